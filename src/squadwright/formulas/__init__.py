@@ -1,0 +1,1 @@
+"""Published formulas: pure functions, one module per phenomenon, the source in each docstring."""

@@ -1,0 +1,1 @@
+"""Printed sheets: one module and one Typst template per document."""

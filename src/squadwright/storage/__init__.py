@@ -1,0 +1,1 @@
+"""Tables, repositories and migrations (SQLite by default, PostgreSQL by URL)."""
