@@ -77,8 +77,9 @@ class Mass:
         def read(value: Any) -> Mass:
             return value if isinstance(value, Mass) else cls.parse(value)
 
-        text = core_schema.str_schema(pattern=_MASS.pattern.replace("?P<amount>", "").replace(
-            "?P<unit>", ""))
+        text = core_schema.str_schema(
+            pattern=_MASS.pattern.replace("?P<amount>", "").replace("?P<unit>", "")
+        )
         from_text = core_schema.no_info_after_validator_function(read, text)
         return core_schema.json_or_python_schema(
             json_schema=from_text,

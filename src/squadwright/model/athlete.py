@@ -1,0 +1,209 @@
+"""The athlete: who he is, what he has shown, what he must not do, when he competes."""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from squadwright.errors import InvalidInput
+from squadwright.model.exercise import Demand, ReferenceLift
+from squadwright.model.field import (
+    Count,
+    Identifier,
+    Metres,
+    Name,
+    Note,
+    Repetitions,
+    StatureMetres,
+    Years,
+)
+from squadwright.model.muscles import BodyArea
+from squadwright.units import Mass
+
+
+class Sex(StrEnum):
+    """Sex, where a formula needs it."""
+
+    FEMALE = "female"
+    MALE = "male"
+
+
+class Level(StrEnum):
+    """How far an athlete has come in strength and conditioning."""
+
+    NOVICE = "novice"
+    INTERMEDIATE = "intermediate"
+    ADVANCED = "advanced"
+
+
+@dataclass(frozen=True)
+class StrengthTest:
+    """One set lifted as a test: the load, the good repetitions, and how it was taken."""
+
+    lift: ReferenceLift
+    load: Mass
+    repetitions: Repetitions
+    taken_on: date
+    method: Name = "best set"
+
+
+@dataclass(frozen=True)
+class JumpTest:
+    """One jump test; heights by different methods are never mixed."""
+
+    kind: Name
+    height_m: Metres
+    taken_on: date
+    method: Name
+
+
+@dataclass(frozen=True)
+class MassReading:
+    """Body mass as read and typed, with its unit."""
+
+    reading: Mass
+    taken_on: date
+    note: Note = ""
+
+
+class Priority(StrEnum):
+    """A: an event he peaks for. B: an event he takes part in."""
+
+    A = "A"
+    B = "B"
+
+
+@dataclass(frozen=True)
+class Event:
+    """A competition, with its weigh-in limit if it has one."""
+
+    id: Identifier
+    name: Name
+    starts_on: date
+    priority: Priority = Priority.A
+    mass_limit: Mass | None = None
+    weigh_in_rule: Note = ""
+    bouts_expected: Count | None = None
+
+
+class AuthorRole(StrEnum):
+    """Who entered a restriction; only medical entries are lifted by medical staff alone."""
+
+    MEDICAL = "medical"
+    COACH = "coach"
+    ATHLETE = "athlete"
+    OFFICIAL = "official"
+
+
+@dataclass(frozen=True)
+class Restriction:
+    """What an athlete must not do, by whom, from when, until when.
+
+    ``until`` is the first day on which it no longer holds; ``None`` means until somebody lifts it.
+    It never expires in silence: the day it ends it becomes a question to the coach.
+    """
+
+    id: Identifier
+    author: Name
+    author_role: AuthorRole
+    starts_on: date
+    until: date | None = None
+    demands: tuple[Demand, ...] = ()
+    body_areas: tuple[BodyArea, ...] = ()
+    all_training: bool = False
+    reason: Note = ""
+    instruction: Note = ""
+
+    def __post_init__(self) -> None:
+        if self.until is not None and self.until <= self.starts_on:
+            raise InvalidInput(
+                "restrictions.until",
+                f"restriction {self.id} ends on {self.until}, not after its start {self.starts_on}",
+                "Give a later end date, or leave it out if it holds until lifted",
+            )
+        if not (self.demands or self.body_areas or self.all_training):
+            raise InvalidInput(
+                "restrictions",
+                f"restriction {self.id} bars nothing",
+                "Name at least one demand or body area, or set all_training",
+            )
+
+    def holds_on(self, day: date) -> bool:
+        """Whether it is in force on a day (an ended one is asked about, not applied)."""
+        return self.starts_on <= day and (self.until is None or day < self.until)
+
+
+@dataclass(frozen=True)
+class Clearance:
+    """A written clearance by medical staff: it lifts one restriction or one return stage."""
+
+    id: Identifier
+    restriction: Identifier
+    author: Name
+    given_on: date
+    licence: Name = "not stated"
+    note: Note = ""
+
+
+@dataclass(frozen=True)
+class Guardian:
+    """The adult who answers for a minor."""
+
+    name: Name
+    relation: Name
+    telephone: Note = ""
+
+
+@dataclass(frozen=True)
+class Consent:
+    """What was agreed to, by whom, when."""
+
+    purpose: Name
+    given_by: Name
+    given_on: date
+    text_version: Name = "1"
+
+
+@dataclass(frozen=True)
+class Athlete:
+    """One athlete. ``id`` tells two of the same name apart; pages also show the birth year."""
+
+    id: Identifier
+    name: Name
+    birth_date: date
+    sex: Sex
+    level: Level
+    sport: Name
+    squad: Name = ""
+    weight_class: Name = ""
+    training_age_years: Years = 0.0
+    stature_m: StatureMetres | None = None
+    tests: tuple[StrengthTest, ...] = ()
+    jump_tests: tuple[JumpTest, ...] = ()
+    body_mass: tuple[MassReading, ...] = ()
+    events: tuple[Event, ...] = ()
+    restrictions: tuple[Restriction, ...] = ()
+    clearances: tuple[Clearance, ...] = ()
+    guardian: Guardian | None = None
+    consents: tuple[Consent, ...] = ()
+    note: Note = ""
+
+    def age_on(self, day: date) -> int:
+        """Age in whole years on a day."""
+        had_birthday = (day.month, day.day) >= (self.birth_date.month, self.birth_date.day)
+        return day.year - self.birth_date.year - (0 if had_birthday else 1)
+
+    def is_minor_on(self, day: date) -> bool:
+        """Whether he is under 18 on a day."""
+        return self.age_on(day) < 18
+
+    def latest_body_mass_kg(self, day: date) -> float | None:
+        """The last reading on or before a day, in kilograms, or None."""
+        known = [reading for reading in self.body_mass if reading.taken_on <= day]
+        if not known:
+            return None
+        return max(known, key=lambda reading: reading.taken_on).reading.kg
+
+    def restrictions_on(self, day: date) -> tuple[Restriction, ...]:
+        """Restrictions in force on a day, less those a clearance has lifted."""
+        lifted = {c.restriction for c in self.clearances if c.given_on <= day}
+        return tuple(r for r in self.restrictions if r.holds_on(day) and r.id not in lifted)

@@ -1,0 +1,154 @@
+"""The club: squads, staff, store, rooms, week, routines, sessions. One club is one file."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import time
+from enum import StrEnum
+from typing import Literal
+
+from squadwright.errors import InvalidInput, NotFound
+from squadwright.model.athlete import Athlete
+from squadwright.model.field import Identifier, Name, Note
+from squadwright.model.kit import Kit
+from squadwright.model.room import Room
+from squadwright.model.routine import Routine
+from squadwright.model.session import Session
+
+
+@dataclass(frozen=True)
+class StaffMember:
+    """Somebody who coaches or treats."""
+
+    name: Name
+    role: Name
+    days: tuple[Name, ...] = ()
+
+
+class Weekday(StrEnum):
+    """Days of the week."""
+
+    MONDAY = "Monday"
+    TUESDAY = "Tuesday"
+    WEDNESDAY = "Wednesday"
+    THURSDAY = "Thursday"
+    FRIDAY = "Friday"
+    SATURDAY = "Saturday"
+    SUNDAY = "Sunday"
+
+
+@dataclass(frozen=True)
+class WeekSlot:
+    """A standing slot of the week, mat work included."""
+
+    id: Identifier
+    name: Name
+    day: Weekday
+    starts_at: time
+    ends_at: time
+    kind: Name
+    is_hard: bool = False
+    squads: tuple[Name, ...] = ()
+
+
+@dataclass(frozen=True)
+class EmergencyCard:
+    """What is needed when somebody is hurt."""
+
+    address: Note = ""
+    access: Note = ""
+    defibrillator: Note = ""
+    contacts: tuple[Note, ...] = ()
+
+
+@dataclass(frozen=True)
+class Club:
+    """Everything the coach keeps, as one value."""
+
+    name: Name
+    format_version: Literal[1] = 1
+    squads: tuple[Name, ...] = ()
+    staff: tuple[StaffMember, ...] = ()
+    emergency: EmergencyCard = EmergencyCard()
+    athletes: tuple[Athlete, ...] = ()
+    kit: Kit = field(default_factory=Kit)
+    rooms: tuple[Room, ...] = ()
+    week: tuple[WeekSlot, ...] = ()
+    routines: tuple[Routine, ...] = ()
+    sessions: tuple[Session, ...] = ()
+    note: Note = ""
+
+    def __post_init__(self) -> None:
+        _refuse_twins("athletes", [a.id for a in self.athletes])
+        _refuse_twins("rooms", [r.id for r in self.rooms])
+        _refuse_twins("routines", [f"{r.id} version {r.version}" for r in self.routines])
+        _refuse_twins("sessions", [s.id for s in self.sessions])
+        known = {a.id for a in self.athletes}
+        for index, session in enumerate(self.sessions):
+            for athlete in session.athletes:
+                if athlete not in known:
+                    raise InvalidInput(
+                        f"sessions[{index}].athletes",
+                        f"{athlete!r} is not an athlete of the club",
+                        "Name an athlete by the id he has under athletes",
+                    )
+
+    def athlete(self, athlete_id: str) -> Athlete:
+        """The athlete with an id; raises NotFound."""
+        for athlete in self.athletes:
+            if athlete.id == athlete_id:
+                return athlete
+        raise NotFound(f"no athlete has the id {athlete_id!r}; see the ids under athletes")
+
+    def room(self, room_id: str) -> Room:
+        """The room with an id; raises NotFound."""
+        for room in self.rooms:
+            if room.id == room_id:
+                return room
+        raise NotFound(f"no room has the id {room_id!r}; see the ids under rooms")
+
+    def routine(self, routine_id: str, version: int) -> Routine:
+        """The routine with an id and version; raises NotFound."""
+        for routine in self.routines:
+            if (routine.id, routine.version) == (routine_id, version):
+                return routine
+        raise NotFound(f"no routine has the id {routine_id!r} and version {version}; see routines")
+
+    def session(self, session_id: str) -> Session:
+        """The session with an id; raises NotFound."""
+        for session in self.sessions:
+            if session.id == session_id:
+                return session
+        raise NotFound(f"no session has the id {session_id!r}; see the ids under sessions")
+
+    def shown_names(self) -> dict[str, str]:
+        """Name to show per athlete id: two alike show the birth year, then the id."""
+        return names_told_apart(self.athletes)
+
+
+def names_told_apart(athletes: Iterable[Athlete]) -> dict[str, str]:
+    """Unambiguous names: "Sami Darwazin '01"; the id is added if years are alike too."""
+    people = list(athletes)
+    folded = [a.name.casefold().strip() for a in people]
+    shown: dict[str, str] = {}
+    for athlete, key in zip(people, folded, strict=True):
+        twins = [p for p, k in zip(people, folded, strict=True) if k == key]
+        if len(twins) == 1:
+            shown[athlete.id] = athlete.name
+            continue
+        years = [p.birth_date.year for p in twins]
+        year = f"{athlete.name} '{athlete.birth_date.year % 100:02d}"
+        alone = years.count(athlete.birth_date.year) == 1
+        shown[athlete.id] = year if alone else f"{year} ({athlete.id})"
+    return shown
+
+
+def _refuse_twins(place: str, ids: list[str]) -> None:
+    seen: set[str] = set()
+    for index, name in enumerate(ids):
+        if name in seen:
+            raise InvalidInput(
+                f"{place}[{index}].id",
+                f"{name!r} is used twice",
+                "Give each its own id; two of one name keep separate ids",
+            )
+        seen.add(name)

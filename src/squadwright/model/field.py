@@ -1,0 +1,21 @@
+"""Constrained field types shared by the model, with their limits in one place."""
+
+from typing import Annotated
+
+from annotated_types import Ge, Gt, Le, Len, Lt
+
+Identifier = Annotated[str, Len(1, 60)]
+Name = Annotated[str, Len(1, 120)]
+Note = Annotated[str, Len(0, 1000)]
+Fraction = Annotated[float, Ge(0.0), Le(1.0)]
+Probability = Annotated[float, Gt(0.0), Lt(1.0)]
+Metres = Annotated[float, Ge(0.0), Le(200.0)]
+StatureMetres = Annotated[float, Gt(0.9), Lt(2.6)]
+Count = Annotated[int, Ge(0), Le(1000)]
+PositiveCount = Annotated[int, Ge(1), Le(1000)]
+Repetitions = Annotated[int, Ge(1), Le(200)]
+Seconds = Annotated[int, Ge(0), Le(14_400)]
+PositiveSeconds = Annotated[int, Ge(1), Le(14_400)]
+Minutes = Annotated[int, Ge(5), Le(300)]
+PainScore = Annotated[int, Ge(0), Le(10)]
+Years = Annotated[float, Ge(0.0), Le(80.0)]

@@ -1,0 +1,111 @@
+"""A session and the check-in before it: who is here, who is late, what hurts."""
+
+from dataclasses import dataclass
+from datetime import date, time
+from enum import StrEnum
+
+from squadwright.model.field import (
+    Count,
+    Fraction,
+    Identifier,
+    Minutes,
+    Name,
+    Note,
+    PainScore,
+    PositiveCount,
+    Probability,
+)
+from squadwright.model.muscles import BodyArea
+from squadwright.units import Mass
+
+
+class Presence(StrEnum):
+    """Whether an athlete is here."""
+
+    PRESENT = "present"
+    ABSENT = "absent"
+    LATE = "late"
+
+
+@dataclass(frozen=True)
+class Pain:
+    """Pain named at the door, 0 to 10."""
+
+    area: BodyArea
+    score: PainScore
+    side: Name = "not stated"
+
+
+@dataclass(frozen=True)
+class CheckIn:
+    """One athlete at the door."""
+
+    athlete: Identifier
+    presence: Presence = Presence.PRESENT
+    late_minutes: Count = 0
+    pains: tuple[Pain, ...] = ()
+    note: Note = ""
+
+
+@dataclass(frozen=True)
+class Swap:
+    """An exercise of the routine replaced for one athlete."""
+
+    step_label: Name
+    exercise: Identifier
+
+
+@dataclass(frozen=True)
+class Override:
+    """A personal change by the coach, with its reason."""
+
+    athlete: Identifier
+    reason: Note
+    rounds: Count | None = None
+    load: Mass | None = None
+    swaps: tuple[Swap, ...] = ()
+    bar: Identifier | None = None
+
+
+@dataclass(frozen=True)
+class Settings:
+    """The coach's settings for a session, each with its default."""
+
+    target_probability: Probability = 0.90
+    plain_rule_fraction: Fraction = 0.60
+    first_session_keeps_to_plain_rule: bool = True
+    reserve_repetitions: Count = 1
+    hinge_reserve_repetitions: Count = 2
+    taper_days: Count = 7
+    taper_rounds_fraction: Fraction = 0.5
+    late_warm_up_minutes: Count = 8
+    least_warm_up_minutes: Count = 8
+    minors_need_an_adult_partner: bool = False
+    banned_pairs: tuple[tuple[Identifier, Identifier], ...] = ()
+    required_pairs: tuple[tuple[Identifier, Identifier], ...] = ()
+    athletes_per_coach: PositiveCount = 10
+    late_rounds_lost_after_minutes: Count = 6
+
+
+@dataclass(frozen=True)
+class Session:
+    """A session on one day: slot, room, routine and who is expected."""
+
+    id: Identifier
+    name: Name
+    held_on: date
+    starts_at: time
+    minutes: Minutes
+    room: Identifier
+    routine: Identifier
+    routine_version: PositiveCount
+    athletes: tuple[Identifier, ...]
+    staff: tuple[Name, ...] = ()
+    check_ins: tuple[CheckIn, ...] = ()
+    overrides: tuple[Override, ...] = ()
+    arrive_minutes: Count = 6
+    spare_minutes: Count = 6
+    close_minutes: Count = 6
+    pack_minutes: Count = 6
+    settings: Settings = Settings()
+    seed: Count = 1
