@@ -1,0 +1,89 @@
+# Everything runs in .venv, made from a bare Python 3.11 or newer by the first target that needs it.
+# Its packages come from requirements/*.txt, checked against their hashes.
+
+VENV := .venv
+BIN := $(VENV)/bin
+PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check
+LOCKED := $(PIP) --require-hashes
+WORKERS ?= 2
+PYTEST_ARGS ?=
+
+# A stamp is newer than every file it was made from; a changed lock brings the environment up to date.
+PROGRAM := $(VENV)/.program
+TOOLS := $(VENV)/.tools
+
+.PHONY: help demo test soak bench validate docs lint format coverage lock clean
+.DEFAULT_GOAL := help
+
+help:
+	@echo "make demo      plan the demo club's session and print its sheets into sheets/"
+	@echo "make test      run the tests (installs the system parts they need where it may)"
+	@echo "make lint      ruff, mypy and the contract on imports"
+	@echo "make format    put the code into the project's layout"
+	@echo "make bench     benchmarks, as ratios"
+	@echo "make soak      the random tests with ten times as many cases"
+	@echo "make coverage  the tests, with the branches they leave out"
+	@echo "make validate  published protocols against the model: docs/reference/validation.md"
+	@echo "make docs      every generated page of docs/reference/"
+	@echo "make lock      resolve requirements/*.txt again (LOCK_ARGS=--upgrade for newest releases)"
+	@echo "make clean     remove what the other targets wrote, except the environment"
+
+demo: $(PROGRAM)
+	@$(BIN)/squadwright plan --demo
+	@$(BIN)/squadwright print --demo --out sheets/
+
+test: $(TOOLS)
+	@tools/system_parts
+	@$(BIN)/python -m pytest -n $(WORKERS) --dist worksteal --benchmark-disable -m "not soak" $(PYTEST_ARGS)
+
+soak: $(TOOLS)
+	@tools/system_parts
+	@SQUADWRIGHT_SOAK=1 $(BIN)/python -m pytest -n $(WORKERS) --dist worksteal --benchmark-disable \
+	  -m "soak or random_cases or hypothesis" $(PYTEST_ARGS)
+
+coverage: $(TOOLS)
+	@tools/system_parts
+	@$(BIN)/python -m pytest -n $(WORKERS) --dist worksteal --benchmark-disable -m "not soak" \
+	  --cov --cov-report=term $(PYTEST_ARGS)
+
+bench: $(TOOLS)
+	@$(BIN)/python -m pytest benchmarks --benchmark-only --benchmark-group-by=group \
+	  --benchmark-columns=median,rounds --benchmark-sort=name $(PYTEST_ARGS)
+
+lint: $(TOOLS)
+	@$(BIN)/ruff check .
+	@$(BIN)/ruff format --check .
+	@$(BIN)/mypy
+	@$(BIN)/lint-imports --no-logo
+
+format: $(TOOLS)
+	@$(BIN)/ruff check --fix .
+	@$(BIN)/ruff format .
+
+validate: $(PROGRAM)
+	@$(BIN)/python tools/reference_pages.py validation
+
+docs: $(PROGRAM)
+	@$(BIN)/python tools/reference_pages.py
+
+lock: $(TOOLS)
+	@UV=$(BIN)/uv tools/lock $(LOCK_ARGS)
+
+clean:
+	rm -rf sheets dist build .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis \
+	  .benchmarks .coverage .coverage.*
+	find src tests benchmarks tools -name __pycache__ -type d -prune -exec rm -rf {} +
+
+$(VENV)/bin/python:
+	@python=$$(tools/find_python) && echo "Making $(VENV) with $$python" && "$$python" -m venv $(VENV)
+
+$(PROGRAM): requirements/runtime.txt requirements/build.txt pyproject.toml | $(VENV)/bin/python
+	@echo "Installing the program's packages into $(VENV) (about a minute the first time)"
+	@$(LOCKED) -r requirements/runtime.txt -r requirements/build.txt
+	@$(PIP) --no-deps --no-build-isolation --editable .
+	@touch $@
+
+$(TOOLS): requirements/test.txt requirements/dev.txt $(PROGRAM)
+	@echo "Installing the test and development packages into $(VENV)"
+	@$(LOCKED) -r requirements/test.txt -r requirements/dev.txt
+	@touch $@
