@@ -26,23 +26,42 @@ class InvalidInput(SquadwrightError, ValueError):
         self.advice = advice
 
 
+def range_text(
+    low: float | None, high: float | None, *, is_low_open: bool = False, is_high_open: bool = False
+) -> str:
+    """Say a range in words: "1 to 36", "more than 0", "more than 0 and at most 1.2"."""
+    below = "less than" if is_high_open else "at most"
+    above = "more than" if is_low_open else "at least"
+    if low is None and high is None:
+        return "any number"
+    if low is None:
+        return f"{below} {high:.4g}"
+    if high is None:
+        return f"{above} {low:.4g}"
+    if is_low_open or is_high_open:
+        return f"{above} {low:.4g} and {below} {high:.4g}"
+    return f"{low:.4g} to {high:.4g}"
+
+
 class OutsidePublishedRange(SquadwrightError, ValueError):
     """A formula was asked for a value its source does not cover."""
 
     exit_code = 3
 
     def __init__(
-        self, name: str, value: float, low: float | None, high: float | None, source: str
+        self,
+        name: str,
+        value: float,
+        low: float | None,
+        high: float | None,
+        source: str,
+        *,
+        is_low_open: bool = False,
+        is_high_open: bool = False,
     ) -> None:
-        bounds = (
-            f"at most {high:g}"
-            if low is None and high is not None
-            else f"at least {low:g}"
-            if high is None and low is not None
-            else f"{low:g} to {high:g}"
-        )
+        bounds = range_text(low, high, is_low_open=is_low_open, is_high_open=is_high_open)
         super().__init__(
-            f"{name} is {value:g}; the published range is {bounds} ({source}). "
+            f"{name} is {value:.10g}; the published range is {bounds} ({source}). "
             f"Give a value inside it, or choose another formula."
         )
         self.name = name

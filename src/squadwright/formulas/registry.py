@@ -1,0 +1,40 @@
+"""The list of every published formula, by name."""
+
+from functools import cache
+from importlib import import_module
+
+from squadwright.errors import NotFound
+from squadwright.formulas.published import DECLARED, Formula
+
+MODULES = (
+    "one_rep_max",
+    "one_rep_max_recalled",
+    "one_rep_max_from_five",
+)
+"""Modules that hold formulas, in the order of the list."""
+
+
+@cache
+def all_formulas() -> dict[str, Formula]:
+    """Every formula by name, in the order of MODULES and then of the module."""
+    modules = [import_module(f"squadwright.formulas.{name}").__name__ for name in MODULES]
+    return {
+        name: formula
+        for module in modules
+        for name, formula in DECLARED.items()
+        if formula.function.__module__ == module
+    }
+
+
+def find_formula(name: str) -> Formula:
+    """The formula with this name; raise NotFound with the nearest names otherwise."""
+    formulas = all_formulas()
+    if name in formulas:
+        return formulas[name]
+    from difflib import get_close_matches
+
+    near = get_close_matches(name, formulas, n=3)
+    hint = f" Did you mean {', '.join(near)}?" if near else ""
+    raise NotFound(
+        f"formula {name!r} does not exist.{hint} Run 'squadwright formula' for the list."
+    )
