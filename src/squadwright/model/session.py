@@ -79,12 +79,14 @@ class Settings:
     taper_days: Count = 7
     taper_rounds_fraction: Fraction = 0.5
     late_warm_up_minutes: Count = 8
+    late_rehearsal_minutes: Count = 2
+    technique_bar_below_age: Count = 16
+    youth_contacts_fraction: Fraction = 0.5
     least_warm_up_minutes: Count = 8
     minors_need_an_adult_partner: bool = False
     banned_pairs: tuple[tuple[Identifier, Identifier], ...] = ()
     required_pairs: tuple[tuple[Identifier, Identifier], ...] = ()
     athletes_per_coach: PositiveCount = 10
-    late_rounds_lost_after_minutes: Count = 6
 
 
 @dataclass(frozen=True)

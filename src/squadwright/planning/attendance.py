@@ -1,0 +1,115 @@
+"""Who trains today, from when, and what holds for him: the start of every plan."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal
+
+from squadwright.model.athlete import Athlete, Event, Priority, Restriction
+from squadwright.model.club import Club
+from squadwright.model.session import CheckIn, Pain, Presence, Session
+
+Status = Literal["present", "late", "absent", "not training"]
+
+EXPIRED_LOOK_BACK_DAYS = 14
+
+
+@dataclass(frozen=True)
+class PersonToday:
+    """One athlete on the day: facts that every later step reads."""
+
+    athlete: Athlete
+    shown_name: str
+    status: Status
+    day: date
+    late_minutes: int = 0
+    pains: tuple[Pain, ...] = ()
+    restrictions: tuple[Restriction, ...] = ()
+    note: str = ""
+
+    @property
+    def id(self) -> str:
+        """The athlete's id."""
+        return self.athlete.id
+
+    @property
+    def age(self) -> int:
+        """Age in whole years today."""
+        return self.athlete.age_on(self.day)
+
+    @property
+    def is_minor(self) -> bool:
+        """Whether he is under 18 today."""
+        return self.age < 18
+
+    @property
+    def body_mass_kg(self) -> float | None:
+        """Last body-mass reading [kg], or None."""
+        return self.athlete.latest_body_mass_kg(self.day)
+
+    @property
+    def trains(self) -> bool:
+        """Whether he works today."""
+        return self.status in ("present", "late")
+
+    def next_main_event(self) -> Event | None:
+        """The next A event from today on, or None."""
+        coming = [
+            e for e in self.athlete.events if e.priority is Priority.A and e.starts_on >= self.day
+        ]
+        return min(coming, key=lambda e: e.starts_on, default=None)
+
+    def days_to_main_event(self) -> int | None:
+        """Days to the next A event, or None."""
+        event = self.next_main_event()
+        return None if event is None else (event.starts_on - self.day).days
+
+
+def people_today(club: Club, session: Session) -> tuple[PersonToday, ...]:
+    """Everybody named in a session, with his check-in and the restrictions in force.
+
+    An athlete barred from all training is "not training", whatever his check-in says.
+    """
+    names = club.shown_names()
+    check_ins = {c.athlete: c for c in session.check_ins}
+    return tuple(
+        _person(club.athlete(athlete_id), names[athlete_id], check_ins.get(athlete_id), session)
+        for athlete_id in session.athletes
+    )
+
+
+def _person(
+    athlete: Athlete, shown_name: str, check_in: CheckIn | None, session: Session
+) -> PersonToday:
+    day = session.held_on
+    check_in = check_in or CheckIn(athlete.id)
+    restrictions = athlete.restrictions_on(day)
+    status: Status
+    if check_in.presence is Presence.ABSENT:
+        status = "absent"
+    elif any(r.all_training for r in restrictions):
+        status = "not training"
+    elif check_in.presence is Presence.LATE and check_in.late_minutes > 0:
+        status = "late"
+    else:
+        status = "present"
+    return PersonToday(
+        athlete=athlete,
+        shown_name=shown_name,
+        status=status,
+        day=day,
+        late_minutes=check_in.late_minutes if status == "late" else 0,
+        pains=check_in.pains,
+        restrictions=restrictions,
+        note=check_in.note,
+    )
+
+
+def ended_restrictions(person: PersonToday) -> tuple[Restriction, ...]:
+    """Restrictions that ended in the last fortnight without a clearance: to be asked about."""
+    lifted = {c.restriction for c in person.athlete.clearances}
+    since = person.day - timedelta(days=EXPIRED_LOOK_BACK_DAYS)
+    return tuple(
+        r
+        for r in person.athlete.restrictions
+        if r.until is not None and since <= r.until <= person.day and r.id not in lifted
+    )

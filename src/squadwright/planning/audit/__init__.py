@@ -1,0 +1,33 @@
+"""The audit: findings as sentences, each with value, limit, unit, source and what to do."""
+
+from squadwright.model.plan import Finding, Severity
+from squadwright.planning.audit import dose, people, place
+from squadwright.planning.audit.view import AuditView
+
+RULES = (
+    people.not_training,
+    people.restrictions_are_kept,
+    people.restrictions_that_ended,
+    people.pain_at_the_door,
+    people.minors,
+    people.supervision,
+    dose.contacts_in_session,
+    dose.drops_for_the_heavy,
+    dose.depth_for_the_young,
+    dose.spacing_of_jump_sessions,
+    dose.balance_of_regions,
+    dose.guessed_loads,
+    place.collars,
+    place.floor_area,
+    place.ceiling,
+    place.hard_session_near,
+    place.kit_limited,
+)
+
+_ORDER = {Severity.STOP: 0, Severity.WARNING: 1, Severity.NOTE: 2}
+
+
+def audit(view: AuditView) -> tuple[Finding, ...]:
+    """All findings, stops first; each rule is one function of ``RULES``."""
+    found = [item for rule in RULES for item in rule(view)]
+    return tuple(sorted(found, key=lambda item: _ORDER[item.severity]))

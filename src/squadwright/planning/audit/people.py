@@ -1,0 +1,127 @@
+"""Findings about people: restrictions, pain, ages, guardians, supervision."""
+
+from collections.abc import Iterator
+
+from squadwright.model.athlete import AuthorRole
+from squadwright.model.plan import Finding, Severity
+from squadwright.planning.attendance import ended_restrictions
+from squadwright.planning.audit.view import AuditView, finding
+
+REFER_PAIN_SCORE = 6
+
+
+def restrictions_are_kept(view: AuditView) -> Iterator[Finding]:
+    """No athlete does an exercise that a restriction in force bars."""
+    for person, _dose, planned, exercise in view.planned():
+        for restriction in person.restrictions:
+            barred = set(restriction.demands) & set(exercise.demands)
+            areas = set(restriction.body_areas) & set(exercise.body_areas)
+            if barred or areas or restriction.all_training:
+                what = ", ".join(sorted(item.value for item in (*barred, *areas))) or "all training"
+                yield finding(
+                    "restriction",
+                    Severity.STOP,
+                    f"{person.shown_name} is barred from {what}, and {planned.name} asks for it",
+                    athlete=person.id,
+                    source=f"{restriction.author} ({restriction.author_role.value})",
+                    advice="Swap the exercise, or have the author of the restriction lift it",
+                )
+
+
+def restrictions_that_ended(view: AuditView) -> Iterator[Finding]:
+    """A restriction that ended is asked about; it does not vanish."""
+    for person in view.people:
+        for restriction in ended_restrictions(person):
+            asks = (
+                "Ask the author before he does it again"
+                if restriction.author_role is AuthorRole.MEDICAL
+                else "Ask him and decide; lengthen it or leave it ended"
+            )
+            yield finding(
+                "restriction ended",
+                Severity.WARNING,
+                f"{person.shown_name}: the restriction by {restriction.author} ended on "
+                f"{restriction.until}",
+                athlete=person.id,
+                source="coach's default, not published",
+                advice=asks,
+            )
+
+
+def not_training(view: AuditView) -> Iterator[Finding]:
+    """Who is out, by whose word."""
+    for person in view.people:
+        if person.status != "not training":
+            continue
+        for restriction in (r for r in person.restrictions if r.all_training):
+            until = (
+                "until lifted in writing"
+                if restriction.until is None
+                else (f"until {restriction.until}")
+            )
+            yield finding(
+                "not training",
+                Severity.STOP,
+                f"{person.shown_name} does not train ({until}, {restriction.author})",
+                athlete=person.id,
+                source=f"{restriction.author} ({restriction.author_role.value})",
+                advice=restriction.instruction or "Only medical staff can lift it",
+            )
+
+
+def pain_at_the_door(view: AuditView) -> Iterator[Finding]:
+    """Pain of 6 or more is sent to medical staff; 3 to 5 changes the exercise."""
+    for person in view.people:
+        for pain in person.pains:
+            if pain.score < 3 or person.status == "absent":
+                continue
+            refer = pain.score >= REFER_PAIN_SCORE
+            yield finding(
+                "pain",
+                Severity.STOP if refer else Severity.WARNING,
+                f"{person.shown_name} reports {pain.area.value} pain {pain.score} of 10",
+                athlete=person.id,
+                value=float(pain.score),
+                limit=float(REFER_PAIN_SCORE),
+                unit="of 10",
+                source="coach's default, not published; medical staff come first",
+                advice="No loading of that half of the body; send him to medical staff"
+                if refer
+                else "Movements that load it are swapped; stop if it rises, and ask again tomorrow",
+            )
+
+
+def minors(view: AuditView) -> Iterator[Finding]:
+    """A minor needs a guardian on file; he does no maximal test and no weight plan."""
+    for person in view.training():
+        if person.is_minor and person.athlete.guardian is None:
+            yield finding(
+                "guardian",
+                Severity.WARNING,
+                f"{person.shown_name} is {person.age} and has no guardian on file",
+                athlete=person.id,
+                value=float(person.age),
+                limit=18.0,
+                unit="years",
+                source="common practice, no source; local rules come first",
+                advice="Enter the guardian and the consent before the session",
+            )
+
+
+def supervision(view: AuditView) -> Iterator[Finding]:
+    """Athletes to a coach."""
+    here = len(view.training())
+    coaches = max(1, len(view.session.staff))
+    limit = view.session.settings.athletes_per_coach
+    if here > coaches * limit:
+        yield finding(
+            "supervision",
+            Severity.WARNING,
+            f"{here} athletes train with {coaches} coach{'es' if coaches > 1 else ''}: more than "
+            f"{limit} to one",
+            value=here / coaches,
+            limit=float(limit),
+            unit="athletes to a coach",
+            source="coach's setting; handbook ratios differ between sources (1:10 to 1:20)",
+            advice="Get another pair of eyes, or run it in more waves with the risky lift watched",
+        )

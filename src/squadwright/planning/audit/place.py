@@ -1,0 +1,122 @@
+"""Findings about room, kit and time: floor area, ceiling, collars, boxes, hard days near."""
+
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+
+from squadwright.model.exercise import Demand
+from squadwright.model.plan import Finding, Severity
+from squadwright.planning.audit.view import AuditView, finding
+
+AREA_PER_LIFTER_M2 = 9.29
+AREA_SOURCE = "100 ft2 (9.29 m2) an athlete: NSCA guidance, second hand"
+OVERHEAD_CEILING_M = 3.7
+CEILING_SOURCE = "12 ft (3.7 m) clear: NSCA Essentials chapter 23, sources differ (10 to 14 ft)"
+HARD_HOURS = 24.0
+
+
+def floor_area(view: AuditView) -> Iterator[Finding]:
+    """Lifters moving at once against the floor area."""
+    if not view.bars:
+        return
+    waves = max((u.wave for bar in view.bars for u in bar.wave_users), default=1)
+    at_once = max(
+        sum(1 for bar in view.bars for u in bar.wave_users if u.wave == wave)
+        for wave in range(1, waves + 1)
+    )
+    fits = view.room.area_m2 / AREA_PER_LIFTER_M2
+    if at_once > fits:
+        yield finding(
+            "floor area",
+            Severity.WARNING,
+            f"{at_once} lift at once in {view.room.name}; {view.room.area_m2:.0f} m2 is room for "
+            f"{int(fits)}",
+            value=float(at_once),
+            limit=float(int(fits)),
+            unit="lifters at once",
+            source=AREA_SOURCE,
+            advice="Run one more wave",
+        )
+
+
+def ceiling(view: AuditView) -> Iterator[Finding]:
+    """Overhead work and throws need a clear ceiling."""
+    lowest = min([view.room.ceiling_m, *(z.ceiling_m for z in view.room.ceiling_zones)])
+    asking = {
+        exercise.name: exercise.needs.ceiling_m
+        for _p, _d, _planned, exercise in view.planned()
+        if Demand.OVERHEAD in exercise.demands or exercise.throws_per_repetition
+    }
+    too_high = {name: need for name, need in asking.items() if need > lowest}
+    if too_high:
+        name, need = max(too_high.items(), key=lambda item: item[1])
+        yield finding(
+            "ceiling",
+            Severity.WARNING,
+            f"{name} wants {need:.1f} m of clear height; the lowest part of {view.room.name} has "
+            f"{lowest:.1f} m",
+            value=lowest,
+            limit=need,
+            unit="m",
+            source=CEILING_SOURCE,
+            advice="Keep it away from the low part, or swap the exercise",
+        )
+
+
+def collars(view: AuditView) -> Iterator[Finding]:
+    """Every loaded bar needs a good pair of collars."""
+    loaded = sum(1 for bar in view.bars if any(u.per_side for u in bar.wave_users))
+    good = sum(c.pairs for c in view.club.kit.collars if c.in_service)
+    if loaded > good:
+        yield finding(
+            "collars",
+            Severity.STOP,
+            f"{loaded} bars are loaded and {good} good pairs of collars are in the store",
+            value=float(good),
+            limit=float(loaded),
+            unit="pairs",
+            source="common practice, no source",
+            advice=f"Borrow {loaded - good} more, or leave one bar bare",
+        )
+
+
+def hard_session_near(view: AuditView) -> Iterator[Finding]:
+    """Hard mat work within 24 h after the session, told so that it can still be moved."""
+    starts = datetime.combine(view.session.held_on, view.session.starts_at)
+    ends = starts + timedelta(minutes=view.session.minutes)
+    for offset in (0, 1):
+        day = view.session.held_on + timedelta(days=offset)
+        for slot in view.club.week:
+            if not slot.is_hard or slot.day.value != day.strftime("%A"):
+                continue
+            hours = (datetime.combine(day, slot.starts_at) - ends).total_seconds() / 3600
+            if 0 <= hours < HARD_HOURS:
+                yield finding(
+                    "hard mat work near",
+                    Severity.NOTE,
+                    f"{slot.name} starts {hours:.0f} h after this session",
+                    value=hours,
+                    limit=HARD_HOURS,
+                    unit="h",
+                    source="coach's setting; hard days at least 24 h apart, 48 h for the same "
+                    "muscles (Gonzalez-Badillo 2016: jump still down at 48 h)",
+                    advice="Tell the mat coach, or take a round off the legs",
+                )
+
+
+def kit_limited(view: AuditView) -> Iterator[Finding]:
+    """Loads the plates hold down."""
+    short = [d for d in view.doses if d.kit_limited]
+    if short:
+        names = {p.id: p.shown_name for p in view.people}
+        yield finding(
+            "kit-limited",
+            Severity.NOTE,
+            f"{len(short)} loads are held down by the plates, not by the athlete ("
+            + ", ".join(names[d.athlete] for d in short[:3])
+            + (" and others)" if len(short) > 3 else ")"),
+            value=float(len(short)),
+            limit=0.0,
+            unit="athletes",
+            source="our arithmetic",
+            advice="They are marked so that they don't count as weakness later",
+        )

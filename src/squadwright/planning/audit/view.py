@@ -1,0 +1,65 @@
+"""What the audit reads: the session with everything decided so far."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from squadwright.model.club import Club
+from squadwright.model.exercise import Exercise
+from squadwright.model.plan import BarPlan, Dose, Finding, PlannedExercise, RunLine, Severity
+from squadwright.model.room import Room
+from squadwright.model.routine import Routine
+from squadwright.model.session import Session
+from squadwright.planning.attendance import PersonToday
+
+
+@dataclass(frozen=True)
+class AuditView:
+    """A session as planned, before its findings are added."""
+
+    club: Club
+    session: Session
+    room: Room
+    routine: Routine
+    people: tuple[PersonToday, ...]
+    doses: tuple[Dose, ...]
+    bars: tuple[BarPlan, ...]
+    run_sheet: tuple[RunLine, ...]
+    exercises: Mapping[str, Exercise]
+    previous_jump_sessions: tuple[Session, ...] = ()
+
+    def training(self) -> tuple[PersonToday, ...]:
+        """People who work today."""
+        return tuple(p for p in self.people if p.trains)
+
+    def planned(self) -> Iterator[tuple[PersonToday, Dose, PlannedExercise, Exercise]]:
+        """Every exercise of every athlete who trains."""
+        people = {p.id: p for p in self.people}
+        for dose in self.doses:
+            for planned in dose.exercises:
+                yield people[dose.athlete], dose, planned, self.exercises[planned.exercise]
+
+
+def finding(
+    rule: str,
+    severity: Severity,
+    sentence: str,
+    *,
+    advice: str,
+    source: str,
+    athlete: str | None = None,
+    value: float | None = None,
+    limit: float | None = None,
+    unit: str = "",
+) -> Finding:
+    """A finding, by keyword."""
+    return Finding(
+        rule=rule,
+        athlete=athlete,
+        severity=severity,
+        sentence=sentence,
+        value=value,
+        limit=limit,
+        unit=unit,
+        source=source,
+        advice=advice,
+    )

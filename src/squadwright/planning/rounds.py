@@ -1,0 +1,66 @@
+"""How many rounds or sets an athlete does: taper, late arrival, the coach's word."""
+
+import math
+from dataclasses import dataclass
+
+from squadwright.model.session import Override, Settings
+from squadwright.planning.attendance import PersonToday
+
+
+@dataclass(frozen=True)
+class RoundsProblem:
+    """Rounds of a block for one athlete; times in seconds from the start of the slot."""
+
+    person: PersonToday
+    rounds: int
+    settings: Settings
+    block_starts_s: int
+    cycle_s: int
+    arrive_s: int
+    override: Override | None = None
+
+
+@dataclass(frozen=True)
+class Rounds:
+    """Rounds he does, the first one he joins, and why they differ from the routine's."""
+
+    rounds: int
+    first_round: int
+    reason: str
+
+
+def late_ready_s(person: PersonToday, settings: Settings, arrive_s: int) -> int:
+    """When a late athlete has warmed up and rehearsed on his own track [s].
+
+    He comes ``late_minutes`` after the end of arrival, warms up, then rehearses (coach's
+    settings).
+    """
+    own_minutes = settings.late_warm_up_minutes + settings.late_rehearsal_minutes
+    return arrive_s + 60 * (person.late_minutes + own_minutes)
+
+
+def personal_rounds(problem: RoundsProblem) -> Rounds:
+    """Rounds of one athlete. Taper: a share of the rounds, at the same load.
+
+    The usual taper cuts volume by 41 to 60 % and keeps intensity and frequency (Bosquet 2007,
+    Med Sci Sports Exerc 39:1358-1365); half the rounds is this program's default.
+    """
+    person, settings = problem.person, problem.settings
+    first, reasons = 1, []
+    if person.status == "late" and problem.cycle_s > 0:
+        wait_s = late_ready_s(person, settings, problem.arrive_s) - problem.block_starts_s
+        first = min(problem.rounds + 1, 1 + max(0, math.ceil(wait_s / problem.cycle_s)))
+        if first > 1:
+            reasons.append(f"{person.late_minutes} min late: joins at round {first}")
+    rounds = problem.rounds - first + 1
+    days = person.days_to_main_event()
+    if days is not None and days <= settings.taper_days:
+        tapered = max(1, round(problem.rounds * settings.taper_rounds_fraction))
+        if tapered < rounds:
+            rounds = tapered
+            reasons.append(f"competes in {days} days: {rounds} rounds at the same load")
+    override = problem.override
+    if override is not None and override.rounds is not None:
+        rounds = min(override.rounds, problem.rounds - first + 1)
+        reasons.append(f"coach's word: {override.reason}")
+    return Rounds(rounds=max(0, rounds), first_round=first, reason="; ".join(reasons))
