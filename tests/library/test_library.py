@@ -19,7 +19,7 @@ def row(exercise_id: str, rest: str = "") -> str:
 
 
 def test_an_unknown_exercise_is_refused_with_the_nearest_names() -> None:
-    with pytest.raises(NotFound, match="muscle-claen.*The nearest are muscle-clean"):
+    with pytest.raises(NotFound, match=r"muscle-claen.*The nearest are muscle-clean"):
         exercise("muscle-claen")
 
 
@@ -61,7 +61,7 @@ def test_one_id_used_twice_is_refused() -> None:
 
 
 def test_a_field_the_model_does_not_know_is_refused_with_its_place() -> None:
-    with pytest.raises(InvalidInput, match="a: needs.trampoline"):
+    with pytest.raises(InvalidInput, match=r"a: needs\.trampoline"):
         read_exercises([("x", PLAIN + row("a", "needs = { trampoline = true }"))])
 
 

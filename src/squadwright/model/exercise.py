@@ -117,6 +117,7 @@ class Surface(StrEnum):
 
     FLOOR = "floor"
     BOX = "box"
+    PLATE = "plate"
 
 
 class Limb(StrEnum):

@@ -16,6 +16,7 @@ from squadwright.model.field import (
     Probability,
 )
 from squadwright.model.muscles import BodyArea
+from squadwright.model.routine import Scheme
 from squadwright.units import Mass
 
 
@@ -49,10 +50,14 @@ class CheckIn:
 
 @dataclass(frozen=True)
 class Swap:
-    """An exercise of the routine replaced for one athlete."""
+    """An exercise of the routine replaced for one athlete.
+
+    ``scheme`` is the amount of the new exercise; left out, it fills the same seconds of work.
+    """
 
     step_label: Name
     exercise: Identifier
+    scheme: Scheme | None = None
 
 
 @dataclass(frozen=True)
