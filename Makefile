@@ -52,7 +52,7 @@ bench: $(TOOLS)
 
 lint: $(TOOLS)
 	@$(BIN)/ruff check .
-	@$(BIN)/ruff format --check .
+	@$(BIN)/ruff format --check --output-format concise .
 	@$(BIN)/mypy
 	@$(BIN)/lint-imports --no-logo
 
