@@ -35,12 +35,17 @@ def range_text(
     if low is None and high is None:
         return "any number"
     if low is None:
-        return f"{below} {high:.4g}"
+        return f"{below} {_bound(high)}"
     if high is None:
-        return f"{above} {low:.4g}"
+        return f"{above} {_bound(low)}"
     if is_low_open or is_high_open:
-        return f"{above} {low:.4g} and {below} {high:.4g}"
-    return f"{low:.4g} to {high:.4g}"
+        return f"{above} {_bound(low)} and {below} {_bound(high)}"
+    return f"{_bound(low)} to {_bound(high)}"
+
+
+def _bound(value: float | None) -> str:
+    assert value is not None
+    return f"{value:.0f}" if abs(value) >= 1000 else f"{value:.4g}"
 
 
 class OutsidePublishedRange(SquadwrightError, ValueError):

@@ -243,11 +243,7 @@ class Formula:
     @cached_property
     def parameters(self) -> tuple[Parameter, ...]:
         """Every input in the order of the function."""
-        described = {
-            name.strip(): text
-            for line in self.sections["Parameters"].splitlines()
-            for name, _, text in [line.partition(" : ")]
-        }
+        described = parameter_texts(self.sections["Parameters"])
         return tuple(
             Parameter(
                 name,
@@ -265,6 +261,12 @@ def _unit_in(text: str, place: str) -> str:
     if found is None:
         raise ValueError(f"the docstring of {place} gives no [unit]")
     return found[1]
+
+
+def parameter_texts(section: str) -> dict[str, str]:
+    """What a docstring says of each parameter; indented lines continue the one above."""
+    joined = re.sub(r"\n\s+", " ", section)
+    return dict(line.split(" : ", 1) for line in joined.splitlines())
 
 
 def docstring_sections(docstring: str) -> dict[str, str]:

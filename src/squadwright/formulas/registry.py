@@ -10,6 +10,23 @@ MODULES = (
     "one_rep_max",
     "one_rep_max_recalled",
     "one_rep_max_from_five",
+    "repetition_maximum",
+    "repetition_maximum_recalled",
+    "repetition_maximum_table",
+    "rating_in_reserve",
+    "volume_load",
+    "lift_ratio_regression",
+    "lift_ratio",
+    "plate_steps",
+    "plyometric_contacts",
+    "line_rest",
+    "drop_landing",
+    "jump_height",
+    "jump_power",
+    "reactive_strength",
+    "push_up_load",
+    "reliability",
+    "detectable_change",
 )
 """Modules that hold formulas, in the order of the list."""
 
