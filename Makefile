@@ -18,7 +18,7 @@ TOOLS := $(VENV)/.tools
 help:
 	@echo "make demo      plan the demo club's session and print its sheets into sheets/"
 	@echo "make test      run the tests (installs the system parts they need where it may)"
-	@echo "make lint      ruff, mypy and the contract on imports"
+	@echo "make lint      ruff, mypy, the contract on imports, and reference pages that are up to date"
 	@echo "make format    put the code into the project's layout"
 	@echo "make bench     benchmarks, as ratios"
 	@echo "make soak      the random tests with ten times as many cases"
@@ -55,6 +55,7 @@ lint: $(TOOLS)
 	@$(BIN)/ruff format --check --output-format concise .
 	@$(BIN)/mypy
 	@$(BIN)/lint-imports --no-logo
+	@$(BIN)/python tools/reference_pages.py --check command-line formulas
 
 format: $(TOOLS)
 	@$(BIN)/ruff check --fix .

@@ -1,0 +1,68 @@
+"""The documentation leads somewhere, and names only commands and options that exist."""
+
+import re
+import shlex
+from pathlib import Path
+from typing import Any
+
+import pytest
+from typer.main import get_command
+
+from squadwright.cli import app
+
+PROJECT = Path(__file__).parent.parent
+PAGES = sorted(
+    [*PROJECT.glob("*.md"), *(PROJECT / "docs").rglob("*.md")],
+    key=lambda page: page.relative_to(PROJECT).parts,
+)
+LINK = re.compile(r"(?<!!)\[[^\]]+\]\(([^)\s]+)\)")
+SHELL_BLOCK = re.compile(r"^```sh\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+
+
+def anchors(page: Path) -> set[str]:
+    """The fragment of each heading, as the usual Markdown renderers write it."""
+    headings = re.findall(r"^#+ (.+)$", page.read_text(encoding="utf-8"), re.MULTILINE)
+    return {re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-") for heading in headings}
+
+
+def links() -> list[Any]:
+    """Every link within the project, with the page it stands on."""
+    return [
+        pytest.param(page, target, id=f"{page.relative_to(PROJECT)}->{target}")
+        for page in PAGES
+        for target in LINK.findall(page.read_text(encoding="utf-8"))
+        if not re.match(r"[a-z]+:", target)
+    ]
+
+
+def command_lines() -> list[Any]:
+    """Every line of a shell example that runs the program."""
+    return [
+        pytest.param(shlex.split(line, comments=True), id=f"{page.relative_to(PROJECT)}: {line}")
+        for page in PAGES
+        for block in SHELL_BLOCK.findall(page.read_text(encoding="utf-8"))
+        for line in block.replace("\\\n", " ").splitlines()
+        if re.match(r"(\.venv/bin/)?squadwright ", line)
+    ]
+
+
+@pytest.mark.parametrize(("page", "target"), links())
+def test_a_link_leads_to_a_page_and_a_heading_that_are_there(page: Path, target: str) -> None:
+    path, _, fragment = target.partition("#")
+    leads_to = (page.parent / path).resolve() if path else page
+    assert leads_to.exists()
+    if fragment:
+        assert fragment in anchors(leads_to)
+
+
+@pytest.mark.parametrize("line", command_lines())
+def test_an_example_names_a_command_and_options_that_exist(line: list[str]) -> None:
+    words = line[1:]
+    command: Any = get_command(app)
+    options = {name for parameter in command.params for name in parameter.opts} | {"--help"}
+    while hasattr(command, "commands") and words and not words[0].startswith("-"):
+        name = words.pop(0)
+        assert name in command.commands
+        command = command.commands[name]
+        options |= {name for parameter in command.params for name in parameter.opts}
+    assert [word for word in words if word.startswith("--") and word not in options] == []
