@@ -1,0 +1,95 @@
+"""Who is on a plan: names to show, names of exercises, the wave and bar of each athlete."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from squadwright.model.marks import bar_letter, wave_letter, wave_shape
+from squadwright.model.plan import Dose, Plan
+
+
+@dataclass(frozen=True)
+class WaveMark:
+    """A wave as printed: its letter in its shape."""
+
+    letter: str
+    shape: str
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where an athlete works: bar letter and wave where there are any, else his groups."""
+
+    bar: str
+    wave: WaveMark | None
+    wave_number: int
+    groups: tuple[str, ...]
+
+
+def wave_mark(wave: int) -> WaveMark:
+    """The mark of a wave (from 1)."""
+    return WaveMark(wave_letter(wave), wave_shape(wave))
+
+
+def exercise_names(plan: Plan) -> dict[str, str]:
+    """Name by id of each exercise somebody does."""
+    return {e.exercise: e.name for dose in plan.doses for e in dose.exercises}
+
+
+def exercise_name(names: dict[str, str], exercise_id: str) -> str:
+    """The name of an exercise; one that nobody does today is named by its id, read as words."""
+    return names.get(exercise_id) or exercise_id.replace("_", " ").replace("-", " ").capitalize()
+
+
+def places(plan: Plan) -> dict[str, Place]:
+    """The place of each athlete who has a bar or a group."""
+    bars: dict[str, tuple[str, int]] = {}
+    for index, bar in enumerate(plan.bars):
+        for user in bar.wave_users:
+            bars[user.athlete] = (bar_letter(index), user.wave)
+    groups: dict[str, list[str]] = {}
+    waves: dict[str, int] = {}
+    for group in plan.groups:
+        for athlete in group.athletes:
+            if (
+                group.bar is None
+                and group.wave is None
+                and group.name not in groups.get(athlete, [])
+            ):
+                groups.setdefault(athlete, []).append(group.name)
+            if group.wave is not None:
+                waves.setdefault(athlete, group.wave)
+    found = {}
+    for athlete in {**bars, **groups, **waves}:
+        letter, wave = bars.get(athlete, ("", waves.get(athlete, 0)))
+        found[athlete] = Place(
+            letter, wave_mark(wave) if wave else None, wave, tuple(groups.get(athlete, ()))
+        )
+    return found
+
+
+def doses_by_athlete(plan: Plan) -> dict[str, tuple[Dose, ...]]:
+    """Doses of each athlete, athletes in the order in which they stand on the plan."""
+    found: dict[str, list[Dose]] = {}
+    for dose in plan.doses:
+        found.setdefault(dose.athlete, []).append(dose)
+    return {athlete: tuple(doses) for athlete, doses in found.items()}
+
+
+def rounds_text(dose: Dose) -> str:
+    """The rounds of a dose: "4" from the first, "2-4" (with an en dash) when he joins later."""
+    last = dose.first_round + dose.rounds - 1
+    if dose.rounds == 0:
+        return "none"
+    if dose.first_round == 1:
+        return str(dose.rounds)
+    return str(last) if last == dose.first_round else f"{dose.first_round}\N{EN DASH}{last}"
+
+
+def rounds_of_session(plan: Plan) -> int:
+    """How many rounds the session has for whoever does most of it."""
+    return max((d.first_round + d.rounds - 1 for d in plan.doses), default=0)
+
+
+def joined(words: Sequence[str]) -> str:
+    """Words in a row: "a, b, c"."""
+    return ", ".join(words)
