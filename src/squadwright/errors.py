@@ -66,7 +66,7 @@ class OutsidePublishedRange(SquadwrightError, ValueError):
     ) -> None:
         bounds = range_text(low, high, is_low_open=is_low_open, is_high_open=is_high_open)
         super().__init__(
-            f"{name} is {value:.10g}; the published range is {bounds} ({source}). "
+            f"{name} is {value:.10g}; the valid range is {bounds} ({source}). "
             f"Give a value inside it, or choose another formula."
         )
         self.name = name

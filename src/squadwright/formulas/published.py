@@ -53,12 +53,12 @@ class Range:
     def read(self, name: str, text: str) -> float:
         """The number written in ``text``; raise InvalidInput if there is none."""
         try:
-            return int(text) if self.is_whole else float(text)
+            number = float(text)
         except ValueError:
-            kind = "a whole number" if self.is_whole else "a number"
             raise InvalidInput(
-                name, f"{text!r} is not {kind}", f"Give {kind} without a unit, {self.text}"
+                name, f"{text!r} is not a number", f"Give a number without a unit, {self.text}"
             ) from None
+        return int(number) if self.is_whole and number.is_integer() else number
 
     def check(self, name: str, value: object, source: Callable[[], str]) -> None:
         """Raise InvalidInput or OutsidePublishedRange unless ``value`` may be used."""
