@@ -58,10 +58,12 @@ def write_club(club: Club) -> str:
     return write_document(Club, club)
 
 
-def write_document(kind: type, value: Any) -> str:
+def write_document(kind: type, value: Any, *, leave_out_empty: bool = True) -> str:
     """A frozen dataclass of the model as JSON text."""
     written = adapter(kind).dump_python((value,), mode="json")[0]
-    return dumps(_without_empty(value, written), indent=2, ensure_ascii=False) + "\n"
+    if leave_out_empty:
+        written = _without_empty(value, written)
+    return dumps(written, indent=2, ensure_ascii=False) + "\n"
 
 
 def _without_empty(value: Any, written: Any) -> Any:
