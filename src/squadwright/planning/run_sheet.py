@@ -1,0 +1,217 @@
+"""Lay a session out to the second, or say what would fit.
+
+``solve_run_sheet`` fills the slot: fixed parts, blocks one after another, fixed parts. Each block
+is timed as short as it can be and carries a bound. When the slot is too short, the answer is a
+``NotFitting`` with the cuts that make it fit and the kit that would buy minutes.
+"""
+
+from collections.abc import Sequence
+
+from squadwright.planning.circuit_timing import time_circuit
+from squadwright.planning.complex_timing import time_complex
+from squadwright.planning.drill_sheet import time_drills
+from squadwright.planning.late_arrival import first_round, own_track, ready_s
+from squadwright.planning.run_blocks import (
+    BarUser,
+    Block,
+    CircuitBlock,
+    CircuitStation,
+    ComplexBlock,
+    Drill,
+    DrillBlock,
+    DrillStyle,
+    KitPool,
+    LaneWay,
+    TimedExercise,
+    WorkGroup,
+)
+from squadwright.planning.run_sheet_problem import (
+    BlockTiming,
+    Cut,
+    CutKind,
+    FixedPart,
+    JoiningPoint,
+    KitGain,
+    LateArrival,
+    NotFitting,
+    PartKind,
+    RestOwed,
+    RunEntry,
+    RunSheetProblem,
+    RunSheetSolution,
+)
+
+__all__ = [
+    "BarUser",
+    "BlockTiming",
+    "CircuitBlock",
+    "CircuitStation",
+    "ComplexBlock",
+    "Cut",
+    "CutKind",
+    "Drill",
+    "DrillBlock",
+    "DrillStyle",
+    "FixedPart",
+    "JoiningPoint",
+    "KitGain",
+    "KitPool",
+    "LaneWay",
+    "LateArrival",
+    "NotFitting",
+    "PartKind",
+    "RestOwed",
+    "RunEntry",
+    "RunSheetProblem",
+    "RunSheetSolution",
+    "TimedExercise",
+    "WorkGroup",
+    "lay_out",
+    "solve_run_sheet",
+]
+
+
+def solve_run_sheet(problem: RunSheetProblem) -> RunSheetSolution | NotFitting:
+    """The sheet when it fits the slot, else what fits after cuts."""
+    laid = lay_out(problem)
+    if laid.makespan_s <= problem.slot_s:
+        return laid
+    from squadwright.planning.run_cuts import what_fits
+
+    return what_fits(problem, laid)
+
+
+def lay_out(problem: RunSheetProblem) -> RunSheetSolution:
+    """The whole sheet, whether or not it fits; ``spare_s`` is negative when it does not."""
+    entries: list[RunEntry] = []
+    at = _set_up(problem.before, entries)
+    for part in problem.before:
+        if part.kind is not PartKind.SET_UP:
+            at = _fixed(part, part.duration_s, at, entries)
+    timings: list[BlockTiming] = []
+    joins: list[JoiningPoint] = []
+    for number, block in enumerate(problem.blocks):
+        at += problem.block_gap_s if number else 0
+        timing = _time_block(problem, block, at, joins)
+        timings.append(timing)
+        entries += timing.entries
+        at += timing.duration_s
+    after_s = sum(part.duration_s for part in problem.after if part.kind is not PartKind.SPARE)
+    makespan = at + after_s
+    spare = problem.slot_s - makespan
+    for part in problem.after:
+        length = part.duration_s
+        if part.kind is PartKind.SPARE:
+            length = max(0, min(length, problem.slot_s - at - after_s))
+        at = _fixed(part, length, at, entries)
+    entries += _late_entries(problem)
+    slack = sum(timing.duration_s - timing.lower_bound_s for timing in timings)
+    return RunSheetSolution(
+        entries=tuple(sorted(entries, key=lambda e: (e.start_s, e.end_s, e.group, e.station))),
+        blocks=tuple(timings),
+        makespan_s=makespan,
+        lower_bound_s=makespan - slack,
+        spare_s=spare,
+        rests=tuple(rest for timing in timings for rest in timing.rests),
+        joins=tuple(joins),
+        notes=_notes(problem, timings, joins, spare),
+    )
+
+
+def _set_up(before: Sequence[FixedPart], entries: list[RunEntry]) -> int:
+    """Set-up ends where the slot starts."""
+    begins = -sum(part.duration_s for part in before if part.kind is PartKind.SET_UP)
+    for part in before:
+        if part.kind is PartKind.SET_UP:
+            begins = _fixed(part, part.duration_s, begins, entries)
+    return 0
+
+
+def _fixed(part: FixedPart, length_s: int, at: int, entries: list[RunEntry]) -> int:
+    if length_s:
+        who = "coach" if part.kind is PartKind.SET_UP else "all"
+        entries.append(RunEntry(at, at + length_s, who, "", "", part.kind.value))
+    return at + length_s
+
+
+def _time_block(
+    problem: RunSheetProblem, block: Block, at: int, joins: list[JoiningPoint]
+) -> BlockTiming:
+    """Time one block, and note where late people join it."""
+    ready = {arrival.athlete: ready_s(arrival, problem.before) for arrival in problem.late}
+    if isinstance(block, DrillBlock):
+        return time_drills(block, at, ready, problem.time_limit_s)
+    people = (
+        {user.athlete for user in block.users}
+        if isinstance(block, ComplexBlock)
+        else {member for group in block.groups for member in group.members}
+    )
+    late = {name: second for name, second in ready.items() if name in people}
+    if isinstance(block, ComplexBlock):
+        boundaries = time_complex(block, at, {}).boundaries_s
+    else:
+        boundaries = time_circuit(block, at, {}).boundaries_s
+    joins_at = {name: first_round(second, boundaries) for name, second in late.items()}
+    for name, first in joins_at.items():
+        joins.append(
+            JoiningPoint(name, block.name, late[name], first, _rounds_left(block, name, first))
+        )
+    if isinstance(block, ComplexBlock):
+        return time_complex(block, at, joins_at)
+    return time_circuit(block, at, joins_at)
+
+
+def _rounds_left(block: ComplexBlock | CircuitBlock, name: str, first: int | None) -> int:
+    if first is None:
+        return 0
+    left = block.rounds - first + 1
+    if isinstance(block, ComplexBlock):
+        own = next(user.rounds for user in block.users if user.athlete == name)
+        return left if own is None else min(left, own)
+    return left
+
+
+def _late_entries(problem: RunSheetProblem) -> list[RunEntry]:
+    return [
+        RunEntry(
+            begin,
+            end,
+            group="late",
+            station="own corner",
+            exercise="",
+            activity=activity.value,
+            athletes=(arrival.athlete,),
+        )
+        for arrival in problem.late
+        for begin, end, activity in own_track(arrival, problem.before)
+    ]
+
+
+def _notes(
+    problem: RunSheetProblem,
+    timings: Sequence[BlockTiming],
+    joins: Sequence[JoiningPoint],
+    spare: int,
+) -> tuple[str, ...]:
+    notes = [note for timing in timings for note in timing.notes]
+    for join in joins:
+        if join.first_round is None:
+            notes.append(
+                f"{join.athlete} is ready at {clock(join.ready_s)}, after the last round of "
+                f"{join.block} has started: helps and watches."
+            )
+        else:
+            notes.append(
+                f"{join.athlete} is ready at {clock(join.ready_s)} and joins {join.block} in "
+                f"round {join.first_round}: {join.rounds} rounds are planned."
+            )
+    wanted = sum(p.duration_s for p in problem.after if p.kind is PartKind.SPARE)
+    if 0 <= spare < wanted:
+        notes.append(f"Spare time shrinks from {clock(wanted)} to {clock(spare)}.")
+    return tuple(notes)
+
+
+def clock(seconds: int) -> str:
+    """Seconds as minutes:seconds."""
+    sign = "-" if seconds < 0 else ""
+    return f"{sign}{abs(seconds) // 60}:{abs(seconds) % 60:02}"
