@@ -115,3 +115,20 @@ def test_a_mistake_gives_one_line_and_its_exit_code(
     assert captured.err.count("\n") == 1
     for part in parts:
         assert part in captured.err
+
+
+def test_a_choice_shows_only_the_source_behind_it(monkeypatch, capsys) -> None:
+    ratio = "ratio=upright_row_from_bench_press"
+    assert run(monkeypatch, "load_from_lift_ratio", "reference_load_kg=80", ratio, "--json") == 0
+    result = json.loads(capsys.readouterr().out)
+    assert [source["key"] for source in result["sources"]] == ["lift_ratios_recalled"]
+    assert "from memory, not confirmed" in result["cautions"][0]
+    assert run(monkeypatch, "one_rep_max", "load_kg=80", "repetitions=3", "--json") == 0
+    result = json.loads(capsys.readouterr().out)
+    assert [source["key"] for source in result["sources"]] == ["epley_1985"]
+    assert result["cautions"] == []
+
+
+def test_arithmetic_carries_no_caution_of_memory(monkeypatch, capsys) -> None:
+    assert run(monkeypatch, "touchdown_speed", "drop_height_m=0.46", "--json") == 0
+    assert json.loads(capsys.readouterr().out)["cautions"] == []

@@ -1,6 +1,7 @@
 """The list of formulas is complete, in step with its docstrings, and quick to load."""
 
 import ast
+import inspect
 import re
 import subprocess
 import sys
@@ -90,6 +91,12 @@ def test_a_parameter_that_is_a_number_names_its_unit(formula: Formula) -> None:
     for parameter in formula.parameters:
         ending = endings.get(parameter.unit, "")
         assert parameter.name.endswith(ending) or parameter.name == "seconds_per_jump"
+
+
+@pytest.mark.parametrize("formula", EVERY)
+def test_at_most_three_inputs_go_by_place(formula: Formula) -> None:
+    kinds = [p.kind for p in inspect.signature(formula.function).parameters.values()]
+    assert kinds.count(inspect.Parameter.POSITIONAL_OR_KEYWORD) <= 3
 
 
 @pytest.mark.parametrize("formula", EVERY)

@@ -50,8 +50,9 @@ def short_source(entry: "Formula") -> str:
     return "; ".join(labels[:2]) + more
 
 
-def describe(entry: "Formula") -> dict[str, Any]:
-    """Everything known of a formula, as plain values."""
+def describe(entry: "Formula", inputs: dict[str, Any] | None = None) -> dict[str, Any]:
+    """Everything known of a formula, as plain values; only the sources behind ``inputs``."""
+    sources = entry.sources if inputs is None else entry.sources_behind(inputs)
     return {
         "name": entry.name,
         "gives": entry.summary,
@@ -66,10 +67,10 @@ def describe(entry: "Formula") -> dict[str, Any]:
             }
             for parameter in entry.parameters
         },
-        "source": entry.source_label,
+        "source": "; ".join(source.label for source in sources),
         "sources": [
             {"key": source.key, "citation": source.citation, "provenance": source.provenance.value}
-            for source in entry.sources
+            for source in sources
         ],
         "standard_error": entry.standard_error,
         "notes": entry.notes,
@@ -83,7 +84,10 @@ def compute(chosen: "Formula", pairs: list[str]) -> dict[str, Any]:
     cautions = [
         text for key, given in inputs.items() if (text := chosen.rules[key].warning(key, given))
     ]
-    about = describe(chosen)
+    about = describe(chosen, inputs)
+    recalled = [source for source in about["sources"] if source["provenance"] == "memory"]
+    if recalled:
+        cautions.append("from memory, not confirmed: an assumption the coach may change")
     return {
         "name": about.pop("name"),
         "value": value,
@@ -132,7 +136,7 @@ def result_text(chosen: "Formula", result: dict[str, Any]) -> str:
     for parameter in chosen.parameters:
         shown = "" if parameter.unit == "1" else f" {parameter.unit}"
         lines.append(f"  valid range  {parameter.name}: {parameter.rule.text}{shown}")
-    lines += [f"  source       {source.citation}" for source in chosen.sources]
+    lines += [f"  source       {source['citation']}" for source in result["sources"]]
     lines.append(f"  notes        {chosen.notes}")
     lines += [f"  caution      {caution}" for caution in result["cautions"]]
     return "\n".join(lines)

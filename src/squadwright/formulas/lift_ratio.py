@@ -83,7 +83,9 @@ LIFT_RATIOS = {
 
 @published(
     reference_load_kg=Range(low=0, is_low_open=True, high=1000, reason=PROGRAM_LIMIT),
-    ratio=Choice(tuple(LIFT_RATIOS)),
+    ratio=Choice(
+        tuple(LIFT_RATIOS), {name: (ratio.source,) for name, ratio in LIFT_RATIOS.items()}
+    ),
     end=Choice(("low", "middle", "high")),
 )
 def load_from_lift_ratio(reference_load_kg: float, ratio: str, end: str = "middle") -> float:

@@ -14,7 +14,7 @@ from squadwright.formulas.one_rep_max_recalled import (
     one_rep_max_brown,
     one_rep_max_kemmler,
 )
-from squadwright.formulas.published import Choice, published
+from squadwright.formulas.published import Choice, published, source_keys_of
 from squadwright.formulas.set_to_failure import LOAD, repetitions_up_to
 
 
@@ -242,7 +242,11 @@ EQUATIONS = {
 }
 
 
-@published(load_kg=LOAD, repetitions=repetitions_up_to(100), author=Choice(tuple(EQUATIONS)))
+@published(
+    load_kg=LOAD,
+    repetitions=repetitions_up_to(100),
+    author=Choice(tuple(EQUATIONS), source_keys_of(EQUATIONS)),
+)
 def one_rep_max(load_kg: float, repetitions: float, author: str = "epley") -> float:
     """One-repetition maximum by a chosen equation, a single taken as measured.
 

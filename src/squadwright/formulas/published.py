@@ -108,9 +108,13 @@ class Range:
 
 @dataclass(frozen=True)
 class Choice:
-    """A parameter that is one of a few words."""
+    """A parameter that is one of a few words.
+
+    ``sources`` holds the keys of the sources behind a word, where words differ in source.
+    """
 
     options: tuple[str, ...]
+    sources: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def text(self) -> str:
@@ -235,6 +239,16 @@ class Formula:
         """The sources themselves."""
         return tuple(find_source(key) for key in self.source_keys)
 
+    def sources_behind(self, inputs: Mapping[str, Any]) -> tuple[Source, ...]:
+        """The sources of one result: those of the chosen words, where words differ in source."""
+        keys = [
+            key
+            for parameter in self.parameters
+            if isinstance(parameter.rule, Choice)
+            for key in parameter.rule.sources.get(inputs.get(parameter.name, parameter.default), ())
+        ]
+        return tuple(find_source(key) for key in keys) or self.sources
+
     @property
     def source_label(self) -> str:
         """The sources in a sentence."""
@@ -277,6 +291,11 @@ def docstring_sections(docstring: str) -> dict[str, str]:
 
 
 DECLARED: dict[str, Formula] = {}
+
+
+def source_keys_of(functions: Mapping[str, Callable[..., float]]) -> dict[str, tuple[str, ...]]:
+    """The source keys of declared functions, by the word that chooses each."""
+    return {word: DECLARED[function.__name__].source_keys for word, function in functions.items()}
 
 
 def published(

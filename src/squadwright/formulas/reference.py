@@ -10,11 +10,14 @@ _INTRODUCTION = """\
 This page is generated from the program; change the docstrings and write it again with `make docs`.
 
 Each formula works on single numbers in the units shown and refuses a value outside its range. Run
-one with `squadwright formula NAME key=value ...`; add `--json` for full precision. A source is
-marked `read` when the paper or its abstract was read, `second hand` when another page that names it
-was, and `memory` when the numbers are recalled and not confirmed: those are assumptions the coach
-may change. A formula describes the people it was made from. It clears nobody to train: medical
-staff, local rules and licensed practice come first.
+one with `squadwright formula NAME key=value ...`; add `--json` for full precision.
+
+A source is marked `read` when the paper or its abstract was read, `second hand` when another page
+that names it was, `memory` when the numbers are recalled and not confirmed (assumptions the coach
+may change), and `arithmetic` when only counting, a definition or mechanics is behind it.
+
+A formula describes the people it was made from. It clears nobody to train: medical staff, local
+rules and licensed practice come first.
 """
 
 

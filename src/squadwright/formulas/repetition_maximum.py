@@ -7,7 +7,7 @@ equation has an answer of at most a hundred repetitions. At the light loads of a
 
 import math
 
-from squadwright.formulas.published import Choice, Range, published
+from squadwright.formulas.published import Choice, Range, published, source_keys_of
 from squadwright.formulas.repetition_maximum_recalled import (
     repetitions_at_fraction_adams,
     repetitions_at_fraction_berger,
@@ -243,7 +243,10 @@ EQUATIONS = {
 }
 
 
-@published(fraction_1rm=Range(low=0, is_low_open=True, high=1), author=Choice(tuple(EQUATIONS)))
+@published(
+    fraction_1rm=Range(low=0, is_low_open=True, high=1),
+    author=Choice(tuple(EQUATIONS), source_keys_of(EQUATIONS)),
+)
 def repetitions_at_fraction(fraction_1rm: float, author: str = "epley") -> float:
     """Repetitions to failure at a share of 1RM by a chosen equation.
 

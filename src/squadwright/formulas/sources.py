@@ -15,6 +15,7 @@ class Provenance(StrEnum):
     READ = "read"
     SECOND_HAND = "second hand"
     MEMORY = "memory"
+    ARITHMETIC = "arithmetic"
 
 
 @dataclass(frozen=True)
