@@ -1,6 +1,8 @@
 """Run sheet of the barbell hour: times, rests, late arrivals."""
 
 import pytest
+from tests.planning.run_sheet_cases import MOVEMENTS, monday, ropewalk
+from tests.planning.run_sheet_check import overlaps, own_rests
 
 from squadwright.errors import InvalidInput
 from squadwright.planning.run_sheet import (
@@ -14,8 +16,6 @@ from squadwright.planning.run_sheet import (
     TimedExercise,
     solve_run_sheet,
 )
-from tests.planning.run_sheet_cases import MOVEMENTS, monday, ropewalk
-from tests.planning.run_sheet_check import overlaps, own_rests
 
 
 def solved(slot_s: int = 3600, **settings: tuple[LateArrival, ...]) -> RunSheetSolution:

@@ -35,9 +35,7 @@ def lower_bound_s(block: CircuitBlock) -> int:
     return block.rounds * one_round + (block.rounds - 1) * block.round_rest_s
 
 
-def time_circuit(
-    block: CircuitBlock, start_s: int, joins_at: dict[str, int | None]
-) -> BlockTiming:
+def time_circuit(block: CircuitBlock, start_s: int, joins_at: dict[str, int | None]) -> BlockTiming:
     """Lay the circuit out; a group's turn moves on by one station each time."""
     turn_s = block.work_s + block.move_s
     round_s = turns(block) * turn_s + block.round_rest_s
@@ -58,9 +56,7 @@ def time_circuit(
     waits = (turns(block) - len(block.stations)) * turn_s
     rests = [RestOwed(block.name, "between stations", block.move_s)]
     if block.rounds > 1 and block.round_rest_s:
-        rests.append(
-            RestOwed(block.name, "between rounds", block.move_s + block.round_rest_s)
-        )
+        rests.append(RestOwed(block.name, "between rounds", block.move_s + block.round_rest_s))
     if waits:
         rests.append(RestOwed(block.name, "waiting once a round", waits + block.move_s))
     return BlockTiming(
@@ -83,14 +79,10 @@ def _turn(
     joins_at: dict[str, int | None],
 ) -> list[RunEntry]:
     """Work and move of one group in one turn; nothing for people who are not here yet."""
-    here = tuple(
-        member for member in group.members if _is_here(joins_at.get(member, 1), number)
-    )
+    here = tuple(member for member in group.members if _is_here(joins_at.get(member, 1), number))
     if not here:
         return []
-    station: CircuitStation | None = (
-        block.stations[place] if place < len(block.stations) else None
-    )
+    station: CircuitStation | None = block.stations[place] if place < len(block.stations) else None
     end_s = begin_s + block.work_s
     work = RunEntry(
         begin_s,

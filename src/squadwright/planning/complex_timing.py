@@ -41,9 +41,7 @@ def lower_bound_s(block: ComplexBlock) -> int:
     return max(one_bar, (busiest - 1) * turn + own_rests + turn)
 
 
-def time_complex(
-    block: ComplexBlock, start_s: int, joins_at: dict[str, int | None]
-) -> BlockTiming:
+def time_complex(block: ComplexBlock, start_s: int, joins_at: dict[str, int | None]) -> BlockTiming:
     """Lay the block out from ``start_s``; ``joins_at`` gives late athletes' first round."""
     cycle = cycle_s(block)
     end_s = start_s + duration_s(block)
@@ -85,9 +83,7 @@ def _entries_of(
     """Work of one athlete, and helping once his rounds are done."""
     turn = block.work_s + block.change_s
     own = block.rounds if user.rounds is None else user.rounds
-    rounds = (
-        range(0) if first is None else range(first, min(first + own - 1, block.rounds) + 1)
-    )
+    rounds = range(0) if first is None else range(first, min(first + own - 1, block.rounds) + 1)
     entries = []
     for number in rounds:
         begin = start_s + (number - 1) * cycle_s(block) + (user.wave - 1) * turn

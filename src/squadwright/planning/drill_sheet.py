@@ -20,9 +20,7 @@ Placed = tuple[WorkGroup, Drill, int, int]
 
 
 @lru_cache(maxsize=512)
-def schedule_drills(
-    block: DrillBlock, time_limit_s: float
-) -> tuple[tuple[Placed, ...], Schedule]:
+def schedule_drills(block: DrillBlock, time_limit_s: float) -> tuple[tuple[Placed, ...], Schedule]:
     """The shortest order of drills over groups under the kit there is."""
     tasks: list[Task] = []
     what: list[tuple[WorkGroup, Drill, int]] = []
@@ -34,9 +32,7 @@ def schedule_drills(
                 tasks.append(task)
                 what.append((group, drill, first))
     solved = schedule(
-        ScheduleProblem(
-            tuple(tasks), {pool.name: pool.count for pool in block.pools}, time_limit_s
-        )
+        ScheduleProblem(tuple(tasks), {pool.name: pool.count for pool in block.pools}, time_limit_s)
     )
     placed = tuple((*of, start) for of, start in zip(what, solved.starts_s, strict=True))
     return placed, solved
@@ -53,9 +49,7 @@ def time_drills(
     for (group, drill, first, at), kit in zip(placed, pieces, strict=True):
         begin = start_s + at
         here = tuple(
-            place
-            for place, member in enumerate(group.members)
-            if ready_s.get(member, 0) <= begin
+            place for place, member in enumerate(group.members) if ready_s.get(member, 0) <= begin
         )
         entries += _entries(group, drill, first, begin, kit, here)
         if len(here) == 1 < len(group.members) and drill.style is not DrillStyle.LANE:
@@ -75,9 +69,7 @@ def time_drills(
     )
 
 
-def _tasks(
-    block: DrillBlock, job: int, group: WorkGroup, drill: Drill
-) -> list[tuple[Task, int]]:
+def _tasks(block: DrillBlock, job: int, group: WorkGroup, drill: Drill) -> list[tuple[Task, int]]:
     """One task for a drill, or one for each set where the kit is free between sets."""
     if not drill.frees_kit_between_sets:
         whole = drill_s(drill, len(group.members))

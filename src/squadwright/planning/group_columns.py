@@ -182,8 +182,9 @@ def _price(
 ) -> tuple[Integers, Floats, float] | None:
     """Solve the relaxation: columns used, reduced cost of every column, and its value."""
     penalty = 10 * float(np.abs(cost).max() + 1) * len(target)
-    slack = sparse.csc_array(sparse.hstack([sparse.identity(len(target)),
-                                            -sparse.identity(len(target))]))
+    slack = sparse.csc_array(
+        sparse.hstack([sparse.identity(len(target)), -sparse.identity(len(target))])
+    )
     pool = np.argsort(cost, kind="stable")[:ADDED_PER_ROUND]
     while time.monotonic() < deadline:
         part = sparse.csc_array(sparse.hstack([matrix[:, pool], slack]))
@@ -196,7 +197,7 @@ def _price(
         order = np.argsort(reduced, kind="stable")[:ADDED_PER_ROUND]
         better = order[reduced[order] < -TOLERANCE]
         if not len(better):
-            slack_used = float(np.abs(result.x[len(pool):]).sum())
+            slack_used = float(np.abs(result.x[len(pool) :]).sum())
             return None if slack_used > TOLERANCE else (pool, reduced, float(result.fun))
         pool = np.union1d(pool, better)
     return None

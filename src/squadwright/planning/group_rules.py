@@ -79,9 +79,7 @@ def weighted_measures(problem: GroupProblem) -> list[Floats]:
     measures = []
     for name, weight in problem.similarity.named():
         if weight:
-            values = weight * np.array(
-                [float(getattr(member, name)) for member in problem.members]
-            )
+            values = weight * np.array([float(getattr(member, name)) for member in problem.members])
             if np.ptp(values) > 0:
                 measures.append(values)
     return measures

@@ -40,7 +40,7 @@ def kept_people(problem: GroupProblem, groups: Sequence[Group]) -> tuple[str, ..
     def places(all_groups: Sequence[Group]) -> dict[str, tuple[int, int, int, frozenset[str]]]:
         return {
             name: (
-                group.number,
+                0 if group.bars else group.number,
                 group.bars[at] if group.bars else 0,
                 group.waves[at] if group.waves else 0,
                 frozenset(group.members) - {name},
@@ -109,9 +109,7 @@ def _seat_waves(
     return tuple(sorted(seated, key=lambda group: group.number))
 
 
-def _bars_of(
-    group: tuple[int, ...], wave_count: int, tables: RuleTables
-) -> list[tuple[int, ...]]:
+def _bars_of(group: tuple[int, ...], wave_count: int, tables: RuleTables) -> list[tuple[int, ...]]:
     """Users of each bar: one bar where the waves suffice, else the two most alike share one."""
     if len(group) <= wave_count:
         return [group]

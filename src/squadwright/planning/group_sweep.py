@@ -104,9 +104,7 @@ def _steps(state: State, shape: Mapping[int, int]) -> Iterator[tuple[tuple[int, 
         yield (size, taken), (tuple(sorted(rest)), started)
 
 
-def _walk_back(
-    state: State, came_from: Mapping[State, tuple[State, tuple[int, int]]]
-) -> Path:
+def _walk_back(state: State, came_from: Mapping[State, tuple[State, tuple[int, int]]]) -> Path:
     path: Path = []
     while state in came_from:
         state, step = came_from[state]

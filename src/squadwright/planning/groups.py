@@ -86,9 +86,7 @@ def solve_groups(problem: GroupProblem) -> GroupSolution:
     )
 
 
-def _divide(
-    problem: GroupProblem, tables: RuleTables, shape: Mapping[int, int]
-) -> Division | None:
+def _divide(problem: GroupProblem, tables: RuleTables, shape: Mapping[int, int]) -> Division | None:
     measures = weighted_measures(problem)
     if len(measures) <= 1 and 1 not in shape:
         values = measures[0] if measures else np.zeros(len(problem.members))

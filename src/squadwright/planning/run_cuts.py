@@ -55,9 +55,7 @@ def what_fits(problem: RunSheetProblem, laid: RunSheetSolution) -> NotFitting:
         f"{clock(over)} too long for {clock(problem.slot_s)}. It fits with: "
         f"{'; '.join(f'{cut.what} ({clock(cut.gained_s)})' for cut in cuts)}."
     )
-    return NotFitting(
-        over, cuts, options, gains, least, fitting, lay_out(fitting), message
-    )
+    return NotFitting(over, cuts, options, gains, least, fitting, lay_out(fitting), message)
 
 
 def _refusal(problem: RunSheetProblem, least: int) -> str:
@@ -78,9 +76,7 @@ def _fits(problem: RunSheetProblem, steps: Sequence[_Step]) -> bool:
 def _next_steps(problem: RunSheetProblem, over_s: int) -> Iterator[_Step]:
     """What may go next, in order: longest block first, parts by no more than is needed."""
     timings = lay_out(problem).blocks
-    by_length = sorted(
-        range(len(problem.blocks)), key=lambda number: -timings[number].duration_s
-    )
+    by_length = sorted(range(len(problem.blocks)), key=lambda number: -timings[number].duration_s)
     for kind, take in ((CutKind.ROUNDS, fewer_rounds), (CutKind.EXERCISE, fewer_exercises)):
         for number in by_length:
             if take(problem.blocks[number]) is not None:
@@ -185,8 +181,7 @@ def fewer_rounds(block: Block) -> tuple[Block, str] | None:
     if drill.sets <= block.minimum_sets:
         return None
     drills = tuple(
-        replace(other, sets=other.sets - 1) if other is drill else other
-        for other in block.drills
+        replace(other, sets=other.sets - 1) if other is drill else other for other in block.drills
     )
     words = f"{block.name}, {drill.name}: {drill.sets} to {drill.sets - 1} sets"
     return replace(block, drills=drills), words

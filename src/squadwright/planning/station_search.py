@@ -13,9 +13,7 @@ def search(
 ) -> tuple[list[int] | None, int]:
     """Starts of a shorter schedule, if one was found, and the best bound known."""
     tasks = problem.tasks
-    horizon = max(
-        start + task.duration_s for task, start in zip(tasks, start_from, strict=True)
-    )
+    horizon = max(start + task.duration_s for task, start in zip(tasks, start_from, strict=True))
     model = cp_model.CpModel()
     starts = [
         model.new_int_var(0, horizon - task.duration_s, f"s{place}")
