@@ -190,7 +190,8 @@ class Part:
     """One movement of a repetition; a repetition may hold several.
 
     ``feet_move`` means that the feet are moved before it; ``small_extra`` marks a small extra
-    movement at the end of a repetition (a calf raise, a shrug).
+    movement at the end of a repetition (a calf raise, a shrug). ``involvement`` is for a part
+    without a bar, whose effort is not scaled from a lift; see ``groups`` for either.
     """
 
     name: Name
@@ -199,6 +200,12 @@ class Part:
     effort: Effort | None = None
     feet_move: bool = False
     small_extra: bool = False
+    involvement: dict[MuscleGroup, Fraction] = field(default_factory=dict)
+
+    @property
+    def groups(self) -> dict[MuscleGroup, float]:
+        """Muscle groups it uses, each with its share."""
+        return dict(self.effort.involvement if self.effort else self.involvement)
 
 
 @dataclass(frozen=True)
