@@ -127,6 +127,7 @@ class Dose:
     exercises: tuple[PlannedExercise, ...] = ()
     reserve: tuple[ReservePoint, ...] = ()
     cautions: tuple[Note, ...] = ()
+    block: Name = ""
 
 
 @dataclass(frozen=True)
@@ -156,6 +157,7 @@ class BarPlan:
     name: Name
     bar_kg: float
     wave_users: tuple[BarUser, ...]
+    block: Name = ""
 
 
 @dataclass(frozen=True)
@@ -196,6 +198,11 @@ class RunLine:
     activity: Name
     round: int | None = None
     rest_s: int | None = None
+    block: Name = ""
+    set: int | None = None
+    role: Name = ""
+    athletes: tuple[Identifier, ...] = ()
+    kit: tuple[Name, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -84,7 +84,6 @@ class Settings:
     taper_days: Count = 7
     taper_rounds_fraction: Fraction = 0.5
     late_warm_up_minutes: Count = 8
-    late_rehearsal_minutes: Count = 2
     technique_bar_below_age: Count = 16
     youth_contacts_fraction: Fraction = 0.5
     least_warm_up_minutes: Count = 8

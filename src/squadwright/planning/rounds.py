@@ -1,6 +1,5 @@
 """How many rounds or sets an athlete does: taper, late arrival, the coach's word."""
 
-import math
 from dataclasses import dataclass
 
 from squadwright.model.session import Override, Settings
@@ -9,14 +8,12 @@ from squadwright.planning.attendance import PersonToday
 
 @dataclass(frozen=True)
 class RoundsProblem:
-    """Rounds of a block for one athlete; times in seconds from the start of the slot."""
+    """Rounds of a block for one athlete; ``first_round`` is the first one he can join."""
 
     person: PersonToday
     rounds: int
     settings: Settings
-    block_starts_s: int
-    cycle_s: int
-    arrive_s: int
+    first_round: int = 1
     override: Override | None = None
 
 
@@ -29,16 +26,6 @@ class Rounds:
     reason: str
 
 
-def late_ready_s(person: PersonToday, settings: Settings, arrive_s: int) -> int:
-    """When a late athlete has warmed up and rehearsed on his own track [s].
-
-    He comes ``late_minutes`` after the end of arrival, warms up, then rehearses (coach's
-    settings).
-    """
-    own_minutes = settings.late_warm_up_minutes + settings.late_rehearsal_minutes
-    return arrive_s + 60 * (person.late_minutes + own_minutes)
-
-
 def personal_rounds(problem: RoundsProblem) -> Rounds:
     """Rounds of one athlete. Taper: a share of the rounds, at the same load.
 
@@ -46,12 +33,9 @@ def personal_rounds(problem: RoundsProblem) -> Rounds:
     Med Sci Sports Exerc 39:1358-1365); half the rounds is this program's default.
     """
     person, settings = problem.person, problem.settings
-    first, reasons = 1, []
-    if person.status == "late" and problem.cycle_s > 0:
-        wait_s = late_ready_s(person, settings, problem.arrive_s) - problem.block_starts_s
-        first = min(problem.rounds + 1, 1 + max(0, math.ceil(wait_s / problem.cycle_s)))
-        if first > 1:
-            reasons.append(f"{person.late_minutes} min late: joins at round {first}")
+    first, reasons = problem.first_round, []
+    if first > 1:
+        reasons.append(f"{person.late_minutes} min late: joins at round {first}")
     rounds = problem.rounds - first + 1
     days = person.days_to_main_event()
     if days is not None and days <= settings.taper_days:
