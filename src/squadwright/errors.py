@@ -98,3 +98,9 @@ class NotAllowed(SquadwrightError):
     """A safety gate or a role forbids it."""
 
     exit_code = 7
+
+
+class OutOfTime(SquadwrightError, TimeoutError):
+    """The time limit passed before any answer was found, nor the proof that there is none."""
+
+    exit_code = 8

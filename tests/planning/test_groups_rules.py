@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from squadwright.errors import InvalidInput, NoSolution
+from squadwright.errors import InvalidInput, NoSolution, OutOfTime
 from squadwright.planning.groups import (
     Group,
     GroupKind,
@@ -252,6 +252,14 @@ def test_a_time_limit_leaves_a_valid_division_and_an_honest_bound() -> None:
     assert sorted(len(group.members) for group in solution.groups) == [6] * 6
     assert solution.bound <= solution.total_difference
     assert solution.is_proven == (solution.bound == pytest.approx(solution.total_difference))
+
+
+def test_no_answer_in_time_is_neither_a_refusal_nor_a_division() -> None:
+    members = squad(*range(20, 80))
+    bans = tuple((f"P{i}", f"P{i + 1}") for i in range(59))
+    problem = GroupProblem(members, GroupKind.LANES, bans=bans, time_limit_s=0.001)
+    with pytest.raises(OutOfTime, match="Give more time"):
+        solve_groups(problem)
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ from itertools import combinations
 
 from ortools.sat.python import cp_model
 
-from squadwright.planning.group_columns import Division
+from squadwright.planning.group_columns import Division, out_of_time
 from squadwright.planning.group_problem import MinorRule
 from squadwright.planning.group_rules import RuleTables, group_difference, priority_weights
 
@@ -40,7 +40,7 @@ def divide_by_assignment(
     """Best division found, or None when none exists.
 
     ``start`` is a division to begin from and ``floor`` a difference none can go below.
-    Raises TimeoutError when the time ran out before any division was found.
+    Raises OutOfTime when the time ran out before any division was found.
     """
     built = _placement_model(tables, shape)
     _count_together(built, tables)
@@ -60,7 +60,7 @@ def divide_by_assignment(
     if status == cp_model.INFEASIBLE:
         return None
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        raise TimeoutError
+        raise out_of_time()
     groups = _groups(built, solver)
     proven = status == cp_model.OPTIMAL
     value = sum(group_difference(group, tables) for group in groups)

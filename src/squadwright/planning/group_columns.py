@@ -15,6 +15,7 @@ import numpy as np
 from scipy import sparse
 from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 
+from squadwright.errors import OutOfTime
 from squadwright.planning.group_rules import (
     Booleans,
     Floats,
@@ -60,7 +61,7 @@ def divide_by_columns(
 ) -> Division | None:
     """Best division, or None when it is proven that none exists.
 
-    Raises TimeoutError when the time ran out before any division was found.
+    Raises OutOfTime when the time ran out before any division was found.
     """
     deadline = time.monotonic() + time_limit_s
     columns = all_columns(tables, shape)
@@ -129,6 +130,14 @@ def _priority(block: Integers, tables: RuleTables) -> Integers:
     return np.rint(cost).astype(np.int64)
 
 
+def out_of_time() -> OutOfTime:
+    """The refusal when no division was found in time."""
+    return OutOfTime(
+        "time_limit_s: no division was found within the time limit. "
+        "Give more time, or lift some bans and musts."
+    )
+
+
 def _choose(
     columns: Columns,
     cost: Floats,
@@ -147,17 +156,21 @@ def _choose(
     pool, reduced, relaxation = priced
     try:
         known = _whole_numbers(matrix, target, cost, pool, deadline)
-    except TimeoutError:
+    except OutOfTime:
         known = None
     if known is None:
         return _whole_numbers(matrix, target, cost, everything, deadline)
-    gap = float(cost[known[0]].sum()) - relaxation
+    value = float(cost[known[0]].sum())
+    gap = value - relaxation
+    smallest_step = 1.0 if np.array_equal(cost, np.rint(cost)) else 0.0
+    if gap < max(smallest_step - TOLERANCE, TOLERANCE):
+        return known[0], value, True
     useful = np.flatnonzero(reduced <= gap + TOLERANCE)
     if np.isin(useful, pool).all() and known[2]:
         return known
     try:
         final = _whole_numbers(matrix, target, cost, np.union1d(useful, pool), deadline)
-    except TimeoutError:
+    except OutOfTime:
         final = None
     return final if final is not None else (known[0], relaxation, False)
 
@@ -218,7 +231,7 @@ def _whole_numbers(
     if result.status == 2:
         return None
     if result.x is None:
-        raise TimeoutError
+        raise out_of_time()
     chosen = [int(pool[place]) for place in np.flatnonzero(result.x > 0.5)]
     value = float(cost[chosen].sum())
     closed = bool(result.status == 0)

@@ -115,7 +115,7 @@ class GroupProblem:
     lane_length: int = 5
     lane_count: int | None = None
     previous: tuple[Group, ...] = ()
-    time_limit_s: float = 5.0
+    time_limit_s: float = 2.0
 
     def __post_init__(self) -> None:
         _check_members(self.members)

@@ -27,6 +27,7 @@ from squadwright.planning.group_problem import (
     Similarity,
 )
 from squadwright.planning.group_rules import (
+    Floats,
     RuleTables,
     group_difference,
     group_is_valid,
@@ -38,6 +39,7 @@ from squadwright.planning.group_rules import (
 )
 from squadwright.planning.group_seating import kept_people, seat
 from squadwright.planning.group_shapes import even_shape, pairs_shape, shape_for, threes_shape
+from squadwright.planning.group_swaps import swap_until_no_better
 from squadwright.planning.group_sweep import sweep
 
 __all__ = [
@@ -62,7 +64,7 @@ def solve_groups(problem: GroupProblem) -> GroupSolution:
     Raises
     ------
     NoSolution : it is proven that no division obeys the rules.
-    TimeoutError : the time limit passed before any division was found.
+    OutOfTime : the time limit passed before any division was found.
     """
     if len(problem.members) == 1:
         return _alone(problem)
@@ -73,7 +75,7 @@ def solve_groups(problem: GroupProblem) -> GroupSolution:
     if division is None:
         raise conflict(problem, shape)
     groups = seat(problem, tables, division.groups)
-    total = sum(group_difference(group, tables) for group in division.groups)
+    total = _total(division.groups, tables)
     return GroupSolution(
         kind=problem.kind,
         groups=groups,
@@ -92,26 +94,38 @@ def _divide(problem: GroupProblem, tables: RuleTables, shape: Mapping[int, int])
         values = measures[0] if measures else np.zeros(len(problem.members))
         swept = sweep(values, shape)
         if swept is not None and _nothing_to_improve(swept, tables):
-            return Division(swept, sum(group_difference(g, tables) for g in swept), True)
+            return Division(swept, _total(swept, tables), True)
     if column_count(len(problem.members), shape) <= MOST_COLUMNS:
         return divide_by_columns(tables, shape, problem.time_limit_s)
+    return _divide_large_groups(problem, tables, shape, measures)
+
+
+def _divide_large_groups(
+    problem: GroupProblem, tables: RuleTables, shape: Mapping[int, int], measures: list[Floats]
+) -> Division | None:
+    """Too many possible groups to list: sweep each measure, swap, then search with a bound."""
     from squadwright.planning.group_assignment import divide_by_assignment
 
-    orders = [sweep(values, shape) for values in measures]
-    floor = sum(
-        _spread_of(swept, values)
-        for swept, values in zip(orders, measures, strict=True)
-        if swept is not None
-    )
-    start = min(
-        (swept for swept in orders if swept is not None),
-        key=lambda swept: sum(group_difference(group, tables) for group in swept),
-        default=None,
-    )
-    return divide_by_assignment(tables, shape, problem.time_limit_s, start, floor)
+    swept = [(values, groups) for values in measures if (groups := sweep(values, shape))]
+    floor = sum(_spread_of(groups, values) for values, groups in swept)
+    starts = [
+        swap_until_no_better(groups, tables)
+        for _, groups in swept
+        if all(group_is_valid(group, tables) for group in groups)
+    ]
+    start = min(starts, key=lambda groups: _total(groups, tables), default=None)
+    found = divide_by_assignment(tables, shape, problem.time_limit_s, start, floor)
+    if found is None or found.is_proven:
+        return found
+    better = swap_until_no_better(found.groups, tables)
+    return Division(better, min(found.bound, _total(better, tables)), False)
 
 
-def _spread_of(groups: Sequence[tuple[int, ...]], values: np.ndarray) -> float:
+def _total(groups: Sequence[tuple[int, ...]], tables: RuleTables) -> float:
+    return sum(group_difference(group, tables) for group in groups)
+
+
+def _spread_of(groups: Sequence[tuple[int, ...]], values: Floats) -> float:
     """Difference of a division on one measure alone."""
     return sum(
         float(abs(values[one] - values[other]))
