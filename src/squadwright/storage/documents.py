@@ -1,0 +1,173 @@
+"""Routines, sessions and plans: documents kept by version, each with its SHA-256."""
+
+from collections.abc import Sequence
+from hashlib import sha256
+from typing import Any, TypeVar
+
+from pydantic import TypeAdapter
+from sqlalchemy import Connection, RowMapping, Table, func, insert, select, update
+
+from squadwright.errors import Conflict, NotFound
+from squadwright.model.plan import Plan
+from squadwright.model.routine import Routine
+from squadwright.model.session import Session
+from squadwright.storage import tables
+
+_T = TypeVar("_T")
+
+
+def to_document(value: Any) -> str:
+    """A frozen dataclass as JSON text, always the same for equal values."""
+    return TypeAdapter(type(value)).dump_json(value).decode()
+
+
+def from_document(kind: type[_T], document: str) -> _T:
+    """The frozen dataclass a document holds."""
+    return TypeAdapter(kind).validate_json(document)
+
+
+def fingerprint(document: str) -> str:
+    """The SHA-256 of a document."""
+    return sha256(document.encode()).hexdigest()
+
+
+def save_routines(connection: Connection, routines: Sequence[Routine]) -> None:
+    """Store the club's routines; a version stored earlier must have the same content."""
+    table = tables.routine
+    connection.execute(update(table).values(position=None))
+    stored = {
+        (row.id, row.version): row.sha256
+        for row in connection.execute(select(table.c.id, table.c.version, table.c.sha256))
+    }
+    for position, routine in enumerate(routines):
+        document = to_document(routine)
+        known = stored.get((routine.id, routine.version))
+        if known is None:
+            connection.execute(
+                insert(table).values(
+                    id=routine.id,
+                    version=routine.version,
+                    position=position,
+                    document=document,
+                    sha256=fingerprint(document),
+                )
+            )
+            continue
+        if known != fingerprint(document):
+            latest = max(version for name, version in stored if name == routine.id)
+            raise Conflict(
+                f"routines[{position}]: routine {routine.id!r} version {routine.version} is stored "
+                f"with other content, and stored plans rest on it. "
+                f"Give the changed routine version {latest + 1}"
+            )
+        connection.execute(
+            update(table)
+            .where(table.c.id == routine.id, table.c.version == routine.version)
+            .values(position=position)
+        )
+
+
+def load_routines(connection: Connection) -> tuple[Routine, ...]:
+    """The routines of the club, in its order."""
+    return tuple(
+        from_document(Routine, row["document"]) for row in _current(connection, tables.routine)
+    )
+
+
+def save_sessions(connection: Connection, sessions: Sequence[Session]) -> None:
+    """Store the club's sessions; a changed one becomes a new revision beside the old."""
+    table = tables.session
+    connection.execute(update(table).values(position=None))
+    for position, session in enumerate(sessions):
+        document = to_document(session)
+        last = _last(connection, table, session.id, key="id")
+        if last is not None and last["sha256"] == fingerprint(document):
+            connection.execute(
+                update(table)
+                .where(table.c.id == session.id, table.c.revision == last["revision"])
+                .values(position=position)
+            )
+            continue
+        connection.execute(
+            insert(table).values(
+                id=session.id,
+                revision=1 if last is None else last["revision"] + 1,
+                position=position,
+                held_on=session.held_on,
+                routine=session.routine,
+                routine_version=session.routine_version,
+                document=document,
+                sha256=fingerprint(document),
+            )
+        )
+
+
+def load_sessions(connection: Connection) -> tuple[Session, ...]:
+    """The sessions of the club, in its order, each in its last revision."""
+    return tuple(
+        from_document(Session, row["document"]) for row in _current(connection, tables.session)
+    )
+
+
+def save_plan(connection: Connection, plan: Plan) -> int:
+    """Keep a plan and give its revision; the same plan again adds none."""
+    table = tables.plan
+    document = to_document(plan)
+    last = _last(connection, table, plan.session.id, key="session")
+    if last is not None and last["sha256"] == fingerprint(document):
+        return int(last["revision"])
+    revision = 1 if last is None else int(last["revision"]) + 1
+    connection.execute(
+        insert(table).values(
+            session=plan.session.id,
+            revision=revision,
+            held_on=plan.session.held_on,
+            document=document,
+            sha256=fingerprint(document),
+        )
+    )
+    return revision
+
+
+def load_plan(connection: Connection, session_id: str, revision: int | None = None) -> Plan:
+    """A kept plan of a session: the last, or the one of a revision; raises NotFound."""
+    table = tables.plan
+    if revision is None:
+        row = _last(connection, table, session_id, key="session")
+    else:
+        query = select(table).where(table.c.session == session_id, table.c.revision == revision)
+        row = connection.execute(query).mappings().one_or_none()
+    if row is None:
+        which = "" if revision is None else f" revision {revision}"
+        raise NotFound(
+            f"no plan{which} is stored for session {session_id!r}; make one with `squadwright plan`"
+        )
+    return from_document(Plan, row["document"])
+
+
+def altered_documents(connection: Connection) -> list[str]:
+    """Stored versions whose text no longer has the SHA-256 it was stored with."""
+    found: list[str] = []
+    for table, columns in (
+        (tables.routine, ("id", "version")),
+        (tables.session, ("id", "revision")),
+        (tables.plan, ("session", "revision")),
+    ):
+        for row in connection.execute(select(table)).mappings():
+            if fingerprint(row["document"]) != row["sha256"]:
+                name, number = (row[column] for column in columns)
+                found.append(
+                    f"{table.name} {name!r} {columns[1]} {number} was altered after storing"
+                )
+    return found
+
+
+def _current(connection: Connection, table: Table) -> Sequence[RowMapping]:
+    query = select(table).where(table.c.position.is_not(None)).order_by(table.c.position)
+    return connection.execute(query).mappings().all()
+
+
+def _last(connection: Connection, table: Table, name: str, *, key: str) -> RowMapping | None:
+    newest = select(func.max(table.c.revision)).where(table.c[key] == name).scalar_subquery()
+    query = select(table).where(table.c[key] == name, table.c.revision == newest)
+    return connection.execute(query).mappings().one_or_none()

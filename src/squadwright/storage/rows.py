@@ -1,0 +1,100 @@
+"""Rows from frozen dataclasses and back: one mapping for every table, driven by the field types."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from decimal import Decimal
+from enum import EnumType
+from functools import cache
+from types import NoneType, UnionType
+from typing import Annotated, Any, TypeVar, Union, get_args, get_origin, get_type_hints
+
+from squadwright.units import Mass, MassUnit
+
+_T = TypeVar("_T")
+
+
+def row_of(value: Any, *, without: tuple[str, ...] = ()) -> dict[str, Any]:
+    """The columns of a dataclass; a mass becomes three, a list of words JSON text."""
+    row: dict[str, Any] = {}
+    for name, kind in plain_types(type(value)).items():
+        if name in without:
+            continue
+        held = getattr(value, name)
+        if kind is Mass:
+            row |= _mass_columns(name, held)
+        elif get_origin(kind) is tuple:
+            row[name] = json.dumps(held, ensure_ascii=False)
+        elif isinstance(kind, EnumType):
+            row[name] = held.value
+        else:
+            row[name] = held
+    return row
+
+
+def value_of(kind: type[_T], row: Mapping[str, Any], **given: Any) -> _T:
+    """The dataclass a row was made from; ``given`` holds what other tables keep."""
+    held: dict[str, Any] = dict(given)
+    for name, plain in plain_types(kind).items():
+        if name in given:
+            continue
+        if plain is Mass:
+            held[name] = _mass(name, row)
+        elif get_origin(plain) is tuple:
+            item = get_args(plain)[0]
+            words = json.loads(row[name])
+            inner = _plain(item)
+            held[name] = tuple(inner(w) for w in words)
+        elif isinstance(plain, EnumType):
+            held[name] = plain(row[name])
+        else:
+            held[name] = row[name]
+    return kind(**held)
+
+
+@cache
+def _plain_types(kind: Any) -> dict[str, Any]:
+    hints = get_type_hints(kind, include_extras=True)
+    return {field.name: _plain(hints[field.name]) for field in fields(kind)}
+
+
+def plain_types(kind: type) -> dict[str, Any]:
+    """The type of each field, without limits and without "or None"."""
+    if not is_dataclass(kind):
+        raise TypeError(f"{kind} is not a dataclass")
+    return _plain_types(kind)
+
+
+def _plain(hint: Any) -> Any:
+    if get_origin(hint) is Annotated:
+        return _plain(get_args(hint)[0])
+    if get_origin(hint) in (Union, UnionType):
+        return _plain(next(arg for arg in get_args(hint) if arg is not NoneType))
+    return hint
+
+
+def column_names(kind: type, *, without: tuple[str, ...] = ()) -> list[str]:
+    """The columns a table of this dataclass needs."""
+    names: list[str] = []
+    for name, plain in plain_types(kind).items():
+        if name in without:
+            continue
+        names += (
+            [f"{name}_{part}" for part in ("amount", "unit", "kg")] if plain is Mass else [name]
+        )
+    return names
+
+
+def _mass_columns(name: str, mass: Mass | None) -> dict[str, Any]:
+    if mass is None:
+        return {f"{name}_amount": None, f"{name}_unit": None, f"{name}_kg": None}
+    return {
+        f"{name}_amount": str(mass.amount),
+        f"{name}_unit": mass.unit.value,
+        f"{name}_kg": mass.kg,
+    }
+
+
+def _mass(name: str, row: Mapping[str, Any]) -> Mass | None:
+    amount = row[f"{name}_amount"]
+    return None if amount is None else Mass(Decimal(amount), MassUnit(row[f"{name}_unit"]))

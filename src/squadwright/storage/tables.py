@@ -1,0 +1,281 @@
+"""Tables, apart from the model. A mass is kept as typed (amount and unit) and in kg for queries.
+
+``position`` keeps the order of the club file. Rooms, routines, sessions and plans are documents:
+JSON text with its SHA-256, so that a stored version can never change unseen.
+"""
+
+from collections.abc import Iterator
+from typing import Any
+
+from sqlalchemy import (
+    Boolean,
+    CheckConstraint,
+    Column,
+    Date,
+    Double,
+    ForeignKey,
+    ForeignKeyConstraint,
+    Integer,
+    MetaData,
+    Table,
+    Text,
+    Time,
+    UniqueConstraint,
+)
+
+metadata = MetaData(
+    naming_convention={
+        "pk": "pk_%(table_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ck": "ck_%(table_name)s_%(constraint_name)s",
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    }
+)
+
+
+def _text(name: str, *, key: bool = False) -> Column[Any]:
+    return Column(name, Text, primary_key=key, nullable=False)
+
+
+def _number(name: str, *, key: bool = False, optional: bool = False) -> Column[Any]:
+    return Column(name, Integer, primary_key=key, nullable=optional)
+
+
+def _day(name: str, *, optional: bool = False) -> Column[Any]:
+    return Column(name, Date, nullable=optional)
+
+
+def _flag(name: str) -> Column[Any]:
+    return Column(name, Boolean, nullable=False)
+
+
+def _size(name: str, *, optional: bool = False) -> Column[Any]:
+    return Column(name, Double, nullable=optional)
+
+
+def _mass(name: str, *, optional: bool = False) -> Iterator[Column[Any]]:
+    yield Column(f"{name}_amount", Text, nullable=optional)
+    yield Column(f"{name}_unit", Text, nullable=optional)
+    yield Column(f"{name}_kg", Double, nullable=optional)
+
+
+def _piece(name: str, *columns: Column[Any]) -> Table:
+    """A shelf of the store: one row a piece, or a number of equal pieces."""
+    return Table(
+        name,
+        metadata,
+        _text("id", key=True),
+        _number("position"),
+        *columns,
+        _flag("in_service") if name != "single_plate" else _number("count"),
+        _text("note"),
+    )
+
+
+def _of_athlete(name: str, *columns: Column[Any], has_id: bool = False) -> Table:
+    """What an athlete has several of, in order."""
+    return Table(
+        name,
+        metadata,
+        Column(
+            "athlete_id",
+            Text,
+            ForeignKey("athlete.id", ondelete="CASCADE"),
+            primary_key=True,
+            nullable=False,
+        ),
+        _number("position", key=True),
+        *((_text("id"),) if has_id else ()),
+        *columns,
+        *((UniqueConstraint("athlete_id", "id"),) if has_id else ()),
+    )
+
+
+club = Table(
+    "club",
+    metadata,
+    Column("number", Integer, primary_key=True, autoincrement=False),
+    _text("name"),
+    _number("format_version"),
+    _text("squads"),
+    _text("emergency"),
+    _text("store_walk"),
+    _text("note"),
+    CheckConstraint("number = 1", name="one_club"),
+)
+
+staff_member = Table(
+    "staff_member",
+    metadata,
+    _text("name", key=True),
+    _number("position"),
+    _text("role"),
+    _text("days"),
+)
+
+week_slot = Table(
+    "week_slot",
+    metadata,
+    _text("id", key=True),
+    _number("position"),
+    _text("name"),
+    _text("day"),
+    Column("starts_at", Time, nullable=False),
+    Column("ends_at", Time, nullable=False),
+    _text("kind"),
+    _flag("is_hard"),
+    _text("squads"),
+)
+
+athlete = Table(
+    "athlete",
+    metadata,
+    _text("id", key=True),
+    _number("position"),
+    _text("name"),
+    _day("birth_date"),
+    _text("sex"),
+    _text("level"),
+    _text("sport"),
+    _text("squad"),
+    _text("weight_class"),
+    _size("training_age_years"),
+    _size("stature_m", optional=True),
+    _text("note"),
+)
+
+strength_test = _of_athlete(
+    "strength_test",
+    _text("lift"),
+    *_mass("load"),
+    _number("repetitions"),
+    _day("taken_on"),
+    _text("method"),
+)
+
+jump_test = _of_athlete(
+    "jump_test", _text("kind"), _size("height_m"), _day("taken_on"), _text("method")
+)
+
+mass_reading = _of_athlete("mass_reading", *_mass("reading"), _day("taken_on"), _text("note"))
+
+event = _of_athlete(
+    "event",
+    _text("name"),
+    _day("starts_on"),
+    _text("priority"),
+    *_mass("mass_limit", optional=True),
+    _text("weigh_in_rule"),
+    _number("bouts_expected", optional=True),
+    has_id=True,
+)
+
+restriction = _of_athlete(
+    "restriction",
+    _text("author"),
+    _text("author_role"),
+    _day("starts_on"),
+    _day("until", optional=True),
+    _text("demands"),
+    _text("body_areas"),
+    _flag("all_training"),
+    _text("reason"),
+    _text("instruction"),
+    has_id=True,
+)
+
+clearance = _of_athlete(
+    "clearance",
+    _text("restriction"),
+    _text("author"),
+    _day("given_on"),
+    _text("licence"),
+    _text("note"),
+    has_id=True,
+)
+clearance.append_constraint(
+    ForeignKeyConstraint(
+        ["athlete_id", "restriction"],
+        ["restriction.athlete_id", "restriction.id"],
+        name="fk_clearance_restriction",
+    )
+)
+
+guardian = _of_athlete("guardian", _text("name"), _text("relation"), _text("telephone"))
+
+consent = _of_athlete(
+    "consent", _text("purpose"), _text("given_by"), _day("given_on"), _text("text_version")
+)
+
+bar = _piece(
+    "bar",
+    _text("name"),
+    *_mass("mass"),
+    *_mass("maximum_load", optional=True),
+    _size("length_m"),
+    _flag("is_technique_bar"),
+)
+
+plate_pair = _piece(
+    "plate_pair",
+    *_mass("plate"),
+    _number("pairs"),
+    *_mass("stamped", optional=True),
+    _flag("is_full_size"),
+)
+
+single_plate = _piece("single_plate", *_mass("plate"))
+
+collar_pairs = _piece("collar_pairs", _number("pairs"), *_mass("pair_mass", optional=True))
+
+ball = _piece("ball", *_mass("mass"), _number("count"), _flag("bounces"), _flag("fit_for_walls"))
+
+box = _piece(
+    "box",
+    _text("heights_m"),
+    _size("top_width_m"),
+    _size("top_depth_m"),
+    _flag("is_foam"),
+    _flag("fit_for_landing"),
+    *_mass("maximum_body_mass", optional=True),
+)
+
+other_kit = _piece("other_kit", _text("name"), _number("count"), _size("height_m", optional=True))
+
+room = Table("room", metadata, _text("id", key=True), _number("position"), _text("document"))
+
+# A position of none: no longer in the club, kept because a stored plan may rest on it.
+routine = Table(
+    "routine",
+    metadata,
+    _text("id", key=True),
+    _number("version", key=True),
+    _number("position", optional=True),
+    _text("document"),
+    _text("sha256"),
+)
+
+session = Table(
+    "session",
+    metadata,
+    _text("id", key=True),
+    _number("revision", key=True),
+    _number("position", optional=True),
+    _day("held_on"),
+    _text("routine"),
+    _number("routine_version"),
+    _text("document"),
+    _text("sha256"),
+    ForeignKeyConstraint(["routine", "routine_version"], ["routine.id", "routine.version"]),
+)
+
+plan = Table(
+    "plan",
+    metadata,
+    _text("session", key=True),
+    _number("revision", key=True),
+    _day("held_on"),
+    _text("document"),
+    _text("sha256"),
+)
