@@ -10,7 +10,7 @@ from printing.sample_lanes import tide_lanes
 from printing.sample_plan import CAUTIONS, ropewalk
 from squadwright.errors import InvalidInput
 from squadwright.model.plan import Plan
-from squadwright.printing.masses import PrintedUnit
+from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.text_view import LEAST_WIDTH, plan_text
 
 PLANS = {

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from squadwright.model.plan import Dose, Plan, PlannedExercise
-from squadwright.printing.masses import PrintedUnit, mass_text, plain_number
+from squadwright.printing.choices import PrintedUnit
+from squadwright.printing.masses import mass_text, plain_number
 from squadwright.printing.people import (
     Place,
     WaveMark,

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from squadwright.model.club import Club
 from squadwright.model.marks import bar_letter
 from squadwright.model.plan import BarPlan, BarUser, Plan
+from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.masses import (
     PlateLabel,
-    PrintedUnit,
     kilogram_text,
     mass_text,
     plate_label,

@@ -1,19 +1,10 @@
 """Masses as they are printed: kilograms, pounds, or both."""
 
 from collections.abc import Callable
-from enum import StrEnum
 
 from squadwright.model.club import Club
+from squadwright.printing.choices import PrintedUnit
 from squadwright.units import KILOGRAMS_PER_POUND, MassUnit
-
-
-class PrintedUnit(StrEnum):
-    """Units in which loads are printed."""
-
-    KILOGRAM = "kg"
-    POUND = "lb"
-    BOTH = "both"
-
 
 PlateLabel = Callable[[float], str]
 

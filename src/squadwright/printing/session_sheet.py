@@ -4,9 +4,9 @@ from dataclasses import dataclass
 
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
+from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import DoseRow, dose_rows
 from squadwright.printing.loaded_bars import BarInUse, bars_in_use
-from squadwright.printing.masses import PrintedUnit
 from squadwright.printing.people import rounds_of_session
 from squadwright.printing.timetable import TimetableRow, timetable
 from squadwright.printing.typesetting import Heading, Settled, heading, largest_size_on

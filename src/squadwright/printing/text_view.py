@@ -11,9 +11,9 @@ from squadwright.errors import InvalidInput
 from squadwright.model.club import Club
 from squadwright.model.marks import wave_sign
 from squadwright.model.plan import Plan
+from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import DoseRow, dose_rows
 from squadwright.printing.loaded_bars import LoadedBar, bars_in_use
-from squadwright.printing.masses import PrintedUnit
 from squadwright.printing.people import WaveMark, rounds_of_session
 from squadwright.printing.session_sheet import (
     attendance_notes,

@@ -1,0 +1,150 @@
+"""One card for each athlete: his load, his place, his exercises, and room to write.
+
+A card goes from hand to hand, so it says what an athlete does and never why: no medical reason,
+no body mass, no strength test.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from squadwright.model.club import Club
+from squadwright.model.plan import Dose, Plan, PlannedExercise
+from squadwright.printing.choices import PrintedUnit
+from squadwright.printing.dose_rows import box_text
+from squadwright.printing.masses import kilogram_text, mass_text, pound_text
+from squadwright.printing.people import (
+    Place,
+    WaveMark,
+    doses_by_athlete,
+    exercise_name,
+    exercise_names,
+    places,
+    rounds_of_session,
+    rounds_text,
+)
+from squadwright.printing.typesetting import Heading, Settled, heading
+
+SIZE_PT = 9.0
+
+
+@dataclass(frozen=True)
+class CardLine:
+    """One exercise of a card; ``boxes`` says of each round or set whether he does it."""
+
+    step: str
+    name: str
+    amount: str
+    load: str
+    ball: str
+    box: str
+    instead_of: str
+    faults: tuple[str, ...]
+    boxes: tuple[bool, ...]
+
+
+@dataclass(frozen=True)
+class Card:
+    """One athlete's card."""
+
+    name: str
+    is_training: bool
+    bar: str
+    wave: WaveMark | None
+    groups: tuple[str, ...]
+    load_kg: str
+    load_lb: str
+    rounds: str
+    lines: tuple[CardLine, ...]
+
+
+@dataclass(frozen=True)
+class AthleteCards:
+    """Context of ``athlete_cards.typ``."""
+
+    heading: Heading
+    rounds: int
+    cards: tuple[Card, ...]
+
+
+def athlete_cards(plan: Plan, club: Club | None, unit: PrintedUnit) -> AthleteCards:
+    """The context of the cards: one for everybody who is here, in plan order."""
+    del club
+    doses = doses_by_athlete(plan)
+    where = places(plan)
+    names = exercise_names(plan)
+    rounds = rounds_of_session(plan)
+    return AthleteCards(
+        heading=heading(plan),
+        rounds=rounds,
+        cards=tuple(
+            _card(
+                line.shown_name,
+                line.status != "not training",
+                where.get(line.athlete, Place("", None, 0, ())),
+                doses.get(line.athlete, ()),
+                _CardWords(names, rounds, unit),
+            )
+            for line in plan.attendance
+            if line.status != "absent"
+        ),
+    )
+
+
+def set_athlete_cards(plan: Plan, club: Club | None, unit: PrintedUnit) -> bytes:
+    """The cards as PDF, as many on a page as have room for all their lines."""
+    return Settled("athlete_cards.typ", athlete_cards(plan, club, unit)).pdf(SIZE_PT)
+
+
+@dataclass(frozen=True)
+class _CardWords:
+    names: dict[str, str]
+    rounds: int
+    unit: PrintedUnit
+
+
+def _card(
+    name: str, is_training: bool, place: Place, doses: Sequence[Dose], words: _CardWords
+) -> Card:
+    load = doses[0].load_kg if len(doses) == 1 else None
+    has_rounds = words.rounds > 1 and bool(doses)
+    return Card(
+        name=name,
+        is_training=is_training and bool(doses),
+        bar=place.bar,
+        wave=place.wave,
+        groups=place.groups,
+        load_kg="" if load is None else kilogram_text(load),
+        load_lb="" if load is None else pound_text(load),
+        rounds=rounds_text(doses[0]) if has_rounds else "",
+        lines=tuple(
+            _line(exercise, dose, is_one_load=load is not None, words=words)
+            for dose in doses
+            for exercise in dose.exercises
+        ),
+    )
+
+
+def _line(
+    exercise: PlannedExercise, dose: Dose, *, is_one_load: bool, words: _CardWords
+) -> CardLine:
+    own_load = exercise.load_kg if exercise.load_kg is not None else dose.load_kg
+    written = [s.from_exercise for s in dose.swaps if s.step == exercise.step]
+    return CardLine(
+        step=exercise.step,
+        name=exercise.name,
+        amount=exercise.amount,
+        load="" if is_one_load or own_load is None else mass_text(own_load, PrintedUnit.BOTH),
+        ball="" if exercise.ball_kg is None else mass_text(exercise.ball_kg, words.unit),
+        box=box_text(exercise),
+        instead_of=exercise_name(words.names, written[0]) if written else "",
+        faults=exercise.faults,
+        boxes=_boxes(exercise, dose, words.rounds),
+    )
+
+
+def _boxes(exercise: PlannedExercise, dose: Dose, rounds: int) -> tuple[bool, ...]:
+    """A box for each round of the session, or for each set where there are no rounds."""
+    if rounds <= 1:
+        return (True,) * exercise.sets
+    own = range(dose.first_round, dose.first_round + dose.rounds)
+    return tuple(number in own for number in range(1, rounds + 1))
