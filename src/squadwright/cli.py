@@ -6,7 +6,11 @@ from typing import Annotated
 import typer
 
 from squadwright import __version__
+from squadwright.commands.backups import backup, restore
+from squadwright.commands.check import check
+from squadwright.commands.club import export, import_, init
 from squadwright.commands.formula import formula
+from squadwright.commands.schema import schema
 from squadwright.errors import SquadwrightError
 
 app = typer.Typer(
@@ -17,6 +21,13 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
 )
 
+app.command()(init)
+app.command("import")(import_)
+app.command()(export)
+app.command()(check)
+app.command()(backup)
+app.command()(restore)
+app.command()(schema)
 app.command()(formula)
 
 

@@ -80,7 +80,7 @@ def test_the_tables_of_another_program_are_left_alone(bare_database: Database) -
 
 def test_a_missing_file_is_not_made_by_reading(tmp_path: Path) -> None:
     database = Database(f"sqlite:///{tmp_path / 'none.sqlite3'}")
-    with pytest.raises(NotFound, match="squadwright init"), database.reading():
+    with pytest.raises(NotFound, match="squadwright import"), database.reading():
         pass
     assert list(tmp_path.iterdir()) == []
 

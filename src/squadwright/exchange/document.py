@@ -2,7 +2,9 @@
 
 import json
 import math
+import os
 import re
+import tempfile
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -179,3 +181,22 @@ def _refuse_what_is_no_text(text: str, location: Location) -> None:
             f"{shown(text)} holds the control character U+{ord(found.group()):04X}",
             "Take it out; only line breaks and tabs may stand in a text",
         )
+
+
+def write_text(path: Path, text: str) -> None:
+    """Write a file as a whole, readable by its owner only: it may hold health data."""
+    try:
+        number, draft = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.absolute().parent)
+        try:
+            with open(number, "w", encoding="utf-8", newline="\n") as stream:
+                stream.write(text)
+            os.replace(draft, path)
+        except BaseException:
+            Path(draft).unlink(missing_ok=True)
+            raise
+    except OSError as error:
+        raise InvalidInput(
+            one_line(str(path)),
+            f"cannot be written ({error.strerror})",
+            "Check the folder and your rights",
+        ) from error

@@ -1,10 +1,12 @@
 """The club: squads, staff, store, rooms, week, routines, sessions. One club is one file."""
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import time
 from enum import StrEnum
 from typing import Literal
+from unicodedata import category, normalize
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.athlete import Athlete
@@ -126,20 +128,28 @@ class Club:
 
 
 def names_told_apart(athletes: Iterable[Athlete]) -> dict[str, str]:
-    """Unambiguous names: "Sami Darwazin '01"; the id is added if years are alike too."""
+    """Unambiguous names: "Sami Darwazin '01"; the id is added if that is still not enough.
+
+    Names that look alike count as one name: letter case, spaces, accents composed or not, and
+    characters that show nothing make no difference.
+    """
     people = list(athletes)
-    folded = [a.name.casefold().strip() for a in people]
-    shown: dict[str, str] = {}
-    for athlete, key in zip(people, folded, strict=True):
-        twins = [p for p, k in zip(people, folded, strict=True) if k == key]
-        if len(twins) == 1:
-            shown[athlete.id] = athlete.name
-            continue
-        years = [p.birth_date.year for p in twins]
-        year = f"{athlete.name} '{athlete.birth_date.year % 100:02d}"
-        alone = years.count(athlete.birth_date.year) == 1
-        shown[athlete.id] = year if alone else f"{year} ({athlete.id})"
-    return shown
+    looks = Counter(_look(a.name) for a in people)
+    with_year = {
+        a.id: a.name if looks[_look(a.name)] == 1 else f"{a.name} '{a.birth_date.year % 100:02d}"
+        for a in people
+    }
+    looks = Counter(_look(name) for name in with_year.values())
+    return {
+        athlete_id: name if looks[_look(name)] == 1 else f"{name} ({athlete_id})"
+        for athlete_id, name in with_year.items()
+    }
+
+
+def _look(name: str) -> str:
+    """What the eye sees of a name."""
+    visible = "".join(c for c in normalize("NFKC", name) if category(c) != "Cf")
+    return " ".join(visible.casefold().split())
 
 
 def _refuse_twins(place: str, ids: list[str]) -> None:

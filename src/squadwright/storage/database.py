@@ -121,7 +121,9 @@ class Database:
     def _require_current(self, state: State) -> None:
         place = f"database {self.shown}"
         if state is State.MISSING or state is State.EMPTY:
-            raise NotFound(f"{place} holds no club yet. Run `squadwright init`")
+            raise NotFound(
+                f"{place} holds no club yet. Run `squadwright import FILE`, or use --demo"
+            )
         if state is State.OLDER:
             raise Conflict(
                 f"{place} was made by an older version. Make a backup, then run `squadwright init`"

@@ -1,0 +1,50 @@
+"""What the use cases ask of a database. Only they open a unit of work."""
+
+from contextlib import AbstractContextManager
+from pathlib import Path
+from typing import Protocol
+
+from squadwright.model.club import Club
+from squadwright.model.plan import Plan
+
+
+class Store(Protocol):
+    """What can be read and written inside one unit of work."""
+
+    def load_club(self) -> Club | None:
+        """The stored club, or None."""
+
+    def save_club(self, club: Club) -> None:
+        """Store a club in place of the one there is."""
+
+    def load_plan(self, session_id: str, revision: int | None = None) -> Plan:
+        """A kept plan; raises NotFound."""
+
+    def save_plan(self, plan: Plan) -> int:
+        """Keep a plan; gives its revision."""
+
+
+class Keeper(Protocol):
+    """A database that opens units of work: each is stored whole or not at all."""
+
+    @property
+    def shown(self) -> str:
+        """Its address without a password."""
+
+    def initialise(self) -> bool:
+        """Make its tables or bring them up to date; True if there was something to do."""
+
+    def reading(self) -> AbstractContextManager[Store]:
+        """A unit of work that only reads."""
+
+    def writing(self) -> AbstractContextManager[Store]:
+        """A unit of work that writes."""
+
+    def faults(self) -> list[str]:
+        """What is wrong with the database itself."""
+
+    def back_up(self, target: Path) -> None:
+        """Copy everything into a new file."""
+
+    def restore(self, source: Path) -> Path | None:
+        """Take everything from a backup; gives the file in which the old data is kept."""
