@@ -1,6 +1,7 @@
-"""What fits when the slot is too short: rounds go first, then exercises, then parts shrink.
+"""What fits when the slot is too short: rounds go first, exercises later, the warm-up last.
 
-A warm-up never goes below its minimum and a rehearsal is never touched.
+A warm-up never goes below its minimum and a rehearsal is never touched. What was cut and turns out
+not to be needed is given back.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -10,8 +11,10 @@ from squadwright.planning.run_blocks import Block, CircuitBlock, ComplexBlock, D
 from squadwright.planning.run_kit_gains import kit_gains
 from squadwright.planning.run_sheet import clock, lay_out
 from squadwright.planning.run_sheet_problem import (
+    PARTS_FIRST,
     Cut,
     CutKind,
+    Fit,
     FixedPart,
     NotFitting,
     PartKind,
@@ -20,7 +23,7 @@ from squadwright.planning.run_sheet_problem import (
 )
 
 SEARCH_S = 1.0
-SHRINK_ORDER = (PartKind.PACK, PartKind.COOL_DOWN, PartKind.ARRIVE, PartKind.WARM_UP)
+OTHER_PARTS = (PartKind.PACK, PartKind.COOL_DOWN, PartKind.ARRIVE)
 
 
 @dataclass(frozen=True)
@@ -36,26 +39,36 @@ class _Step:
 def what_fits(problem: RunSheetProblem, laid: RunSheetSolution) -> NotFitting:
     """Cuts in their order until the sheet fits, then everything given back that still fits."""
     quick = replace(problem, time_limit_s=min(problem.time_limit_s, SEARCH_S))
-    over = laid.makespan_s - problem.slot_s
-    steps: list[_Step] = []
-    while not _fits(quick, steps):
-        following = next(_next_steps(_apply(quick, steps), over_s=_over(quick, steps)), None)
-        if following is None:
-            break
-        steps.append(following)
+    fit = _fit(quick)
+    other = None if fit is None else _fit(replace(quick, cut_order=PARTS_FIRST))
     least = _least_s(quick)
-    gains = kit_gains(quick)
-    options = tuple(_options(quick))
-    if not _fits(quick, steps):
-        return NotFitting(over, (), options, gains, least, message=_refusal(problem, least))
-    steps = _give_back(quick, steps)
-    fitting = _apply(quick, steps)
-    cuts = tuple(_described(quick, steps))
-    message = (
-        f"{clock(over)} too long for {clock(problem.slot_s)}. It fits with: "
-        f"{'; '.join(f'{cut.what} ({clock(cut.gained_s)})' for cut in cuts)}."
+    over = laid.makespan_s - problem.slot_s
+    return NotFitting(
+        over_by_s=over,
+        least_s=least,
+        fit=fit,
+        other_fit=None if other is None or fit is None or other.cuts == fit.cuts else other,
+        options=tuple(_options(quick)),
+        kit_gains=kit_gains(quick),
+        message=_refusal(problem, least) if fit is None else _offer(problem, fit, over),
     )
-    return NotFitting(over, cuts, options, gains, least, fitting, lay_out(fitting), message)
+
+
+def _fit(problem: RunSheetProblem) -> Fit | None:
+    steps: list[_Step] = []
+    while (over := _over(problem, steps)) > 0:
+        following = next(_next_steps(_apply(problem, steps), over), None)
+        if following is None:
+            return None
+        steps.append(following)
+    steps = _give_back(problem, steps)
+    fitting = _apply(problem, steps)
+    return Fit(tuple(_described(problem, steps)), fitting, lay_out(fitting))
+
+
+def _offer(problem: RunSheetProblem, fit: Fit, over: int) -> str:
+    cuts = "; ".join(f"{cut.what} ({clock(cut.gained_s)})" for cut in fit.cuts)
+    return f"{clock(over)} too long for {clock(problem.slot_s)}. It fits with: {cuts}."
 
 
 def _refusal(problem: RunSheetProblem, least: int) -> str:
@@ -69,47 +82,64 @@ def _over(problem: RunSheetProblem, steps: Sequence[_Step]) -> int:
     return lay_out(_apply(problem, steps)).makespan_s - problem.slot_s
 
 
-def _fits(problem: RunSheetProblem, steps: Sequence[_Step]) -> bool:
-    return _over(problem, steps) <= 0
-
-
 def _next_steps(problem: RunSheetProblem, over_s: int) -> Iterator[_Step]:
     """What may go next, in order: longest block first, parts by no more than is needed."""
     timings = lay_out(problem).blocks
     by_length = sorted(range(len(problem.blocks)), key=lambda number: -timings[number].duration_s)
-    for kind, take in ((CutKind.ROUNDS, fewer_rounds), (CutKind.EXERCISE, fewer_exercises)):
-        for number in by_length:
-            if take(problem.blocks[number]) is not None:
-                yield _Step(kind, block=number)
-    for part_kind in SHRINK_ORDER:
+    for kind in problem.cut_order:
+        if kind in (CutKind.ROUNDS, CutKind.EXERCISE):
+            for number in by_length:
+                if _take(kind)(problem.blocks[number]) is not None:
+                    yield _Step(kind, block=number)
+        else:
+            yield from _shrinking(problem, kind, over_s)
+
+
+def _shrinking(problem: RunSheetProblem, kind: CutKind, over_s: int) -> Iterator[_Step]:
+    order = (PartKind.WARM_UP,) if kind is CutKind.WARM_UP else OTHER_PARTS
+    for part_kind in order:
         for part in (*problem.before, *problem.after):
             room = part.duration_s - part.shortest_s
             if part.kind is part_kind and room > 0:
-                yield _Step(CutKind.PART, part=part.kind, seconds=min(room, over_s))
+                yield _Step(kind, part=part.kind, seconds=min(room, over_s))
 
 
 def _give_back(problem: RunSheetProblem, steps: Sequence[_Step]) -> list[_Step]:
-    """Undo cuts that turned out not to be needed: exercises first, then rounds, then parts."""
-    kept = list(steps)
-    for kind in (CutKind.EXERCISE, CutKind.ROUNDS):
-        for step in [step for step in reversed(steps) if step.kind is kind]:
-            without = list(kept)
-            without.reverse()
-            without.remove(step)
-            without.reverse()
-            if _fits(problem, without):
-                kept = without
-    for step in [step for step in reversed(kept) if step.kind is CutKind.PART]:
+    """Undo cuts that turned out not to be needed: exercises first, then parts, then rounds.
+
+    Parts that had to shrink at all may shrink fully before an exercise stays out.
+    """
+    kept = _without_needless(problem, _shrunk_fully(problem, steps), CutKind.EXERCISE)
+    for step in [step for step in reversed(kept) if step.part is not None]:
         room = -_over(problem, kept)
         shorter = replace(step, seconds=step.seconds - min(room, step.seconds))
         place = kept.index(step)
         kept[place : place + 1] = [shorter] if shorter.seconds else []
+    return _without_needless(problem, kept, CutKind.ROUNDS)
+
+
+def _without_needless(
+    problem: RunSheetProblem, steps: Sequence[_Step], kind: CutKind
+) -> list[_Step]:
+    kept = list(steps)
+    for step in [step for step in reversed(steps) if step.kind is kind]:
+        place = len(kept) - 1 - kept[::-1].index(step)
+        without = kept[:place] + kept[place + 1 :]
+        if _over(problem, without) <= 0:
+            kept = without
     return kept
+
+
+def _shrunk_fully(problem: RunSheetProblem, steps: Sequence[_Step]) -> list[_Step]:
+    room = {
+        part.kind: part.duration_s - part.shortest_s for part in (*problem.before, *problem.after)
+    }
+    return [step if step.part is None else replace(step, seconds=room[step.part]) for step in steps]
 
 
 def _apply(problem: RunSheetProblem, steps: Sequence[_Step]) -> RunSheetProblem:
     for step in steps:
-        if step.kind is CutKind.PART:
+        if step.part is not None:
             problem = replace(
                 problem,
                 before=tuple(_shrunk(part, step) for part in problem.before),

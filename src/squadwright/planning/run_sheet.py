@@ -26,9 +26,12 @@ from squadwright.planning.run_blocks import (
     WorkGroup,
 )
 from squadwright.planning.run_sheet_problem import (
+    PARTS_FIRST,
+    ROUNDS_FIRST,
     BlockTiming,
     Cut,
     CutKind,
+    Fit,
     FixedPart,
     JoiningPoint,
     KitGain,
@@ -42,6 +45,8 @@ from squadwright.planning.run_sheet_problem import (
 )
 
 __all__ = [
+    "PARTS_FIRST",
+    "ROUNDS_FIRST",
     "BarUser",
     "BlockTiming",
     "CircuitBlock",
@@ -52,6 +57,7 @@ __all__ = [
     "Drill",
     "DrillBlock",
     "DrillStyle",
+    "Fit",
     "FixedPart",
     "JoiningPoint",
     "KitGain",

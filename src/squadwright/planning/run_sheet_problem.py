@@ -82,6 +82,22 @@ class LateArrival:
             check_whole(f"late.{self.athlete}.rehearsal_s", self.rehearsal_s, 0, LONGEST_S, "s")
 
 
+class CutKind(StrEnum):
+    """What may be cut. Other parts are check-in, cool-down and packing away."""
+
+    ROUNDS = "rounds"
+    PART = "other parts shortened"
+    EXERCISE = "exercise"
+    WARM_UP = "warm-up shortened"
+
+
+ROUNDS_FIRST = (CutKind.ROUNDS, CutKind.PART, CutKind.EXERCISE, CutKind.WARM_UP)
+"""Order of cuts, a default of ours: rounds, then exercises; the warm-up last, to its minimum."""
+
+PARTS_FIRST = (CutKind.PART, CutKind.ROUNDS, CutKind.EXERCISE, CutKind.WARM_UP)
+"""The other order that is shown beside it: keep rounds as long as other parts can shrink."""
+
+
 @dataclass(frozen=True)
 class RunSheetProblem:
     """A slot to be filled second by second. ``block_gap_s`` lies between two blocks."""
@@ -93,6 +109,7 @@ class RunSheetProblem:
     late: tuple[LateArrival, ...] = ()
     block_gap_s: int = 0
     least_warm_up_s: int = LEAST_WARM_UP_S
+    cut_order: tuple[CutKind, ...] = ROUNDS_FIRST
     time_limit_s: float = 5.0
 
     def __post_init__(self) -> None:
@@ -209,14 +226,6 @@ class RunSheetSolution:
         return self.makespan_s == self.lower_bound_s
 
 
-class CutKind(StrEnum):
-    """What may be cut, in this order."""
-
-    ROUNDS = "rounds"
-    EXERCISE = "exercise"
-    PART = "part shortened"
-
-
 @dataclass(frozen=True)
 class Cut:
     """One cut and the seconds it gains [s]."""
@@ -241,14 +250,27 @@ class KitGain:
 
 
 @dataclass(frozen=True)
+class Fit:
+    """Cuts after which the session fits, the problem they leave, and its sheet."""
+
+    cuts: tuple[Cut, ...]
+    problem: RunSheetProblem
+    solution: RunSheetSolution
+
+
+@dataclass(frozen=True)
 class NotFitting:
-    """The slot is too short. ``solution`` is the sheet after ``cuts``; None when nothing fits."""
+    """The slot is too short by ``over_by_s`` [s].
+
+    ``fit`` obeys the order of cuts asked for, and is None when nothing fits; ``other_fit`` shrinks
+    other parts before rounds, where that gives another sheet. ``options`` are all single first
+    cuts. With every cut made, the session needs ``least_s`` [s].
+    """
 
     over_by_s: int
-    cuts: tuple[Cut, ...]
+    least_s: int
+    fit: Fit | None
+    other_fit: Fit | None
     options: tuple[Cut, ...]
     kit_gains: tuple[KitGain, ...]
-    least_s: int
-    problem: RunSheetProblem | None = None
-    solution: RunSheetSolution | None = None
-    message: str = ""
+    message: str

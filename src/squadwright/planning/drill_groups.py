@@ -1,0 +1,214 @@
+"""Who works together in sets, lanes and circuits, and what kit each group and person gets."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from statistics import median
+
+from squadwright.errors import NoSolution
+from squadwright.model.exercise import Demand, Exercise, RowPlace
+from squadwright.model.kit import Box, Kit
+from squadwright.model.plan import GroupLine
+from squadwright.model.routine import Block, GroupKind, Style
+from squadwright.model.session import Settings
+from squadwright.planning.attendance import PersonToday
+from squadwright.planning.ball import BallBand, BallProblem, ball_band, share_balls
+from squadwright.planning.box import BoxChoice, box_for
+from squadwright.planning.groups import GroupKind as Division
+from squadwright.planning.groups import (
+    GroupMember,
+    GroupProblem,
+    Similarity,
+    solve_groups,
+)
+from squadwright.planning.personal import PersonalStep, Versions
+
+LONGEST_LINE = 10
+LEVEL_STEP = {"novice": 0.0, "intermediate": 1.0, "advanced": 2.0}
+KINDS = {GroupKind.PAIRS: Division.PAIRS, GroupKind.THREES: Division.THREES}
+
+
+def drill_groups(
+    block: Block, people: Mapping[str, PersonToday], settings: Settings, kit: Kit
+) -> tuple[GroupLine, ...]:
+    """Groups of a block: alike in size and level, nobody alone."""
+    here = set(people)
+    if not here:
+        return ()
+    kind = block.group_kind
+    if len(here) == 1 or (kind is GroupKind.ALONE and block.style is Style.SETS):
+        return (GroupLine("all", tuple(people), "everyone on his own", block.name),)
+    heights = [p.athlete.stature_m for p in people.values() if p.athlete.stature_m is not None]
+    masses = [p.body_mass_kg for p in people.values() if p.body_mass_kg is not None]
+    members = tuple(
+        GroupMember(
+            id=person.id,
+            height_cm=100 * (person.athlete.stature_m or (median(heights) if heights else 1.7)),
+            body_mass_kg=person.body_mass_kg or (median(masses) if masses else 70.0),
+            level=LEVEL_STEP[person.athlete.level.value],
+            is_minor=person.is_minor,
+        )
+        for person in people.values()
+    )
+    division, length, lanes = _division(block, len(here), kit)
+    solution = solve_groups(
+        GroupProblem(
+            members=members,
+            kind=division,
+            similarity=Similarity(0.0, height_per_cm=0.5, level_per_step=3.0, body_mass_per_kg=1.0),
+            bans=tuple(p for p in settings.banned_pairs if set(p) <= here),
+            musts=tuple(p for p in settings.required_pairs if set(p) <= here),
+            lane_length=length,
+            lane_count=lanes,
+        )
+    )
+    return tuple(
+        GroupLine(
+            name=f"{_noun(block)} {number}",
+            athletes=group.members,
+            kind=group.kind,
+            block=block.name,
+            lane=number if block.style is Style.LANES else None,
+        )
+        for number, group in enumerate(solution.groups, start=1)
+    )
+
+
+def _noun(block: Block) -> str:
+    return "lane" if block.style is Style.LANES else f"{block.name} group"
+
+
+def _division(block: Block, people: int, kit: Kit) -> tuple[Division, int, int | None]:
+    """How to divide, the longest line, and the most lines."""
+    if block.style is Style.LANES:
+        assert block.lane is not None
+        length = max(2, min(LONGEST_LINE, block.lane.longest_line))
+        rows = rows_of_boxes(block, kit)
+        if rows is None:
+            return Division.LANES, length, None
+        while -(-people // length) > rows:
+            length += 1
+        if length > LONGEST_LINE:
+            raise NoSolution(
+                f"{people} athletes on {rows} rows of {block.lane.boxes} boxes make lines of "
+                f"{length}; the most is {LONGEST_LINE}. Use shorter rows, or split the squad"
+            )
+        return Division.LANES, length, rows
+    if block.style is Style.CIRCUIT and block.group_kind not in KINDS:
+        size = max(2, -(-people // len(block.steps)))
+        if size > LONGEST_LINE:
+            raise NoSolution(
+                f"{people} athletes at {len(block.steps)} stations make groups of {size}; the most "
+                f"is {LONGEST_LINE}. Add stations, or split the squad"
+            )
+        return (Division.PAIRS, 2, None) if size == 2 else (Division.LANES, size, None)
+    return KINDS.get(block.group_kind, Division.PAIRS), 2, None
+
+
+def rows_of_boxes(block: Block, kit: Kit) -> int | None:
+    """Rows the store can build for a block in lanes; None where it needs no box."""
+    if block.lane is None or block.lane.boxes == 0:
+        return None
+    boxes = sum(1 for box in kit.boxes if box.in_service and box.fit_for_landing)
+    rows = boxes // block.lane.boxes
+    if rows == 0:
+        raise NoSolution(
+            f"{block.name} wants {block.lane.boxes} boxes in a row and {boxes} sound boxes are in "
+            f"the store. Make the row shorter, or find {block.lane.boxes - boxes} more"
+        )
+    return rows
+
+
+@dataclass(frozen=True)
+class Fitting:
+    """Ball and box of one athlete for one step."""
+
+    ball: str | None = None
+    ball_kg: float | None = None
+    box: BoxChoice | None = None
+
+
+def fit_kit(
+    block: Block,
+    groups: tuple[GroupLine, ...],
+    versions: Versions,
+    people: Mapping[str, PersonToday],
+    kit: Kit,
+) -> tuple[dict[tuple[str, str], Fitting], tuple[tuple[str, str], ...]]:
+    """Balls by group (the lightest catcher decides), boxes by person.
+
+    Returns
+    -------
+    Fitting by (athlete, step key), and the (athlete, step key) for which the store has nothing
+    that fits.
+    """
+    fitted: dict[tuple[str, str], Fitting] = {}
+    missing: list[tuple[str, str]] = []
+    keys = list(dict.fromkeys(s.key for steps in versions.values() for s in steps))
+    for key in keys:
+        doing = {
+            athlete: step
+            for athlete, steps in versions.items()
+            for step in steps
+            if step.key == key
+        }
+        balls, without = _balls(groups, doing, people, kit)
+        fitted.update({(athlete, key): fitting for athlete, fitting in balls.items()})
+        missing += [(athlete, key) for athlete in without]
+        for athlete, step in doing.items():
+            if not (step.exercise.needs.boxes or step.exercise.needs.box_row):
+                continue
+            choice = box_for(people[athlete], kit.boxes, drops=drops_from_box(step.exercise))
+            if choice is None:
+                missing.append((athlete, key))
+            else:
+                fitted[athlete, key] = Fitting(box=choice)
+    return fitted, tuple(missing)
+
+
+def drops_from_box(exercise: Exercise) -> bool:
+    """Whether a repetition comes down from a box."""
+    on_row = any(landing.place is RowPlace.ON_BOX for landing in exercise.row_landings)
+    return on_row or Demand.DROP_LANDING in exercise.demands
+
+
+def _balls(
+    groups: tuple[GroupLine, ...],
+    doing: Mapping[str, PersonalStep],
+    people: Mapping[str, PersonToday],
+    kit: Kit,
+) -> tuple[dict[str, Fitting], tuple[str, ...]]:
+    """Each group shares one ball per exercise; on his own, each has his own."""
+    fitted: dict[str, Fitting] = {}
+    without: list[str] = []
+    exercises = {step.exercise.id: step.exercise for step in doing.values()}
+    left = list(kit.balls)
+    for exercise in exercises.values():
+        if not exercise.needs.ball:
+            continue
+        users: dict[str, tuple[str, ...]] = {}
+        for group in groups:
+            members = tuple(
+                a for a in group.athletes if a in doing and doing[a].exercise.id == exercise.id
+            )
+            if group.kind == "everyone on his own":
+                users.update({member: (member,) for member in members})
+            elif members:
+                users[group.name] = members
+        bands = {name: _lightest(members, people) for name, members in users.items()}
+        shared = share_balls(BallProblem(exercise, bands, tuple(left)))
+        for name, ball in shared.ball_of.items():
+            for member in users[name]:
+                fitted[member] = Fitting(ball=ball.id, ball_kg=ball.mass.kg)
+        for name in shared.without:
+            without += users[name]
+    return fitted, tuple(without)
+
+
+def _lightest(members: tuple[str, ...], people: Mapping[str, PersonToday]) -> BallBand:
+    bands = [ball_band(people[m].body_mass_kg, people[m].age) for m in members]
+    return min(bands, key=lambda band: (band.heaviest_kg, band.lightest_kg))
+
+
+def box_type(box: Box) -> str:
+    """Like boxes share a name: their heights in centimetres."""
+    return "box " + "/".join(f"{height * 100:.0f}" for height in box.heights_m) + " cm"
