@@ -1,0 +1,177 @@
+"""Rules about amounts: rounds, sets, repetitions, contacts and throws, counted from scratch."""
+
+import math
+from collections.abc import Iterator
+
+from squadwright.model.athlete import Priority
+from squadwright.model.exercise import Exercise, Limb
+from squadwright.model.plan import Dose, PlannedExercise
+from squadwright.planning.verify.day import (
+    Day,
+    Fault,
+    known_exercise,
+    repetitions_of,
+)
+
+
+def rounds_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
+    """Rounds are 1 up to those of the block, counted from the first he joins. Less than the others
+    do only those who come late, compete soon, or have the coach's word; nobody does more.
+    """
+    for part in day.parts.values():
+        doses = [(p, d) for p, d in day.doses() if d.exercises and day.part(d.block) is part]
+        planned = max((d.first_round + d.rounds - 1 for _, d in doses), default=0)
+        for place, dose in doses:
+            last = dose.first_round + dose.rounds - 1
+            if dose.first_round < 1 or dose.rounds < 1 or last > part.rounds:
+                yield Fault(
+                    place,
+                    f"rounds {dose.first_round} to {last}; {part.name} has {part.rounds}",
+                )
+            elif dose.rounds < planned and not _may_do_less(day, dose.athlete):
+                yield Fault(place, f"{dose.rounds} rounds; the others do {planned}")
+
+
+def who_competes_soon_does_less(day: Day) -> Iterator[Fault]:
+    """Within the taper days before an A event he does at most the share of rounds of the setting,
+    and one at least; the coach's word goes before it.
+    """
+    settings = day.session.settings
+    for place, dose in day.doses():
+        part = day.part(dose.block)
+        days = days_to_event(day, dose.athlete)
+        if part is None or part.rounds == 1 or days is None or days > settings.taper_days:
+            continue
+        override = day.overrides.get(dose.athlete)
+        if override is not None and override.rounds is not None:
+            continue
+        most = max(1, math.floor(part.rounds * settings.taper_rounds_fraction + 0.5))
+        if dose.rounds > most:
+            yield Fault(place, f"competes in {days} days: {dose.rounds} rounds, more than {most}")
+
+
+def coach_rounds_are_a_ceiling(day: Day) -> Iterator[Fault]:
+    """Where the coach set an athlete's rounds, he does no more."""
+    for place, dose in day.doses():
+        override = day.overrides.get(dose.athlete)
+        if override is None or override.rounds is None:
+            continue
+        part = day.part(dose.block)
+        if part is not None and part.rounds > 1 and dose.rounds > override.rounds:
+            yield Fault(place, f"{dose.rounds} rounds; the coach set {override.rounds}")
+
+
+def sets_and_repetitions_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
+    """A step he does as written has its repetitions, and no more sets than written."""
+    for place, dose, planned, exercise in day.planned():
+        part = day.part(dose.block)
+        step = part.step(planned.step) if part else None
+        if part is None or step is None or step.exercise != planned.exercise:
+            continue
+        boxes = part.block.lane.boxes if part.block.lane else 0
+        repetitions = repetitions_of(step.scheme, exercise, boxes)
+        if planned.repetitions_per_set != repetitions:
+            yield Fault(
+                place,
+                f"{planned.repetitions_per_set} repetitions a set; the routine has {repetitions}",
+            )
+        if not 1 <= planned.sets <= part.most_sets(step):
+            yield Fault(place, f"{planned.sets} sets; the routine has {part.most_sets(step)}")
+
+
+def contacts_are_counted_right(day: Day) -> Iterator[Fault]:
+    """Contacts are landings of the feet: repetitions times landings of each, over sets; a dose has
+    the sum of its exercises over its rounds.
+    """
+    for place, _, planned, exercise in day.planned():
+        counted = contacts_of(planned, exercise)
+        if planned.contacts != counted:
+            yield Fault(place, f"{planned.contacts} contacts; counted again: {counted}")
+    for place, dose in day.doses():
+        counted = rounds_of(dose) * sum(
+            contacts_of(p, e) for p in dose.exercises if (e := known_exercise(p.exercise))
+        )
+        if dose.contacts != counted:
+            yield Fault(place, f"{dose.contacts} contacts; counted again: {counted}")
+
+
+def throws_are_counted_right(day: Day) -> Iterator[Fault]:
+    """Throws are repetitions times throws of each, over sets; a dose has their sum over rounds."""
+    for place, _, planned, exercise in day.planned():
+        counted = throws_of(planned, exercise)
+        if planned.throws != counted:
+            yield Fault(place, f"{planned.throws} throws; counted again: {counted}")
+    for place, dose in day.doses():
+        counted = rounds_of(dose) * sum(
+            throws_of(p, e) for p in dose.exercises if (e := known_exercise(p.exercise))
+        )
+        if dose.throws != counted:
+            yield Fault(place, f"{dose.throws} throws; counted again: {counted}")
+
+
+def the_young_jump_less(day: Day) -> Iterator[Fault]:
+    """Below the technique-bar age he has at most the setting's share of the sets of each jump, and
+    one at least.
+    """
+    settings = day.session.settings
+    for place, dose, planned, exercise in day.planned():
+        part = day.part(dose.block)
+        step = part.step(planned.step) if part else None
+        if step is None or not contacts_of(planned, exercise):
+            continue
+        if day.age(dose.athlete) >= settings.technique_bar_below_age:
+            continue
+        most = max(1, math.ceil(step.scheme.sets * settings.youth_contacts_fraction - 1e-9))
+        if planned.sets > most:
+            yield Fault(
+                place,
+                f"age {day.age(dose.athlete)}: {planned.sets} sets of jumps, more than {most}",
+            )
+
+
+def days_to_event(day: Day, athlete: str) -> int | None:
+    """Days to the next A event, or None."""
+    waits = [
+        (event.starts_on - day.session.held_on).days
+        for event in day.athletes[athlete].events
+        if event.priority is Priority.A and event.starts_on >= day.session.held_on
+    ]
+    return min(waits, default=None)
+
+
+def contacts_of(planned: PlannedExercise, exercise: Exercise) -> int:
+    """Landings of the feet in one round."""
+    feet = sum(landing.count for landing in exercise.landings if landing.limb is not Limb.HANDS)
+    feet += sum(landing.limb is not Limb.HANDS for landing in exercise.row_landings)
+    return planned.sets * planned.repetitions_per_set * feet
+
+
+def throws_of(planned: PlannedExercise, exercise: Exercise) -> int:
+    """Throws in one round."""
+    return planned.sets * planned.repetitions_per_set * exercise.throws_per_repetition
+
+
+def rounds_of(dose: Dose) -> int:
+    """How often he goes through his exercises."""
+    return max(0, dose.rounds)
+
+
+def _may_do_less(day: Day, athlete: str) -> bool:
+    override = day.overrides.get(athlete)
+    days = days_to_event(day, athlete)
+    return (
+        day.status(athlete) == "late"
+        or (override is not None and override.rounds is not None)
+        or (days is not None and days <= day.session.settings.taper_days)
+    )
+
+
+RULES = (
+    rounds_are_those_of_the_routine,
+    who_competes_soon_does_less,
+    coach_rounds_are_a_ceiling,
+    sets_and_repetitions_are_those_of_the_routine,
+    contacts_are_counted_right,
+    throws_are_counted_right,
+    the_young_jump_less,
+)

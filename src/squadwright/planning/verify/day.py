@@ -1,0 +1,160 @@
+"""The day as the club file says it: who trains, what holds for him, what the routine asks."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from squadwright.errors import NotFound
+from squadwright.library import exercise
+from squadwright.model.athlete import Athlete, Restriction
+from squadwright.model.club import Club
+from squadwright.model.exercise import Exercise, Sides
+from squadwright.model.plan import BarUser, Dose, Plan, PlannedExercise
+from squadwright.model.routine import CountedIn, Routine, Scheme
+from squadwright.model.session import CheckIn, Override, Pain, Presence, Session
+from squadwright.planning.verify.parts import Part, parts_of
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Where a rule is broken, and how: a sentence with value, limit and unit."""
+
+    place: str
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Day:
+    """A plan with the club and the session it was made for."""
+
+    club: Club
+    session: Session
+    plan: Plan
+    routine: Routine
+    parts: Mapping[str, Part]
+    athletes: Mapping[str, Athlete]
+    check_ins: Mapping[str, CheckIn]
+    overrides: Mapping[str, Override]
+
+    def restrictions(self, athlete: str) -> tuple[Restriction, ...]:
+        """Restrictions in force today, those lifted by a clearance left out."""
+        return self.athletes[athlete].restrictions_on(self.session.held_on)
+
+    def status(self, athlete: str) -> str:
+        """Absent before barred, barred before late, late before present."""
+        check_in = self.check_ins.get(athlete)
+        if check_in is not None and check_in.presence is Presence.ABSENT:
+            return "absent"
+        if any(r.all_training for r in self.restrictions(athlete)):
+            return "not training"
+        return "late" if self.late_minutes(athlete) else "present"
+
+    def late_minutes(self, athlete: str) -> int:
+        """Minutes he comes after arrival has ended; 0 when he is on time [min]."""
+        check_in = self.check_ins.get(athlete)
+        if check_in is None or check_in.presence is not Presence.LATE:
+            return 0
+        return check_in.late_minutes
+
+    def trains(self, athlete: str) -> bool:
+        """Whether he works today."""
+        return athlete in self.athletes and self.status(athlete) in ("present", "late")
+
+    @property
+    def training(self) -> tuple[str, ...]:
+        """Ids of everybody who works today."""
+        return tuple(a for a in self.session.athletes if self.trains(a))
+
+    def pains(self, athlete: str) -> tuple[Pain, ...]:
+        """Pains named at the door."""
+        check_in = self.check_ins.get(athlete)
+        return check_in.pains if check_in else ()
+
+    def age(self, athlete: str) -> int:
+        """Age in whole years today."""
+        return self.athletes[athlete].age_on(self.session.held_on)
+
+    def body_mass_kg(self, athlete: str) -> float | None:
+        """Last body-mass reading up to today [kg]."""
+        return self.athletes[athlete].latest_body_mass_kg(self.session.held_on)
+
+    def part(self, name: str) -> Part | None:
+        """The part of the routine with a name; the only one where no name is given."""
+        if not name and len(self.parts) == 1:
+            return next(iter(self.parts.values()))
+        return self.parts.get(name)
+
+    def doses(self) -> Iterator[tuple[str, Dose]]:
+        """Doses of people of the session, each with the place it stands in."""
+        for index, dose in enumerate(self.plan.doses):
+            if dose.athlete in self.athletes:
+                yield f"doses[{index}] ({self.named(dose.athlete)})", dose
+
+    def planned(self) -> Iterator[tuple[str, Dose, PlannedExercise, Exercise]]:
+        """Every exercise somebody does, each with the place it stands in."""
+        for place, dose in self.doses():
+            for number, planned in enumerate(dose.exercises):
+                known = known_exercise(planned.exercise)
+                if known is not None:
+                    yield f"{place}.exercises[{number}]", dose, planned, known
+
+    def bar_users(self) -> Iterator[tuple[str, str, BarUser]]:
+        """Everybody on a bar: place in the plan, bar, user."""
+        for index, bar in enumerate(self.plan.bars):
+            for number, user in enumerate(bar.wave_users):
+                yield f"bars[{index}].wave_users[{number}]", bar.bar, user
+
+    def named(self, athlete: str) -> str:
+        """Name and id."""
+        person = self.athletes.get(athlete)
+        return f"{person.name}, {athlete}" if person else athlete
+
+
+def read_day(club: Club, session: Session, plan: Plan) -> Day:
+    """Look everything up once."""
+    known = {athlete.id: athlete for athlete in club.athletes}
+    routine = club.routine(session.routine, session.routine_version)
+    return Day(
+        club=club,
+        session=session,
+        plan=plan,
+        routine=routine,
+        parts=parts_of(routine),
+        athletes={a: known[a] for a in session.athletes},
+        check_ins={c.athlete: c for c in session.check_ins},
+        overrides={o.athlete: o for o in session.overrides},
+    )
+
+
+def known_exercise(exercise_id: str) -> Exercise | None:
+    """The exercise of the library, or None."""
+    try:
+        return exercise(exercise_id)
+    except NotFound:
+        return None
+
+
+def repetitions_of(scheme: Scheme, what: Exercise, boxes: int) -> int | None:
+    """Repetitions of one set; None where the scheme does not suit the exercise.
+
+    Sides count apart, a ladder up to n and back is n squared, each box of a row counts once a
+    pass, and seconds hold as many whole repetitions as fit (a hold is one).
+    """
+    count = scheme.count
+    match scheme.counted_in:
+        case CountedIn.REPETITIONS:
+            return count
+        case CountedIn.REPETITIONS_EACH_SIDE:
+            return count * 2 if what.sides is Sides.EACH else None
+        case CountedIn.LADDER_TO:
+            return sum(range(1, count)) * 2 + count
+        case CountedIn.SECONDS:
+            return 1 if what.is_hold else int(count / what.seconds_per_repetition + 1e-9)
+        case CountedIn.PASSES_ONE_WAY:
+            return count * boxes
+        case CountedIn.PASSES_DOWN_AND_BACK:
+            return count * boxes * 2
+
+
+def grams(mass_kg: float) -> int:
+    """A mass as whole grams [g]."""
+    return round(mass_kg * 1000)

@@ -1,0 +1,135 @@
+"""Rules about groups: everybody in one, nobody alone, bans and musts kept, lines not too long."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from squadwright.model.plan import GroupLine
+from squadwright.model.routine import GroupKind
+from squadwright.planning.verify.day import Day, Fault
+
+COACH_KINDS = ("with coach", "alone")
+
+
+def everybody_is_in_one_group_of_a_block(day: Day) -> Iterator[Fault]:
+    """Who does a block is in exactly one of its groups, once."""
+    for block in day.parts.values():
+        found = Counter(
+            a for group in day.plan.groups if group.block == block.name for a in group.athletes
+        )
+        taking_part = {
+            d.athlete for _, d in day.doses() if d.exercises and day.part(d.block) is block
+        }
+        for athlete in sorted(taking_part & set(day.training)):
+            if found[athlete] != 1:
+                yield Fault(
+                    f"groups of {block.name}",
+                    f"{day.named(athlete)} is in {found[athlete]} groups, not 1",
+                )
+        for athlete in found.keys() - taking_part:
+            if found[athlete] > 1:
+                yield Fault(
+                    f"groups of {block.name}",
+                    f"{day.named(athlete)} is in {found[athlete]} groups",
+                )
+
+
+def groups_are_of_a_block_of_the_routine(day: Day) -> Iterator[Fault]:
+    """A group belongs to a block of the routine and holds athletes of the session."""
+    names = set(day.parts)
+    for index, group in enumerate(day.plan.groups):
+        if group.block not in names:
+            yield Fault(f"groups[{index}]", f"{group.block!r} is not a block of the routine")
+        for athlete in group.athletes:
+            if athlete not in day.athletes:
+                yield Fault(f"groups[{index}]", f"{athlete} is not an athlete of the session")
+
+
+def nobody_works_alone(day: Day) -> Iterator[Fault]:
+    """A group has two people or more, unless one person only does the block: the coach is with
+    him.
+    """
+    sizes = Counter(g.block for g in day.plan.groups for _ in g.athletes)
+    for index, group in enumerate(day.plan.groups):
+        if len(group.athletes) < 2 and sizes[group.block] > 1:
+            yield Fault(
+                f"groups[{index}]",
+                f"{group.name} has {len(group.athletes)} of {sizes[group.block]} people; "
+                "the least is 2",
+            )
+
+
+def banned_pairs_are_apart(day: Day) -> Iterator[Fault]:
+    """Two whom the coach keeps apart are in no group together."""
+    for index, group in enumerate(day.plan.groups):
+        for one, other in day.session.settings.banned_pairs:
+            if {one, other} <= set(group.athletes):
+                yield Fault(
+                    f"groups[{index}]",
+                    f"{day.named(one)} and {day.named(other)} are in {group.name}",
+                )
+
+
+def required_pairs_are_together(day: Day) -> Iterator[Fault]:
+    """Two whom the coach wants together share their group in each block that both do."""
+    for block in day.parts.values():
+        group_of = {
+            athlete: group.name
+            for group in day.plan.groups
+            if group.block == block.name
+            for athlete in group.athletes
+        }
+        for one, other in day.session.settings.required_pairs:
+            here, there = group_of.get(one), group_of.get(other)
+            if here is not None and there is not None and here != there:
+                yield Fault(
+                    f"groups of {block.name}",
+                    f"{day.named(one)} is in {here}, {day.named(other)} in {there}",
+                )
+
+
+def lines_are_short_enough(day: Day) -> Iterator[Fault]:
+    """A line is no longer than its lane rule allows, and a pair or three has its number."""
+    for index, group in enumerate(day.plan.groups):
+        most = _most(day, group)
+        if most is not None and len(group.athletes) > most:
+            yield Fault(
+                f"groups[{index}]",
+                f"{group.name} has {len(group.athletes)} people; the most is {most}",
+            )
+
+
+def minors_are_with_an_adult(day: Day) -> Iterator[Fault]:
+    """Where the coach asks for it, each group with a minor has an adult, as far as adults go."""
+    if not day.session.settings.minors_need_an_adult_partner:
+        return
+    for block in day.parts.values():
+        groups = [g for g in day.plan.groups if g.block == block.name]
+        adults = sum(not _is_minor(day, a) for g in groups for a in g.athletes)
+        without = [g for g in groups if all(_is_minor(day, a) for a in g.athletes)]
+        if without and adults >= len(groups):
+            yield Fault(f"groups of {block.name}", f"{without[0].name} has minors only")
+
+
+def _is_minor(day: Day, athlete: str) -> bool:
+    return athlete in day.athletes and day.age(athlete) < 18
+
+
+def _most(day: Day, group: GroupLine) -> int | None:
+    part = day.part(group.block)
+    if part is None or part.is_complex:
+        return None
+    block = part.block
+    if block.group_kind is GroupKind.LANES:
+        return block.lane.longest_line if block.lane else None
+    return {GroupKind.PAIRS: 3, GroupKind.THREES: 4}.get(block.group_kind)
+
+
+RULES = (
+    everybody_is_in_one_group_of_a_block,
+    groups_are_of_a_block_of_the_routine,
+    nobody_works_alone,
+    banned_pairs_are_apart,
+    required_pairs_are_together,
+    lines_are_short_enough,
+    minors_are_with_an_adult,
+)
