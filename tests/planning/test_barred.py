@@ -1,0 +1,133 @@
+"""What bars an exercise: restrictions to the letter, then pain, level and age."""
+
+from datetime import date
+
+import pytest
+
+from squadwright.errors import InvalidInput
+from squadwright.library import exercise, exercises
+from squadwright.model.athlete import AuthorRole, Level, Restriction
+from squadwright.model.exercise import Demand, Modality
+from squadwright.model.muscles import BodyArea
+from squadwright.model.session import Pain
+from squadwright.planning.barred import (
+    DEMANDS_OF_AREA,
+    LOWER_HALF,
+    UPPER_HALF,
+    barred_by,
+    level_rank,
+    needs_referral,
+)
+
+
+def restriction(**fields: object) -> Restriction:
+    return Restriction("r", "Physio", AuthorRole.MEDICAL, date(2026, 3, 2), **fields)  # type: ignore[arg-type]
+
+
+def knee(score: int) -> tuple[Pain, ...]:
+    return (Pain(BodyArea.KNEE, score),)
+
+
+def test_a_demand_is_barred_with_its_author() -> None:
+    nothing_overhead = (restriction(demands=(Demand.OVERHEAD,)),)
+    assert barred_by(exercise("strict-press"), nothing_overhead) == ("Physio: no overhead",)
+    assert barred_by(exercise("front-rack-march"), nothing_overhead) == ()
+
+
+def test_a_body_area_is_barred() -> None:
+    spare_the_wrist = (restriction(body_areas=(BodyArea.WRIST_HAND,)),)
+    assert barred_by(exercise("front-squat"), spare_the_wrist) == (
+        "Physio: nothing that loads the wrist or hand",
+    )
+    assert barred_by(exercise("back-squat"), spare_the_wrist) == ()
+
+
+def test_no_training_bars_everything_but_what_medical_staff_set() -> None:
+    told = (restriction(all_training=True, instruction="walking, ten minutes"),)
+    allowed = {e.modality for e in exercises() if not barred_by(e, told)}
+    assert allowed == {Modality.BREATHING}
+
+
+def test_no_training_without_an_instruction_bars_the_breathing_drill_too() -> None:
+    assert all(barred_by(e, (restriction(all_training=True),)) for e in exercises())
+
+
+@pytest.mark.parametrize("score", [0, 1, 2])
+def test_little_pain_goes_on_and_is_watched(score: int) -> None:
+    assert barred_by(exercise("front-rack-reverse-lunge"), pains=knee(score)) == ()
+
+
+@pytest.mark.parametrize("score", [3, 4, 5])
+@pytest.mark.parametrize(
+    "barred", ["front-rack-reverse-lunge", "broad-jump-and-stick", "front-squat", "depth-jump"]
+)
+def test_some_knee_pain_leaves_out_lunges_jumps_landings_and_deep_bends(
+    score: int, barred: str
+) -> None:
+    assert barred_by(exercise(barred), pains=knee(score)) == (
+        f"knee pain {score} of 10: nothing that loads it today",
+    )
+
+
+@pytest.mark.parametrize("kept", ["romanian-deadlift", "strict-press", "seated-chest-pass"])
+def test_some_knee_pain_leaves_the_rest(kept: str) -> None:
+    assert barred_by(exercise(kept), pains=knee(4)) == ()
+
+
+def test_much_knee_pain_bars_all_that_loads_the_lower_half_and_refers() -> None:
+    allowed = [e for e in exercises() if not barred_by(e, pains=knee(6))]
+    assert allowed
+    for item in allowed:
+        if item.modality is Modality.BREATHING:
+            continue
+        assert item.region.value == "upper"
+        assert not set(item.body_areas) & LOWER_HALF
+        assert Demand.STANDING_WORK not in item.demands
+    (reason,) = barred_by(exercise("strict-press"), pains=knee(6))
+    assert reason == ("knee pain 6 of 10: nothing that loads the lower half, see medical staff")
+
+
+def test_much_low_back_pain_bars_both_halves() -> None:
+    pain = (Pain(BodyArea.LOW_BACK, 7),)
+    assert {e.modality for e in exercises() if not barred_by(e, pains=pain)} == {Modality.BREATHING}
+
+
+@pytest.mark.parametrize("pain", [Pain(BodyArea.HEAD, 1), Pain(BodyArea.NECK, 3)])
+def test_pain_in_head_or_neck_bars_everything(pain: Pain) -> None:
+    assert all(barred_by(e, pains=(pain,)) for e in exercises())
+    assert needs_referral((pain,))
+
+
+def test_referral_starts_at_six() -> None:
+    assert not needs_referral(knee(5))
+    assert needs_referral(knee(6))
+    assert not needs_referral(())
+
+
+def test_each_area_is_in_a_half_or_bars_everything() -> None:
+    assert LOWER_HALF | UPPER_HALF | {BodyArea.HEAD} == set(BodyArea)
+    assert set(DEMANDS_OF_AREA) == set(BodyArea) - {BodyArea.HEAD, BodyArea.NECK}
+
+
+def test_level_and_age_bar_what_is_too_hard() -> None:
+    depth = exercise("depth-jump")
+    assert barred_by(depth, level=Level.NOVICE, age=24) == (
+        "for advanced athletes, this one is novice",
+    )
+    assert barred_by(depth, level=Level.ADVANCED, age=14) == (
+        "hard landings from 16 years, this athlete is 14",
+    )
+    assert barred_by(depth, level=Level.ADVANCED, age=16) == ()
+
+
+def test_reasons_are_given_once_each_and_all_of_them() -> None:
+    both = (restriction(demands=(Demand.OVERHEAD, Demand.LUNGE)),) * 2
+    assert barred_by(exercise("overhead-reverse-lunge"), both) == (
+        "Physio: no overhead",
+        "Physio: no lunge",
+    )
+
+
+def test_an_unknown_level_is_refused() -> None:
+    with pytest.raises(InvalidInput, match="'expert' is not a level"):
+        level_rank("expert")
