@@ -74,6 +74,8 @@ def test_a_late_athlete_who_misses_every_round_helps_and_watches() -> None:
     (join,) = solution.joins
     assert join.first_round is None
     assert any("helps and watches" in note for note in solution.notes)
+    own = [entry for entry in solution.entries if "A05" in entry.athletes]
+    assert [(e.start_s, e.end_s, e.activity) for e in own] == [(1700, 2520, "help and watch")]
 
 
 def test_two_waves_of_ninety_seconds_and_four_rounds_take_960_seconds() -> None:

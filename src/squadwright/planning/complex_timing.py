@@ -102,7 +102,7 @@ def _entries_of(
             )
         )
     if first is not None and (not rounds or rounds[-1] < block.rounds):
-        free_from = entries[-1].end_s if entries else start_s
+        free_from = entries[-1].end_s if entries else start_s + (first - 1) * cycle_s(block)
         entries.append(
             RunEntry(
                 free_from,

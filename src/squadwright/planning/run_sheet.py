@@ -6,6 +6,7 @@ is timed as short as it can be and carries a bound. When the slot is too short, 
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from squadwright.planning.circuit_timing import time_circuit
 from squadwright.planning.complex_timing import time_complex
@@ -102,6 +103,7 @@ def lay_out(problem: RunSheetProblem) -> RunSheetSolution:
         timings.append(timing)
         entries += timing.entries
         at += timing.duration_s
+    work_ends_s = at
     after_s = sum(part.duration_s for part in problem.after if part.kind is not PartKind.SPARE)
     makespan = at + after_s
     spare = problem.slot_s - makespan
@@ -110,7 +112,7 @@ def lay_out(problem: RunSheetProblem) -> RunSheetSolution:
         if part.kind is PartKind.SPARE:
             length = max(0, min(length, problem.slot_s - at - after_s))
         at = _fixed(part, length, at, entries)
-    entries += _late_entries(problem)
+    entries += _late_entries(problem, entries, work_ends_s)
     slack = sum(timing.duration_s - timing.lower_bound_s for timing in timings)
     return RunSheetSolution(
         entries=tuple(sorted(entries, key=lambda e: (e.start_s, e.end_s, e.group, e.station))),
@@ -147,12 +149,7 @@ def _time_block(
     ready = {arrival.athlete: ready_s(arrival, problem.before) for arrival in problem.late}
     if isinstance(block, DrillBlock):
         return time_drills(block, at, ready, problem.time_limit_s)
-    people = (
-        {user.athlete for user in block.users}
-        if isinstance(block, ComplexBlock)
-        else {member for group in block.groups for member in group.members}
-    )
-    late = {name: second for name, second in ready.items() if name in people}
+    late = {name: second for name, second in ready.items() if name in _people(block)}
     if isinstance(block, ComplexBlock):
         boundaries = time_complex(block, at, {}).boundaries_s
     else:
@@ -167,6 +164,12 @@ def _time_block(
     return time_circuit(block, at, joins_at)
 
 
+def _people(block: Block) -> set[str]:
+    if isinstance(block, ComplexBlock):
+        return {user.athlete for user in block.users}
+    return {member for group in block.groups for member in group.members}
+
+
 def _rounds_left(block: ComplexBlock | CircuitBlock, name: str, first: int | None) -> int:
     if first is None:
         return 0
@@ -177,20 +180,29 @@ def _rounds_left(block: ComplexBlock | CircuitBlock, name: str, first: int | Non
     return left
 
 
-def _late_entries(problem: RunSheetProblem) -> list[RunEntry]:
-    return [
-        RunEntry(
-            begin,
-            end,
+def _late_entries(problem: RunSheetProblem, work: Sequence[RunEntry], end_s: int) -> list[RunEntry]:
+    """Own preparation of those who still join some work; the others help and watch to the end."""
+    joining = {name for entry in work for name in entry.athletes}
+    planned = {name for block in problem.blocks for name in _people(block)}
+    entries = []
+    for arrival in problem.late:
+        blank = RunEntry(
+            arrival.arrives_s,
+            end_s,
             group="late",
             station="own corner",
             exercise="",
-            activity=activity.value,
+            activity="help and watch",
             athletes=(arrival.athlete,),
         )
-        for arrival in problem.late
-        for begin, end, activity in own_track(arrival, problem.before)
-    ]
+        if arrival.athlete in joining:
+            entries += [
+                replace(blank, start_s=begin, end_s=end, activity=kind.value)
+                for begin, end, kind in own_track(arrival, problem.before)
+            ]
+        elif arrival.athlete in planned and arrival.arrives_s < end_s:
+            entries.append(replace(blank, station=""))
+    return entries
 
 
 def _notes(

@@ -274,3 +274,18 @@ class NotFitting:
     options: tuple[Cut, ...]
     kit_gains: tuple[KitGain, ...]
     message: str
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """Cuts of the order asked for; none when nothing fits."""
+        return () if self.fit is None else self.fit.cuts
+
+    @property
+    def problem(self) -> RunSheetProblem | None:
+        """The problem left after the cuts."""
+        return None if self.fit is None else self.fit.problem
+
+    @property
+    def solution(self) -> RunSheetSolution | None:
+        """The sheet after the cuts."""
+        return None if self.fit is None else self.fit.solution
