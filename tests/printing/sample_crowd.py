@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from printing.sample_plan import ropewalk
+from squadwright.model.marks import bar_letter
 from squadwright.model.plan import (
     AttendanceLine,
     BarPlan,
@@ -10,6 +11,7 @@ from squadwright.model.plan import (
     GroupLine,
     Plan,
     PlatesOnSide,
+    RunLine,
     SetUpItem,
 )
 
@@ -48,13 +50,32 @@ def crowd(athletes: int, *, long_names: bool = True) -> Plan:
             GroupLine(f"Pair {n}", pair, "pair", "Ropewalk", bar=f"bar-{n - 1}")
             for n, pair in enumerate(waves, 1)
         ),
-        run_sheet=tuple(line for line in start.run_sheet if line.group != "Parwana Sohrabin"),
+        run_sheet=_run_sheet(start, bars),
         set_up=tuple(
-            SetUpItem("bars", "20 kg bar", 1, f"bar {n}") for n in range(1, len(bars) + 1)
+            SetUpItem("bars", "20 kg bar", 1, f"bar {bar_letter(n)}") for n in range(len(bars))
         ),
         assumptions=("Every athlete is as strong as the first.",),
         audit=start.audit[1:],
     )
+
+
+def _run_sheet(start: Plan, bars: tuple[BarPlan, ...]) -> tuple[RunLine, ...]:
+    """The run sheet of twelve, its first bar's lines given to every bar."""
+    lines = [line for line in start.run_sheet if line.group in ("coach", "all")]
+    for line in start.run_sheet:
+        if line.group == "pair 1":
+            wave = int(line.role.split()[1])
+            lines += [
+                replace(
+                    line,
+                    group=f"pair {number}",
+                    station=bar.bar,
+                    athletes=(bar.wave_users[wave - 1].athlete,),
+                    kit=(bar.bar,),
+                )
+                for number, bar in enumerate(bars, 1)
+            ]
+    return tuple(lines)
 
 
 def _crowd_name(number: int, long_names: bool) -> str:

@@ -42,6 +42,18 @@ THROW_LANES = (
 )  # fmt: skip
 
 
+SET_UP = (
+    SetUpItem("balls", "2 kg, bounces", 1, "lane 2"),
+    SetUpItem("balls", "3 kg, bounces", 3, "lanes 1, 2"),
+    SetUpItem("balls", "4 kg, bounces", 3, "lanes 2, 3, 4"),
+    SetUpItem("balls", "4 kg, no bounce", 2, "lanes 3, 4"),
+    SetUpItem("balls", "6 kg, no bounce", 2, "lane 4"),
+    SetUpItem("boxes", "foam box at 40 cm", 2, "lanes 1 and 4, one at each end"),
+    SetUpItem("boxes", "wooden box, 30 cm", 1, "lane 2"),
+    SetUpItem("other", "disc", 16, "lanes 1 to 4"),
+)
+
+
 def tide_lanes() -> Plan:
     """Jumps then throws in four lanes: 11 jump, 12 throw."""
     absent = {"A14": ("absent", "on nights"), "A10": ("not training", "walks with the physio")}
@@ -68,17 +80,7 @@ def tide_lanes() -> Plan:
         doses=tuple(_tide_dose(athlete) for athlete in BALLS_KG),
         bars=(),
         kit_bound=None,
-        groups=tuple(
-            GroupLine(
-                f"Lane {lane}",
-                athletes,
-                "three" if len(athletes) == 3 else "pair",
-                block,
-                lane=lane,
-            )
-            for block, lanes in (("Jumps", JUMP_LANES), ("Throws", THROW_LANES))
-            for lane, athletes in enumerate(lanes, 1)
-        ),
+        groups=_tide_groups(),
         run_sheet=_tide_run_sheet(),
         floor=FloorPlan("mat-hall", "Mat hall, south half"),
         audit=(
@@ -95,16 +97,17 @@ def tide_lanes() -> Plan:
             ),
         ),
         assumptions=("Two boxes: lanes 1 and 2 take A3 while lanes 3 and 4 take A2.",),
-        set_up=(
-            SetUpItem("balls", "2 kg, bounces", 1, "lane 2"),
-            SetUpItem("balls", "3 kg, bounces", 3, "lanes 1, 2"),
-            SetUpItem("balls", "4 kg, bounces", 3, "lanes 2, 3, 4"),
-            SetUpItem("balls", "4 kg, no bounce", 2, "lanes 3, 4"),
-            SetUpItem("balls", "6 kg, no bounce", 2, "lane 4"),
-            SetUpItem("boxes", "foam box at 40 cm", 2, "lanes 1 and 4, one at each end"),
-            SetUpItem("boxes", "wooden box, 30 cm", 1, "lane 2"),
-            SetUpItem("other", "disc", 16, "lanes 1 to 4"),
-        ),
+        set_up=SET_UP,
+    )
+
+
+def _tide_groups() -> tuple[GroupLine, ...]:
+    return tuple(
+        GroupLine(
+            f"Lane {lane}", athletes, "three" if len(athletes) == 3 else "pair", block, lane=lane
+        )
+        for block, lanes in (("Jumps", JUMP_LANES), ("Throws", THROW_LANES))
+        for lane, athletes in enumerate(lanes, 1)
     )
 
 
@@ -141,18 +144,30 @@ def _tide_dose(athlete: str) -> Dose:
 
 
 def _tide_run_sheet() -> tuple[RunLine, ...]:
+    """In each set one works for 20 s while one feeds and one watches, then they change."""
     lines = [
-        RunLine(0, 300, "everyone", "door", None, "arrive and check in"),
-        RunLine(300, 1020, "everyone", "mats", None, "warm-up"),
+        RunLine(0, 300, "all", "door", None, "arrive and check in"),
+        RunLine(300, 1020, "all", "mats", None, "warm-up"),
     ]
     at = 1020
-    for identifier, sets in (("ankle-hops", 2), ("broad-stick", 4), ("bound-stick", 2),
-                             ("seated-box", 5), ("kneel-pass", 2), ("scoop-wall", 2),
-                             ("split-slam", 4)):  # fmt: skip
+    for _, drill, _, _, sets, _, contacts, *_ in TIDE_LANES:
+        lanes = JUMP_LANES if contacts else THROW_LANES
         for number in range(1, sets + 1):
-            for lane in range(1, 5):
-                lines.append(RunLine(at, at + 40, f"lane {lane}", f"lane {lane}", identifier,
-                                     "one works, one feeds, one watches", number, 80))  # fmt: skip
+            for lane, members in enumerate(lanes, 1):
+                lines += _turns(lane, members, drill, number, at)
             at += 60
-    lines.append(RunLine(at, at + 300, "everyone", "mats", None, "cool-down and pack down"))
+        at += 10
+    lines.append(RunLine(at, at + 300, "all", "mats", None, "cool-down and scores"))
     return tuple(lines)
+
+
+def _turns(lane: int, members: tuple[str, ...], drill: str, number: int, at: int) -> list[RunLine]:
+    roles = ("work", "feed", "watch")
+    return [
+        RunLine(
+            at + 20 * turn, at + 20 * turn + 20, f"lane {lane}", f"lane {lane}", drill, role,
+            set=number if role == "work" else None, role=role, athletes=(athlete,), block="Tide",
+        )
+        for turn in range(len(members))
+        for athlete, role in zip(members[turn:] + members[:turn], roles, strict=False)
+    ]  # fmt: skip

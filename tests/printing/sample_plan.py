@@ -214,26 +214,42 @@ def _bar(identifier: str, name: str, mass: float, first: tuple, second: tuple) -
 
 
 def _ropewalk_run_sheet() -> tuple[RunLine, ...]:
+    """One line for each athlete in each round, as the run sheet lays them out."""
     lines = [
-        RunLine(0, 360, "everyone", "door", None, "arrive and check in"),
-        RunLine(360, 1080, "everyone", "open floor", None, "warm-up"),
-        RunLine(720, 1560, "Parwana Sohrabin", "open floor", None, "arrives, own warm-up"),
-        RunLine(1080, 1560, "everyone", "bars A to F", None, "rehearsal with the bar"),
+        RunLine(-600, 0, "coach", "store", None, "set-up"),
+        RunLine(0, 360, "all", "door", None, "arrive and check in"),
+        RunLine(360, 1080, "all", "open floor", None, "warm-up"),
+        RunLine(720, 1560, "late", "own corner", None, "warm-up", athletes=("A05",)),
+        RunLine(1080, 1560, "all", "bars", None, "rehearsal"),
     ]
-    at = 1560
-    for number in range(1, 5):
-        for wave in ("A", "B"):
-            lines.append(RunLine(at, at + 100, f"wave {wave}", "bars A to F", None, "work",
-                                 number, 140))  # fmt: skip
-            lines.append(RunLine(at + 100, at + 120, "everyone", "bars A to F", None,
-                                 "change over: plates", number))  # fmt: skip
-            at += 120
-    lines += [
-        RunLine(at, at + 360, "everyone", "bars A to F", None, "spare, late finishers"),
-        RunLine(at + 360, at + 720, "everyone", "open floor", None, "cool-down and scores"),
-        RunLine(at + 720, at + 1080, "everyone", "store", None, "pack down"),
-    ]
-    return tuple(lines)
+    for turn in range(8):
+        number, wave, at = turn // 2 + 1, turn % 2 + 1, 1560 + turn * 120
+        for pair, (bar, *_, first, second) in enumerate(BARS, 1):
+            athlete = (first, second)[wave - 1][0]
+            if number in _rounds_of(athlete):
+                lines.append(
+                    RunLine(
+                        at, at + 100, f"pair {pair}", bar, "ropewalk", "work", number, 140,
+                        block="Ropewalk", role=f"wave {wave}", athletes=(athlete,), kit=(bar,),
+                    )
+                )  # fmt: skip
+        lines.append(
+            RunLine(
+                at + 100, at + 120, "all", "bars", "ropewalk", "change-over", number,
+                block="Ropewalk", role=f"wave {wave} to wave {3 - wave}",
+            )
+        )  # fmt: skip
+    return (
+        *lines,
+        RunLine(2020, 2520, "pair 5", "bars", "ropewalk", "help and watch", athletes=("A13",)),
+        RunLine(2520, 2880, "all", "bars", None, "spare"),
+        RunLine(2880, 3240, "all", "open floor", None, "cool-down and scores"),
+        RunLine(3240, 3600, "all", "store", None, "pack away"),
+    )
+
+
+def _rounds_of(athlete: str) -> range:
+    return {"A13": range(1, 3), "A05": range(2, 5)}.get(athlete, range(1, 5))
 
 
 def _findings() -> tuple[Finding, ...]:

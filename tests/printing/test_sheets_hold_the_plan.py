@@ -133,7 +133,7 @@ def test_cards_give_the_load_in_both_units() -> None:
     [
         (PrintedUnit.KILOGRAM, "40 kg", "88.2 lb"),
         (PrintedUnit.POUND, "88.2 lb", "40 kg 42"),
-        (PrintedUnit.BOTH, "40 kg (88.2 lb)", "no such text"),
+        (PrintedUnit.BOTH, "40 kg (88.2 lb)", "40 kg 42 kg"),
     ],
 )
 def test_loads_are_in_the_unit_asked_for(unit: PrintedUnit, shown: str, hidden: str) -> None:

@@ -60,9 +60,18 @@ def test_swaps_limits_findings_and_cautions_are_told() -> None:
 
 def test_the_run_sheet_is_told_in_minutes_and_seconds() -> None:
     text = plan_text(ropewalk(), width=120, colour=False)
-    assert re.search(r"18:26\s+26:00\s+27:40\s+1\s+wave A\s+work", text)
+    assert re.search(r"17:50\s+-10:00\s+0:00\s+coach\s+set-up", text)
+    assert re.search(r"18:26\s+26:00\s+27:40\s+1\s+wave A\s+work, bars A\N{EN DASH}F", text)
+    assert re.search(r"18:12\s+12:00\s+26:00\s+Parwana Sohrabin\s+warm-up", text)
     # 26 minutes and four cycles of 240 s: the last change-over ends at 42:00
-    assert re.search(r"18:41\s+41:40\s+42:00\s+4\s+everyone\s+change over", text)
+    assert re.search(r"18:41\s+41:40\s+42:00\s+4\s+everyone\s+change-over, wave B to wave A", text)
+
+
+def test_turns_of_a_drill_are_taken_together() -> None:
+    text = plan_text(tide_lanes(), width=120, colour=False)
+    # three turns of 20 s in lanes of three, two in the lane of two
+    assert re.search(r"17:00\s+18:00\s+1\s+lane 1\N{EN DASH}3\s+Ankle hops, low", text)
+    assert re.search(r"17:00\s+17:40\s+1\s+lane 4\s+Ankle hops, low", text)
 
 
 def test_plain_text_has_no_control_characters(plan: Plan) -> None:

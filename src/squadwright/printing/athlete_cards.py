@@ -19,9 +19,9 @@ from squadwright.printing.people import (
     exercise_name,
     exercise_names,
     places,
-    rounds_of_session,
     rounds_text,
 )
+from squadwright.printing.run_words import with_wave_letters
 from squadwright.printing.typesetting import Heading, Settled, heading
 
 SIZE_PT = 9.0
@@ -54,6 +54,7 @@ class Card:
     load_kg: str
     load_lb: str
     rounds: str
+    counted: int
     lines: tuple[CardLine, ...]
 
 
@@ -62,7 +63,6 @@ class AthleteCards:
     """Context of ``athlete_cards.typ``."""
 
     heading: Heading
-    rounds: int
     cards: tuple[Card, ...]
 
 
@@ -72,10 +72,9 @@ def athlete_cards(plan: Plan, club: Club | None, unit: PrintedUnit) -> AthleteCa
     doses = doses_by_athlete(plan)
     where = places(plan)
     names = exercise_names(plan)
-    rounds = rounds_of_session(plan)
+    rounds = _rounds_of_blocks(plan)
     return AthleteCards(
         heading=heading(plan),
-        rounds=rounds,
         cards=tuple(
             _card(
                 line.shown_name,
@@ -98,30 +97,42 @@ def set_athlete_cards(plan: Plan, club: Club | None, unit: PrintedUnit) -> bytes
 @dataclass(frozen=True)
 class _CardWords:
     names: dict[str, str]
-    rounds: int
+    rounds: dict[str, int]
     unit: PrintedUnit
 
 
 def _card(
     name: str, is_training: bool, place: Place, doses: Sequence[Dose], words: _CardWords
 ) -> Card:
-    load = doses[0].load_kg if len(doses) == 1 else None
-    has_rounds = words.rounds > 1 and bool(doses)
+    loaded = [dose for dose in doses if dose.load_kg is not None]
+    load = loaded[0].load_kg if len(loaded) == 1 else None
+    rounds = {words.rounds[dose.block] for dose in doses}
+    counted = max(rounds, default=0) if len(rounds) == 1 else 0
     return Card(
         name=name,
         is_training=is_training and bool(doses),
         bar=place.bar,
         wave=place.wave,
-        groups=place.groups,
+        groups=tuple(with_wave_letters(group) for group in place.groups),
         load_kg="" if load is None else kilogram_text(load),
         load_lb="" if load is None else pound_text(load),
-        rounds=rounds_text(doses[0]) if has_rounds else "",
+        rounds=rounds_text(doses[0]) if counted > 1 else "",
+        counted=counted if counted > 1 else 0,
         lines=tuple(
             _line(exercise, dose, is_one_load=load is not None, words=words)
             for dose in doses
             for exercise in dose.exercises
         ),
     )
+
+
+def _rounds_of_blocks(plan: Plan) -> dict[str, int]:
+    """How many rounds each block has for whoever does most of it."""
+    rounds: dict[str, int] = {}
+    for dose in plan.doses:
+        last = dose.first_round + dose.rounds - 1
+        rounds[dose.block] = max(rounds.get(dose.block, 0), last)
+    return rounds
 
 
 def _line(
@@ -138,12 +149,12 @@ def _line(
         box=box_text(exercise),
         instead_of=exercise_name(words.names, written[0]) if written else "",
         faults=exercise.faults,
-        boxes=_boxes(exercise, dose, words.rounds),
+        boxes=_boxes(exercise, dose, words.rounds[dose.block]),
     )
 
 
 def _boxes(exercise: PlannedExercise, dose: Dose, rounds: int) -> tuple[bool, ...]:
-    """A box for each round of the session, or for each set where there are no rounds."""
+    """A box for each round of the block, or for each set where there are no rounds."""
     if rounds <= 1:
         return (True,) * exercise.sets
     own = range(dose.first_round, dose.first_round + dose.rounds)

@@ -13,6 +13,7 @@ from squadwright.printing.people import (
     places,
     rounds_text,
 )
+from squadwright.printing.run_words import with_wave_letters
 
 
 @dataclass(frozen=True)
@@ -33,7 +34,7 @@ class DoseRow:
     wave: WaveMark | None
     groups: tuple[str, ...]
     name: str
-    exercise: str
+    part: str
     load: str
     target: str
     plain_rule: str
@@ -77,7 +78,7 @@ def _row(plan: Plan, dose: Dose, place: Place, names: dict[str, str], unit: Prin
         wave=place.wave,
         groups=place.groups,
         name=plan.shown_name(dose.athlete),
-        exercise=exercise_name(names, dose.exercise) if dose.exercise else "",
+        part=_part(plan, dose, names),
         load=mass(dose.load_kg),
         target=mass(dose.target_kg),
         plain_rule=mass(dose.plain_rule_kg),
@@ -90,7 +91,7 @@ def _row(plan: Plan, dose: Dose, place: Place, names: dict[str, str], unit: Prin
         contacts=str(dose.contacts) if dose.contacts else "",
         throws=str(dose.throws) if dose.throws else "",
         basis=dose.basis.value,
-        reason=dose.reason,
+        reason=with_wave_letters(dose.reason),
         is_kit_limited=dose.kit_limited,
         swaps=tuple(
             SwapRow(
@@ -103,6 +104,13 @@ def _row(plan: Plan, dose: Dose, place: Place, names: dict[str, str], unit: Prin
         ),
         cautions=dose.cautions,
     )
+
+
+def _part(plan: Plan, dose: Dose, names: dict[str, str]) -> str:
+    """The exercise a dose is for, or its block where the session has several."""
+    if dose.exercise:
+        return exercise_name(names, dose.exercise)
+    return dose.block if len({d.block for d in plan.doses}) > 1 else ""
 
 
 def percent(fraction: float | None) -> str:

@@ -8,6 +8,7 @@ from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import DoseRow, dose_rows
 from squadwright.printing.loaded_bars import BarInUse, bars_in_use
 from squadwright.printing.people import rounds_of_session
+from squadwright.printing.run_words import with_wave_letters
 from squadwright.printing.timetable import TimetableRow, timetable
 from squadwright.printing.typesetting import Heading, Settled, heading, largest_size_on
 
@@ -97,7 +98,7 @@ def session_sheet(plan: Plan, club: Club | None, unit: PrintedUnit) -> SessionSh
         groups=group_rows(plan),
         timetable=timetable(plan, longest=LONGEST_TIMETABLE),
         findings=finding_rows(plan),
-        assumptions=plan.assumptions,
+        assumptions=assumptions(plan),
         emergency=_emergency(club),
     )
 
@@ -124,7 +125,7 @@ def group_rows(plan: Plan) -> tuple[GroupRow, ...]:
     """Groups with names to show, less those that only repeat who shares a bar."""
     on_one_bar = {frozenset(u.athlete for u in bar.wave_users) for bar in plan.bars}
     return tuple(
-        GroupRow(g.block, g.name, tuple(plan.shown_name(a) for a in g.athletes))
+        GroupRow(g.block, with_wave_letters(g.name), tuple(plan.shown_name(a) for a in g.athletes))
         for g in plan.groups
         if frozenset(g.athletes) not in on_one_bar
     )
@@ -134,7 +135,17 @@ def finding_rows(plan: Plan) -> tuple[FindingRow, ...]:
     """Findings, the gravest first."""
     gravest_first = {"stop": 0, "warning": 1, "note": 2}
     findings = sorted(plan.audit, key=lambda finding: gravest_first[finding.severity.value])
-    return tuple(FindingRow(f.severity.value, f.sentence, f.advice, f.source) for f in findings)
+    return tuple(
+        FindingRow(
+            f.severity.value, with_wave_letters(f.sentence), with_wave_letters(f.advice), f.source
+        )
+        for f in findings
+    )
+
+
+def assumptions(plan: Plan) -> tuple[str, ...]:
+    """What the plan takes as given."""
+    return tuple(with_wave_letters(assumption) for assumption in plan.assumptions)
 
 
 def kit_note(plan: Plan) -> KitNote | None:
@@ -146,7 +157,7 @@ def kit_note(plan: Plan) -> KitNote | None:
         largest_shortfall=f"{bound.largest_shortfall_fraction * 100:.1f} %",
         is_proven=bound.proven,
         plate_moves=bound.plate_moves,
-        advice=bound.advice,
+        advice=tuple(with_wave_letters(advice) for advice in bound.advice),
     )
 
 

@@ -7,6 +7,7 @@ from squadwright.model.plan import Plan
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import dose_rows
 from squadwright.printing.loaded_bars import BarInUse, bars_in_use
+from squadwright.printing.run_words import with_wave_letters
 from squadwright.printing.typesetting import Heading, Settled, heading, largest_size_on
 
 MOST_PAGES = 2
@@ -79,5 +80,7 @@ def _places(plan: Plan) -> tuple[StorePlace, ...]:
     """Items by place; places in the order in which the walk first comes to them."""
     found: dict[str, list[FetchRow]] = {}
     for item in plan.set_up:
-        found.setdefault(item.place, []).append(FetchRow(item.item, item.count, item.goes_to))
+        found.setdefault(item.place, []).append(
+            FetchRow(item.item, item.count, with_wave_letters(item.goes_to))
+        )
     return tuple(StorePlace(name, tuple(rows)) for name, rows in found.items())

@@ -16,6 +16,7 @@ from squadwright.printing.dose_rows import DoseRow, dose_rows
 from squadwright.printing.loaded_bars import LoadedBar, bars_in_use
 from squadwright.printing.people import WaveMark, rounds_of_session
 from squadwright.printing.session_sheet import (
+    assumptions,
     attendance_notes,
     finding_rows,
     group_rows,
@@ -40,7 +41,7 @@ _FINDING_WORDS = {
     "note": ("note", ""),
 }
 _DOSE_COLUMNS = (
-    Column("Bar"), Column("Wave"), Column("Athlete", style="bold"), Column("Exercise"),
+    Column("Bar"), Column("Wave"), Column("Athlete", style="bold"), Column("Part"),
     Column("Load", "right", "bold"), Column("Target", "right"), Column("Chance", "right"),
     Column("Reserve", "right"), Column("Rounds", "right"), Column("Ball", "right"),
     Column("Box", "right"), Column("Contacts", "right"), Column("Throws", "right"),
@@ -48,10 +49,6 @@ _DOSE_COLUMNS = (
 _BAR_COLUMNS = (
     Column("Wave"), Column("Athlete"), Column("Load", "right", "bold"), Column("A side"),
     Column("Change"),
-)  # fmt: skip
-_RUN_COLUMNS = (
-    Column("Clock", "right"), Column("From", "right"), Column("To", "right"),
-    Column("Round"), Column("Who", style="bold"),
 )  # fmt: skip
 
 
@@ -78,7 +75,7 @@ def plan_text(
     _bars(page, plan, club, unit)
     _groups(page, plan)
     _run_sheet(page, plan)
-    page.sentences("Taken as given", plan.assumptions)
+    page.sentences("Taken as given", assumptions(plan))
     page.sentences("Caution", plan.cautions)
     return page.text()
 
@@ -174,7 +171,7 @@ def _doses(page: _Page, plan: Plan, unit: PrintedUnit) -> None:
     rounds = rounds_of_session(plan)
     page.title("Who does what" + (f", {rounds} rounds" if rounds > 1 else ""))
     cells = [
-        [row.bar, _wave(row.wave), row.name, row.exercise, row.load, row.target, row.chance,
+        [row.bar, _wave(row.wave), row.name, row.part, row.load, row.target, row.chance,
          row.reserve, row.rounds if rounds > 1 else "", row.ball, row.box, row.contacts,
          row.throws]
         for row in rows
@@ -285,8 +282,10 @@ def _run_sheet(page: _Page, plan: Plan) -> None:
     if not rows:
         return
     page.title("Run sheet")
-    cells = [[row.clock, row.start, row.end, row.round, row.who] for row in rows]
-    columns, cut = used_columns(_RUN_COLUMNS, cells)
+    cells = [[row.clock, row.start, row.end, row.number, row.who] for row in rows]
+    times = [Column(title, "right") for title in ("Clock", "From", "To")]
+    number = Column("Round" if rounds_of_session(plan) > 1 else "Set")
+    columns, cut = used_columns([*times, number, Column("Who", style="bold")], cells)
     longest_who = max(12, page.width // 4)
     widths = [min(w, longest_who) for w in column_widths(columns, cut)]
     page.line(titles_line([*columns, Column("What")], [*widths, 4]), indent=_INDENT)
