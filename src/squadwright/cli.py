@@ -10,7 +10,9 @@ from squadwright.commands.backups import backup, restore
 from squadwright.commands.check import check
 from squadwright.commands.club import export, import_, init
 from squadwright.commands.formula import formula
+from squadwright.commands.plan import plan, print_
 from squadwright.commands.schema import schema
+from squadwright.commands.simulate import simulate
 from squadwright.errors import SquadwrightError
 
 app = typer.Typer(
@@ -22,13 +24,16 @@ app = typer.Typer(
 )
 
 app.command()(init)
-app.command("import")(import_)
+app.command(name="import")(import_)
+app.command()(plan)
+app.command(name="print")(print_)
 app.command()(export)
 app.command()(check)
-app.command()(backup)
-app.command()(restore)
 app.command()(schema)
 app.command()(formula)
+app.add_typer(simulate, name="simulate")
+app.command()(backup)
+app.command()(restore)
 
 
 def _show_version(wanted: bool) -> None:

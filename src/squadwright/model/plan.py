@@ -199,6 +199,7 @@ class RunLine:
     round: int | None = None
     rest_s: int | None = None
     block: Name = ""
+    step: Name = ""
     set: int | None = None
     role: Name = ""
     athletes: tuple[Identifier, ...] = ()

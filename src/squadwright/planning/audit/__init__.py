@@ -17,6 +17,8 @@ RULES = (
     dose.spacing_of_jump_sessions,
     dose.balance_of_regions,
     dose.guessed_loads,
+    place.slot_too_short,
+    place.nothing_fits,
     place.collars,
     place.floor_area,
     place.ceiling,

@@ -120,3 +120,33 @@ def kit_limited(view: AuditView) -> Iterator[Finding]:
             source="our arithmetic",
             advice="They are marked so that they don't count as weakness later",
         )
+
+
+def nothing_fits(view: AuditView) -> Iterator[Finding]:
+    """A ball or box is missing that is light or low enough for somebody."""
+    names = {p.id: p.shown_name for p in view.people}
+    for athlete, step, block in view.missing:
+        yield finding(
+            "no kit that fits",
+            Severity.WARNING,
+            f"{names[athlete]} has no ball or box that fits for {step} of {block} and leaves it "
+            f"out",
+            athlete=athlete,
+            source="common practice, no source: when in doubt lighter and lower",
+            advice="Find a lighter ball or a lower box, or swap the exercise",
+        )
+
+
+def slot_too_short(view: AuditView) -> Iterator[Finding]:
+    """What was cut to fit the slot."""
+    for what, gained_s in view.cuts:
+        yield finding(
+            "slot too short",
+            Severity.WARNING,
+            f"Cut to fit {view.session.minutes} minutes: {what}",
+            value=gained_s / 60,
+            limit=float(view.session.minutes),
+            unit="min gained",
+            source="our order of cuts: rounds, then exercises, never warm-up below its least",
+            advice="Find more minutes, or choose another cut",
+        )

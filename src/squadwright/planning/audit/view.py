@@ -26,6 +26,8 @@ class AuditView:
     run_sheet: tuple[RunLine, ...]
     exercises: Mapping[str, Exercise]
     previous_jump_sessions: tuple[Session, ...] = ()
+    missing: tuple[tuple[str, str, str], ...] = ()
+    cuts: tuple[tuple[str, int], ...] = ()
 
     def training(self) -> tuple[PersonToday, ...]:
         """People who work today."""
@@ -51,15 +53,15 @@ def finding(
     limit: float | None = None,
     unit: str = "",
 ) -> Finding:
-    """A finding, by keyword."""
+    """A finding, by keyword; sentence and advice end in a full stop."""
     return Finding(
         rule=rule,
         athlete=athlete,
         severity=severity,
-        sentence=sentence,
+        sentence=f"{sentence.rstrip('.')}.",
         value=value,
         limit=limit,
         unit=unit,
         source=source,
-        advice=advice,
+        advice=f"{advice.rstrip('.')}.",
     )

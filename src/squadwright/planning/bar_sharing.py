@@ -1,0 +1,269 @@
+"""Who shares a bar in which wave, which bar it is, and which plates go on it."""
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from squadwright.errors import NoSolution
+from squadwright.model.kit import Bar, Kit
+from squadwright.model.plan import BarPlan, BarUser, GroupLine, KitBound, PlatesOnSide
+from squadwright.model.session import Session
+from squadwright.planning.attendance import PersonToday
+from squadwright.planning.complex_dose import LifterTarget
+from squadwright.planning.groups import Group, GroupKind, GroupMember, GroupProblem, solve_groups
+from squadwright.planning.kit import solve_kit
+from squadwright.planning.kit_problem import (
+    MOST_WAVES,
+    KitBar,
+    KitGoalName,
+    KitProblem,
+    KitSolution,
+    KitUser,
+    PlateSize,
+)
+
+GRAMS = 1000
+
+
+@dataclass(frozen=True)
+class SharingProblem:
+    """The lifters of one complex with their targets, in so many waves."""
+
+    block: str
+    kit: Kit
+    session: Session
+    people: Mapping[str, PersonToday]
+    targets: Mapping[str, LifterTarget]
+    waves: int
+    previous: tuple[Group, ...] = ()
+
+
+@dataclass(frozen=True)
+class Sharing:
+    """Bars with their users, groups, and the lifters for whom no bar was light enough."""
+
+    bars: tuple[BarPlan, ...]
+    bound: KitBound | None
+    groups: tuple[GroupLine, ...]
+    with_stick: tuple[str, ...]
+    notes: tuple[str, ...]
+
+
+def waves_needed(lifters: int, kit: Kit, wanted: int) -> int:
+    """Waves for so many lifters on the bars in service; raise NoSolution above four."""
+    bars = len(usable_bars(kit))
+    if bars == 0:
+        raise NoSolution(
+            "no bar is in service. Put a bar back in service, or choose a routine without a bar"
+        )
+    needed = max(wanted, -(-lifters // bars))
+    if needed > MOST_WAVES:
+        raise NoSolution(
+            f"{lifters} lifters on {bars} bars need {needed} waves; the most is {MOST_WAVES}. "
+            f"Find {-(-lifters // MOST_WAVES) - bars} more bars, or split the squad"
+        )
+    return needed
+
+
+def usable_bars(kit: Kit) -> tuple[Bar, ...]:
+    """Bars in service."""
+    return tuple(bar for bar in kit.bars if bar.in_service)
+
+
+def share_bars(problem: SharingProblem) -> Sharing:
+    """Groups first (similar loads together), then bars and plates for all waves at once.
+
+    Whoever no bar is light enough for works with a stick beside the others.
+    """
+    bars = usable_bars(problem.kit)
+    technique_places = problem.waves * sum(bar.is_technique_bar for bar in bars)
+    stick = _too_light(problem, bars, technique_places)
+    while True:
+        lifting = {a: t for a, t in problem.targets.items() if a not in stick}
+        if not lifting:
+            return Sharing((), None, _stick_group(problem, stick), tuple(stick), ())
+        groups = _groups(problem, lifting)
+        try:
+            solution = solve_kit(_kit_problem(problem, lifting, groups))
+        except NoSolution:
+            if len(stick) + 1 >= len(problem.targets):
+                raise
+            lightest = min(lifting, key=lambda a: (lifting[a].target_kg or 0.0, a))
+            stick.append(lightest)
+            continue
+        return _sharing(problem, groups, solution, stick)
+
+
+def _too_light(problem: SharingProblem, bars: tuple[Bar, ...], places: int) -> list[str]:
+    """Those below the lightest bar, and those for whom the technique bars have no place left."""
+    lightest = min(bar.mass.kg for bar in bars)
+    stick = [
+        athlete
+        for athlete, target in problem.targets.items()
+        if target.target_kg is None or target.target_kg < lightest - 1e-9
+    ]
+    learners = [
+        athlete
+        for athlete, target in problem.targets.items()
+        if target.needs_technique_bar and athlete not in stick
+    ]
+    learners.sort(key=lambda athlete: (problem.people[athlete].age, athlete))
+    return stick + learners[places:]
+
+
+def _groups(problem: SharingProblem, lifting: Mapping[str, LifterTarget]) -> tuple[Group, ...]:
+    settings = problem.session.settings
+    members = tuple(
+        GroupMember(
+            id=athlete,
+            load_kg=target.target_kg,
+            is_minor=problem.people[athlete].is_minor,
+        )
+        for athlete, target in lifting.items()
+    )
+    here = set(lifting)
+    return solve_groups(
+        GroupProblem(
+            members=members,
+            kind=GroupKind.WAVES,
+            bans=tuple(p for p in settings.banned_pairs if set(p) <= here),
+            musts=tuple(p for p in settings.required_pairs if set(p) <= here),
+            wave_count=problem.waves,
+            bar_count=len(usable_bars(problem.kit)),
+            previous=problem.previous,
+        )
+    ).groups
+
+
+def _kit_problem(
+    problem: SharingProblem, lifting: Mapping[str, LifterTarget], groups: tuple[Group, ...]
+) -> KitProblem:
+    sizes: Counter[int] = Counter()
+    for plate in problem.kit.plates:
+        if plate.in_service and plate.pairs:
+            sizes[round(plate.plate.kg * GRAMS)] += plate.pairs
+    bars = usable_bars(problem.kit)
+    technique = tuple(bar.id for bar in bars if bar.is_technique_bar)
+    wave_of = {m: w for g in groups for m, w in zip(g.members, g.waves, strict=True)}
+    overrides = {o.athlete: o.bar for o in problem.session.overrides if o.bar is not None}
+    return KitProblem(
+        bars=tuple(
+            KitBar(
+                id=bar.id,
+                mass_g=round(bar.mass.kg * GRAMS),
+                kind=bar.name,
+                maximum_plates_g=None
+                if bar.maximum_load is None
+                else round(bar.maximum_load.kg * GRAMS),
+            )
+            for bar in bars
+        ),
+        plates=tuple(PlateSize(mass_g, pairs) for mass_g, pairs in sorted(sizes.items())),
+        users=tuple(
+            KitUser(
+                id=athlete,
+                target_g=int((target.target_kg or 0.0) * GRAMS + 1e-6),
+                wave=wave_of[athlete],
+                bars=technique
+                if target.needs_technique_bar
+                else (overrides[athlete],)
+                if athlete in overrides
+                else None,
+                bare_bar=target.needs_technique_bar,
+            )
+            for athlete, target in lifting.items()
+        ),
+        waves=problem.waves,
+        shared=_shared(groups),
+    )
+
+
+def _shared(groups: tuple[Group, ...]) -> tuple[tuple[str, ...], ...]:
+    """People on one bar: a group of three in two waves lies on two bars."""
+    on_bar: dict[int, list[str]] = {}
+    for group in groups:
+        for member, bar in zip(group.members, group.bars, strict=True):
+            on_bar.setdefault(bar, []).append(member)
+    return tuple(tuple(users) for users in on_bar.values())
+
+
+def _sharing(
+    problem: SharingProblem, groups: tuple[Group, ...], solution: KitSolution, stick: list[str]
+) -> Sharing:
+    names = {bar.id: bar for bar in problem.kit.bars}
+    bars: list[BarPlan] = []
+    for bar_id in dict.fromkeys(load.bar for load in solution.loads):
+        users = tuple(
+            BarUser(
+                athlete=load.user,
+                wave=load.wave,
+                target_kg=problem.targets[load.user].target_kg or load.target_g / GRAMS,
+                load_kg=load.load_g / GRAMS,
+                per_side=tuple(PlatesOnSide(mass / GRAMS, n) for mass, n in load.per_side),
+            )
+            for load in sorted(solution.loads, key=lambda item: item.wave)
+            if load.bar == bar_id
+        )
+        bar = names[bar_id]
+        bars.append(BarPlan(bar_id, bar.name, bar.mass.kg, users, problem.block))
+    bars.sort(key=lambda bar: (min(u.load_kg for u in bar.wave_users), bar.bar))
+    return Sharing(
+        bars=tuple(bars),
+        bound=_bound(solution),
+        groups=_group_lines(problem, groups, tuple(bars), stick),
+        with_stick=tuple(stick),
+        notes=(),
+    )
+
+
+def _bound(solution: KitSolution) -> KitBound:
+    largest = solution.goal(KitGoalName.LARGEST_SHORTFALL)
+    return KitBound(
+        largest_shortfall_fraction=float(largest.value),
+        largest_shortfall_bound=float(largest.bound),
+        total_shortfall_kg=solution.total_shortfall_g / GRAMS,
+        plate_moves=solution.plate_moves,
+        plates_handled=solution.plates_handled,
+        proven=all(goal.is_proven for goal in solution.goals),
+    )
+
+
+def _group_lines(
+    problem: SharingProblem,
+    groups: tuple[Group, ...],
+    bars: tuple[BarPlan, ...],
+    stick: list[str],
+) -> tuple[GroupLine, ...]:
+    bar_of = {user.athlete: bar.bar for bar in bars for user in bar.wave_users}
+    place = {bar.bar: index for index, bar in enumerate(bars)}
+    kinds = {2: "pair", 3: "three"}
+    ordered = sorted(groups, key=lambda g: min(place[bar_of[m]] for m in g.members))
+    lines = [
+        GroupLine(
+            name=f"{problem.block} group {number}",
+            athletes=group.members,
+            kind=kinds.get(len(group.members), group.kind),
+            block=problem.block,
+            bar=bar_of[group.members[0]] if len({bar_of[m] for m in group.members}) == 1 else None,
+        )
+        for number, group in enumerate(ordered, start=1)
+    ]
+    return _with_stick(problem, lines, stick)
+
+
+def _with_stick(
+    problem: SharingProblem, lines: list[GroupLine], stick: list[str]
+) -> tuple[GroupLine, ...]:
+    """Those with a stick: together if two or more, else with the lightest group."""
+    if len(stick) == 1 and lines:
+        first = lines[0]
+        joined = (*first.athletes, stick[0])
+        lines[0] = GroupLine(first.name, joined, "three", first.block, bar=first.bar)
+        return tuple(lines)
+    return (*lines, *_stick_group(problem, stick))
+
+
+def _stick_group(problem: SharingProblem, stick: list[str]) -> tuple[GroupLine, ...]:
+    if not stick:
+        return ()
+    return (GroupLine(f"{problem.block} sticks", tuple(stick), "with a stick", problem.block),)

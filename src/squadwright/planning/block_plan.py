@@ -1,0 +1,220 @@
+"""One block planned: who does what with which kit in which group, and how it is timed."""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
+
+from squadwright.model.club import Club
+from squadwright.model.plan import BarPlan, GroupLine, KitBound
+from squadwright.model.routine import Block, Style
+from squadwright.model.session import Override, Session
+from squadwright.planning.attendance import PersonToday
+from squadwright.planning.bar_sharing import Sharing, SharingProblem, share_bars, waves_needed
+from squadwright.planning.complex_dose import LifterTarget, LifterTask, targets
+from squadwright.planning.drill_block import DrillTask, timed_block
+from squadwright.planning.drill_groups import Fitting, drill_groups, fit_kit
+from squadwright.planning.personal import (
+    Lookup,
+    PersonalStep,
+    Versions,
+    step_keys,
+    with_sets,
+)
+from squadwright.planning.rounds import Rounds, RoundsProblem, personal_rounds
+from squadwright.planning.run_blocks import BarUser
+from squadwright.planning.run_blocks import Block as TimedBlock
+from squadwright.planning.session_time import complex_block, complex_cycle_s
+
+
+@dataclass(frozen=True)
+class BlockTask:
+    """A block to plan for those who can do something in it.
+
+    ``starts_s`` is when it starts in the slot [s]; ``ready_s`` when each late athlete is ready.
+    """
+
+    block: Block
+    club: Club
+    session: Session
+    people: Mapping[str, PersonToday]
+    versions: Versions
+    lookup: Lookup
+    starts_s: int
+    ready_s: Mapping[str, int]
+
+
+@dataclass(frozen=True)
+class BlockPlan:
+    """What came out for a block."""
+
+    block: Block
+    timed: TimedBlock | None
+    step_of: Mapping[str, str]
+    versions: Versions
+    rounds: Mapping[str, Rounds]
+    targets: Mapping[str, LifterTarget]
+    fittings: Mapping[tuple[str, str], Fitting]
+    missing: tuple[tuple[str, str], ...]
+    bars: tuple[BarPlan, ...]
+    bound: KitBound | None
+    groups: tuple[GroupLine, ...]
+    with_stick: tuple[str, ...] = ()
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The key of each step of the block."""
+        return step_keys(self.block)
+
+    def set_limit(self, drill: str, sets: int) -> int:
+        """How many sets of a drill as timed an athlete with so many sets in all does.
+
+        Where a step is timed set by set, each timed set is one: it is his if its number is.
+        """
+        _, found, number = drill.partition(" set ")
+        if not found:
+            return sets
+        return 1 if int(number.split(" ")[0]) <= sets else 0
+
+
+def plan_block(task: BlockTask) -> BlockPlan:
+    """Plan one block by its style."""
+    if task.block.style is Style.COMPLEX:
+        return _plan_complex(task)
+    return _plan_drills(task)
+
+
+def override_of(session: Session, athlete: str) -> Override | None:
+    """The coach's word on an athlete, or None; the last one counts."""
+    found = [o for o in session.overrides if o.athlete == athlete]
+    return found[-1] if found else None
+
+
+def _rounds(task: BlockTask, first_round: Mapping[str, int], total: int) -> dict[str, Rounds]:
+    return {
+        athlete: personal_rounds(
+            RoundsProblem(
+                person=person,
+                rounds=total,
+                settings=task.session.settings,
+                first_round=first_round.get(athlete, 1),
+                override=override_of(task.session, athlete),
+            )
+        )
+        for athlete, person in task.people.items()
+    }
+
+
+def _plan_complex(task: BlockTask) -> BlockPlan:
+    block, kit, settings = task.block, task.club.kit, task.session.settings
+    waves = waves_needed(len(task.people), kit, block.waves)
+    work_s, cycle = complex_cycle_s(block, waves, task.lookup)
+    first = {
+        athlete: 1 + max(0, -(-(ready - task.starts_s) // cycle))
+        for athlete, ready in task.ready_s.items()
+        if athlete in task.people
+    }
+    rounds = _rounds(task, first, block.rounds)
+    lifting = {a: p for a, p in task.people.items() if rounds[a].rounds > 0}
+    found = targets(
+        tuple(
+            LifterTask(person, task.versions[a], rounds[a], override_of(task.session, a))
+            for a, person in lifting.items()
+        ),
+        kit,
+        settings,
+        cycle - work_s,
+    )
+    sharing = share_bars(SharingProblem(block.name, kit, task.session, lifting, found, waves))
+    users = _bar_users(sharing, rounds, waves)
+    return BlockPlan(
+        block=block,
+        timed=complex_block(block, users, task.lookup) if users else None,
+        step_of={},
+        versions={a: task.versions[a] for a in lifting},
+        rounds=rounds,
+        targets=found,
+        fittings={},
+        missing=(),
+        bars=sharing.bars,
+        bound=sharing.bound,
+        groups=sharing.groups,
+        with_stick=sharing.with_stick,
+    )
+
+
+def _bar_users(sharing: Sharing, rounds: Mapping[str, Rounds], waves: int) -> tuple[BarUser, ...]:
+    """Everybody with his bar and wave; a stick counts as a bar of its own."""
+    group_of = {a: g.name for g in sharing.groups for a in g.athletes}
+    users = [
+        BarUser(
+            user.athlete, group_of[user.athlete], bar.bar, user.wave, rounds[user.athlete].rounds
+        )
+        for bar in sharing.bars
+        for user in bar.wave_users
+    ]
+    for place, athlete in enumerate(sharing.with_stick):
+        stick = f"stick {place // waves + 1}"
+        users.append(
+            BarUser(athlete, group_of[athlete], stick, place % waves + 1, rounds[athlete].rounds)
+        )
+    return tuple(users)
+
+
+def _plan_drills(task: BlockTask) -> BlockPlan:
+    block = task.block
+    rounds = _rounds(task, {}, block.rounds)
+    versions = {
+        athlete: tuple(_own_sets(task, athlete, step) for step in steps)
+        for athlete, steps in task.versions.items()
+    }
+    groups = drill_groups(block, task.people, task.session.settings, task.club.kit)
+    fittings, missing = fit_kit(block, groups, versions, task.people, task.club.kit)
+    kept = {
+        athlete: tuple(step for step in steps if (athlete, step.key) not in missing)
+        for athlete, steps in versions.items()
+    }
+    drills = DrillTask(block, groups, kept, fittings, task.club.kit, task.lookup)
+    timed, step_of = timed_block(drills)
+    return BlockPlan(
+        block=block,
+        timed=timed,
+        step_of=step_of,
+        versions=kept,
+        rounds=rounds,
+        targets={},
+        fittings=fittings,
+        missing=missing,
+        bars=(),
+        bound=None,
+        groups=groups,
+    )
+
+
+def _own_sets(task: BlockTask, athlete: str, step: PersonalStep) -> PersonalStep:
+    """Sets of one athlete: fewer landings for the young, fewer sets before an event."""
+    person, settings = task.people[athlete], task.session.settings
+    sets = step.step.scheme.sets
+    lands = bool(step.exercise.landings or step.exercise.row_landings)
+    wanted = sets
+    if person.age < settings.technique_bar_below_age and lands:
+        wanted = max(1, int(sets * settings.youth_contacts_fraction))
+    days = person.days_to_main_event()
+    if days is not None and days <= settings.taper_days:
+        wanted = min(wanted, max(1, round(sets * settings.taper_rounds_fraction)))
+    return with_sets(step, wanted) if wanted != sets else step
+
+
+def with_step_sets(
+    plan: BlockPlan, done: Mapping[tuple[str, str], int], athletes: Collection[str]
+) -> BlockPlan:
+    """The block with the sets some athletes still get; steps they miss are left out."""
+    versions = {
+        athlete: steps
+        if athlete not in athletes
+        else tuple(
+            with_sets(step, done[athlete, step.key])
+            for step in steps
+            if done.get((athlete, step.key), 0) > 0
+        )
+        for athlete, steps in plan.versions.items()
+    }
+    return replace(plan, versions=versions)

@@ -1,0 +1,206 @@
+"""The doses of the plan document, put together from the planned blocks."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from squadwright.model.plan import (
+    BarUser,
+    Basis,
+    Dose,
+    PlannedExercise,
+    ReservePoint,
+)
+from squadwright.model.routine import Style
+from squadwright.planning.attendance import PersonToday
+from squadwright.planning.block_plan import BlockPlan
+from squadwright.planning.complex_dose import LifterTarget
+from squadwright.planning.contacts import count_step, repetitions_per_set
+from squadwright.planning.dose_problem import ComplexDoseSolution
+from squadwright.planning.personal import PersonalStep, amount_text
+
+KIT_LIMITED_ABOVE_FRACTION = 0.05
+
+
+def dose_lines(people: Sequence[PersonToday], blocks: Sequence[BlockPlan]) -> tuple[Dose, ...]:
+    """One dose for each athlete and complex; everything without a bar joins his first dose."""
+    doses: list[Dose] = []
+    for person in people:
+        if not person.trains:
+            continue
+        own: list[Dose] = []
+        loose: list[Dose] = []
+        for plan in blocks:
+            if plan.versions.get(person.id):
+                is_complex = plan.block.style is Style.COMPLEX
+                (own if is_complex else loose).append(_dose(person, plan))
+        doses += _joined(own, loose)
+    return tuple(doses)
+
+
+def _joined(own: list[Dose], loose: list[Dose]) -> list[Dose]:
+    if not loose:
+        return own
+    first, rest = (own[0], own[1:]) if own else (loose[0], [])
+    for dose in loose if own else loose[1:]:
+        first = replace(
+            first,
+            contacts=first.contacts + dose.contacts,
+            throws=first.throws + dose.throws,
+            swaps=first.swaps + dose.swaps,
+            exercises=first.exercises + dose.exercises,
+            reason=" ".join(dict.fromkeys(part for part in (first.reason, dose.reason) if part)),
+        )
+    return [first, *rest]
+
+
+def _dose(person: PersonToday, plan: BlockPlan) -> Dose:
+    steps = plan.versions[person.id]
+    exercises = tuple(_exercise(person.id, plan, step) for step in steps)
+    rounds = plan.rounds[person.id]
+    swaps = tuple(swap for step in steps if (swap := step.swap) is not None)
+    dose = Dose(
+        athlete=person.id,
+        exercise=None,
+        target_kg=None,
+        load_kg=None,
+        rounds=rounds.rounds,
+        first_round=rounds.first_round,
+        target_probability=None,
+        completion_probability=None,
+        reserve_reps=None,
+        limiting_exercise=None,
+        limiting_round=None,
+        basis=Basis.NONE,
+        reason=_sentences([rounds.reason]),
+        contacts=sum(e.contacts for e in exercises) * _times(plan, person.id),
+        throws=sum(e.throws for e in exercises) * _times(plan, person.id),
+        swaps=swaps,
+        exercises=exercises,
+        cautions=tuple(
+            r.instruction for r in person.restrictions if r.instruction and not r.all_training
+        ),
+        block=plan.block.name,
+    )
+    target = plan.targets.get(person.id)
+    return dose if target is None else _with_load(dose, plan, target)
+
+
+def _times(plan: BlockPlan, athlete: str) -> int:
+    """A circuit repeats its exercises every round; sets already count all of theirs."""
+    if plan.block.style is Style.SETS:
+        return plan.block.rounds
+    return plan.rounds[athlete].rounds
+
+
+def _exercise(athlete: str, plan: BlockPlan, step: PersonalStep) -> PlannedExercise:
+    fitting = plan.fittings.get((athlete, step.key))
+    box = None if fitting is None else fitting.box
+    count = count_step(
+        step.exercise,
+        step.step.scheme,
+        lane=plan.block.lane,
+        box_height_m=None if box is None else box.height_m,
+    )
+    boxes = 0 if plan.block.lane is None else plan.block.lane.boxes
+    user = _user(plan, athlete)
+    return PlannedExercise(
+        step=step.key,
+        exercise=step.exercise.id,
+        name=step.exercise.name,
+        amount=amount_text(step),
+        sets=step.step.scheme.sets,
+        repetitions_per_set=repetitions_per_set(step.exercise, step.step.scheme, boxes),
+        load_kg=user.load_kg if user is not None and step.exercise.needs.bar else None,
+        ball=None if fitting is None else fitting.ball,
+        ball_kg=None if fitting is None else fitting.ball_kg,
+        box=None if box is None else box.box.id,
+        box_height_m=None if box is None else box.height_m,
+        contacts=count.contacts,
+        throws=count.throws,
+        faults=step.exercise.faults,
+    )
+
+
+def _user(plan: BlockPlan, athlete: str) -> BarUser | None:
+    return next((u for bar in plan.bars for u in bar.wave_users if u.athlete == athlete), None)
+
+
+def _with_load(dose: Dose, plan: BlockPlan, target: LifterTarget) -> Dose:
+    user = _user(plan, dose.athlete)
+    load_kg = None if user is None else user.load_kg
+    solution = target.solution
+    if user is None or solution is None or load_kg is None:
+        stick = "no bar is light enough: learns the movements with a stick"
+        reasons = [stick if user is None else "", target.reason, dose.reason]
+        return replace(
+            dose,
+            target_kg=target.target_kg if user is not None else None,
+            load_kg=load_kg,
+            basis=target.basis if user is not None else Basis.TECHNIQUE_BAR,
+            reason=_sentences(reasons),
+        )
+    is_limited = 1 - load_kg / solution.limit_kg > KIT_LIMITED_ABOVE_FRACTION
+    dose = replace(
+        dose,
+        target_kg=solution.limit_kg,
+        load_kg=load_kg,
+        target_probability=solution.target_probability,
+        completion_probability=solution.completion_probability_at(load_kg),
+        reserve_reps=solution.least_reserve_repetitions,
+        limiting_exercise=_id_of(plan, dose.athlete, solution.limiting_movement),
+        limiting_round=dose.first_round + solution.limiting_round - 1,
+        basis=target.basis,
+        plain_rule_kg=solution.plain_rule_kg,
+        kit_limited=is_limited,
+        reserve=_reserve(plan, dose, solution),
+    )
+    return replace(dose, reason=_reason(dose, solution))
+
+
+def _reason(dose: Dose, solution: ComplexDoseSolution) -> str:
+    """Why this load, in two or three short sentences."""
+    assert dose.load_kg is not None
+    assert dose.target_kg is not None
+    where = f"{solution.limiting_movement} would give out first, in round {dose.limiting_round}"
+    if solution.set_by_coach:
+        first = f"{where}; the model's own limit is {solution.modelled_limit_kg:.1f} kg"
+    elif solution.held_by_first_session:
+        first = (
+            f"first session, so the plain rule of {solution.plain_rule_kg:.1f} kg holds; the model "
+            f"would allow {solution.modelled_limit_kg:.1f} kg, where "
+            f"{where.replace('would give', 'gives')}"
+        )
+    else:
+        first = where
+    short = 1 - dose.load_kg / dose.target_kg
+    return _sentences(
+        [
+            first,
+            "its strength is guessed from another lift" if dose.basis is Basis.GUESSED else "",
+            f"the plates hold it {short:.0%} below his dose" if dose.kit_limited else "",
+            dose.reason,
+        ]
+    )
+
+
+def _sentences(parts: list[str]) -> str:
+    """Parts as sentences, empty ones left out."""
+    said = [part.strip().rstrip(".") for part in parts if part.strip()]
+    return " ".join(f"{part[0].upper()}{part[1:]}." for part in said)
+
+
+def _id_of(plan: BlockPlan, athlete: str, name: str) -> str:
+    return next(s.exercise.id for s in plan.versions[athlete] if s.exercise.name == name)
+
+
+def _reserve(
+    plan: BlockPlan, dose: Dose, solution: ComplexDoseSolution
+) -> tuple[ReservePoint, ...]:
+    return tuple(
+        ReservePoint(
+            round=dose.first_round + point.round - 1,
+            exercise=_id_of(plan, dose.athlete, point.movement),
+            reserve_reps=point.reserve_repetitions,
+        )
+        for point in solution.reserve
+    )

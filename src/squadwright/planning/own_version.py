@@ -1,0 +1,247 @@
+"""Each athlete's own version of a block: barred exercises swapped so that the bar still flows."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from squadwright.library import exercise as library_exercise
+from squadwright.library import exercises as library_exercises
+from squadwright.model.club import Club
+from squadwright.model.exercise import BarPosition, Exercise
+from squadwright.model.room import Room
+from squadwright.model.routine import Block, Step, Style
+from squadwright.model.session import Session
+from squadwright.planning.attendance import PersonToday
+from squadwright.planning.ball import ball_band, suits
+from squadwright.planning.bar_flow import ends_at, flow_breaks, leaves_at, starts_at
+from squadwright.planning.bar_transition import way
+from squadwright.planning.barred import barred_by
+from squadwright.planning.block_plan import override_of
+from squadwright.planning.personal import PersonalStep, Versions, unswapped
+from squadwright.planning.substitution import (
+    KitThere,
+    SpaceThere,
+    SubstitutionProblem,
+    SwapChoice,
+    substitute,
+)
+
+CHOICES_TRIED = 6
+COACH_S_WORD = "coach's word"
+NO_WALL = "no wall of this room is safe for throws"
+NO_BALL = "no ball in the store is light enough"
+NO_BOX = "no sound box in the store"
+
+
+@dataclass(frozen=True)
+class VersionTask:
+    """A block for everybody who trains, in a room with its store."""
+
+    club: Club
+    session: Session
+    room: Room
+    block: Block
+    people: tuple[PersonToday, ...]
+
+
+def own_versions(task: VersionTask) -> Versions:
+    """Personal steps by athlete; an empty tuple means that he helps and watches in this block.
+
+    Outside a complex, whoever could keep nothing of what the block is for (no jump of the jumps)
+    leaves the block and helps.
+    """
+    written = unswapped(task.block, library_exercise)
+    return {person.id: _version(task, person, written) for person in task.people}
+
+
+def _version(
+    task: VersionTask, person: PersonToday, written: tuple[PersonalStep, ...]
+) -> tuple[PersonalStep, ...]:
+    by_word = _by_word(task, person, written)
+    options = [
+        (step,) if step.replaced is not None else tuple(_options(task, person, by_word, place))
+        for place, step in enumerate(by_word)
+    ]
+    if all(
+        len(option) == 1 and option[0] is step
+        for option, step in zip(options, by_word, strict=True)
+    ):
+        return by_word
+    if task.block.style is not Style.COMPLEX:
+        chosen = tuple(step for option in options if (step := option[0]) is not None)
+        return chosen if any(_keeps_its_pattern(step) for step in chosen) else ()
+    return _flowing(options, len(flow_breaks([s.step for s in by_word], library_exercise)))
+
+
+def _keeps_its_pattern(step: PersonalStep) -> bool:
+    """Whether a step is as written, the coach's word, or of the pattern it replaces."""
+    return (
+        step.replaced is None
+        or step.reason.startswith(COACH_S_WORD)
+        or step.exercise.pattern is step.replaced.pattern
+    )
+
+
+def _by_word(
+    task: VersionTask, person: PersonToday, written: tuple[PersonalStep, ...]
+) -> tuple[PersonalStep, ...]:
+    """The coach's own swaps, taken as they are."""
+    override = override_of(task.session, person.id)
+    swaps = {} if override is None else {swap.step_label: swap for swap in override.swaps}
+    found = []
+    for step in written:
+        swap = swaps.get(step.key)
+        if swap is None or override is None:
+            found.append(step)
+            continue
+        new = library_exercise(swap.exercise)
+        found.append(
+            PersonalStep(
+                key=step.key,
+                step=replace(
+                    step.step,
+                    exercise=new.id,
+                    scheme=swap.scheme or step.step.scheme,
+                    last_ends=_kept_end(step.step, new),
+                ),
+                exercise=new,
+                replaced=step.exercise,
+                reason=f"{COACH_S_WORD}: {override.reason}",
+            )
+        )
+    return tuple(found)
+
+
+def _kept_end(step: Step, new: Exercise) -> BarPosition | None:
+    if step.last_ends is not None and way(ends_at(new), step.last_ends) is not None:
+        return step.last_ends
+    return None
+
+
+def _options(
+    task: VersionTask, person: PersonToday, steps: tuple[PersonalStep, ...], place: int
+) -> Iterator[PersonalStep | None]:
+    """The step itself where he may do it, else its swaps, best first, and None for watching."""
+    step = steps[place]
+    lack = _lack(task, person, step.exercise)
+    if lack is None and not barred_by(
+        step.exercise, person.restrictions, person.pains, person.athlete.level, person.age
+    ):
+        yield step
+        return
+    in_complex = task.block.style is Style.COMPLEX
+    solution = substitute(
+        SubstitutionProblem(
+            exercise=step.exercise,
+            scheme=step.step.scheme,
+            library=library_exercises(),
+            bar_from=leaves_at(steps[place - 1].step, steps[place - 1].exercise)
+            if in_complex
+            else None,
+            bar_to=starts_at(steps[(place + 1) % len(steps)].exercise) if in_complex else None,
+            restrictions=person.restrictions,
+            pains=person.pains,
+            level=person.athlete.level,
+            age=person.age,
+            others=tuple(other.exercise for other in steps if other is not step),
+            kit=_kit_there(task, person),
+            space=SpaceThere(
+                width_m=50.0,
+                length_m=50.0,
+                ceiling_m=task.room.ceiling_m,
+                throw_wall=bool(task.room.throw_walls),
+            ),
+            lane=task.block.lane,
+        )
+    )
+    for choice in solution.choices[:CHOICES_TRIED]:
+        yield _swapped(step, choice, lack)
+    yield None
+
+
+def _swapped(step: PersonalStep, choice: SwapChoice, lack: str | None) -> PersonalStep | None:
+    if choice.exercise is None or choice.scheme is None:
+        return None
+    return PersonalStep(
+        key=step.key,
+        step=replace(
+            step.step,
+            exercise=choice.exercise.id,
+            scheme=choice.scheme,
+            last_ends=choice.last_ends,
+        ),
+        exercise=choice.exercise,
+        replaced=step.exercise,
+        reason=choice.reason if lack is None else f"{lack}; {choice.reason}",
+    )
+
+
+def _flowing(
+    options: list[tuple[PersonalStep | None, ...]], breaks_as_written: int
+) -> tuple[PersonalStep, ...]:
+    """The best choice of swaps with which the bar still flows; empty if there is none.
+
+    Options are best first, so the first whole version found with the fewest places given up wins.
+    """
+    best: tuple[PersonalStep, ...] = ()
+    best_rank: tuple[int, int] | None = None
+    for places in _by_rank([len(option) for option in options]):
+        chosen = [option[place] for option, place in zip(options, places, strict=True)]
+        steps = tuple(step for step in chosen if step is not None)
+        rank = (chosen.count(None), sum(places))
+        if not steps or (best_rank is not None and rank >= best_rank):
+            continue
+        if len(flow_breaks([s.step for s in steps], library_exercise)) <= breaks_as_written:
+            best, best_rank = steps, rank
+            if rank[0] == 0:
+                break
+    return best
+
+
+def _by_rank(sizes: list[int]) -> Iterator[tuple[int, ...]]:
+    """Places in each list, the sum of places rising: best choices first."""
+
+    def with_sum(total: int, left: list[int]) -> Iterator[tuple[int, ...]]:
+        if not left:
+            if total == 0:
+                yield ()
+            return
+        for place in range(min(total, left[0] - 1) + 1):
+            for rest in with_sum(total - place, left[1:]):
+                yield (place, *rest)
+
+    for total in range(sum(size - 1 for size in sizes) + 1):
+        yield from with_sum(total, sizes)
+
+
+def _lack(task: VersionTask, person: PersonToday, exercise: Exercise) -> str | None:
+    """What the room or the store lacks for him, or None."""
+    kit = task.club.kit
+    if exercise.needs.throw_wall and not task.room.throw_walls:
+        return NO_WALL
+    if exercise.needs.ball:
+        heaviest = ball_band(person.body_mass_kg, person.age).heaviest_kg
+        if not any(suits(b, exercise) and b.mass.kg <= heaviest + 1e-9 for b in kit.balls):
+            return NO_BALL
+    if exercise.needs.boxes or exercise.needs.box_row:
+        sound = sum(1 for box in kit.boxes if box.in_service and box.fit_for_landing)
+        if sound < max(1, exercise.needs.boxes):
+            return NO_BOX
+    return None
+
+
+def _kit_there(task: VersionTask, person: PersonToday) -> KitThere:
+    """What a swap may use: in a complex the bar in his hands, else what fits him."""
+    kit = task.club.kit
+    if task.block.style is Style.COMPLEX:
+        return KitThere(bar=True, partner=len(task.people) > 1)
+    heaviest = ball_band(person.body_mass_kg, person.age).heaviest_kg
+    light = [b for b in kit.balls if b.in_service and b.mass.kg <= heaviest + 1e-9]
+    return KitThere(
+        bar=False,
+        bouncing_balls=sum(b.count for b in light if b.bounces),
+        no_bounce_balls=sum(b.count for b in light if not b.bounces),
+        boxes=sum(1 for box in kit.boxes if box.in_service and box.fit_for_landing),
+        hand_targets=2 * sum(p.pairs for p in kit.plates if p.in_service),
+        mats=sum(o.count for o in kit.other if "mat" in o.name.casefold() and o.in_service),
+        partner=len(task.people) > 1,
+    )

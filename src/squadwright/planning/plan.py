@@ -1,0 +1,308 @@
+"""Plan a session: attendance, own versions, dose, kit, groups, run sheet, set-up, audit.
+
+The same club, session and seed give the same plan.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from squadwright.errors import NoSolution
+from squadwright.library import exercise as library_exercise
+from squadwright.model.club import Club
+from squadwright.model.plan import (
+    AttendanceLine,
+    Dose,
+    FloorPlan,
+    KitBound,
+    Plan,
+    RunLine,
+    SessionHead,
+)
+from squadwright.model.room import Room
+from squadwright.model.routine import Block, Routine, Style
+from squadwright.model.session import Session
+from squadwright.planning.assumptions import assumptions
+from squadwright.planning.attendance import PersonToday, people_today
+from squadwright.planning.audit import audit
+from squadwright.planning.audit.view import AuditView
+from squadwright.planning.block_plan import BlockPlan, BlockTask, plan_block, with_step_sets
+from squadwright.planning.dose_lines import dose_lines
+from squadwright.planning.late_arrival import ready_s
+from squadwright.planning.own_version import VersionTask, own_versions
+from squadwright.planning.run_sheet import (
+    Cut,
+    FixedPart,
+    NotFitting,
+    RunSheetProblem,
+    RunSheetSolution,
+    lay_out,
+)
+from squadwright.planning.session_time import (
+    late_arrivals,
+    parts_after,
+    parts_before,
+    run_lines,
+    time_session,
+)
+from squadwright.planning.set_up import set_up_items
+from squadwright.planning.slot_blocks import ready_blocks, with_cuts
+
+MOST_CUTS = 6
+CAUTIONS = (
+    "Stop on pain, dizziness, chest pain, breathlessness at rest, or when form is lost.",
+    "Medical staff, local rules and licensed practice come before anything on this sheet.",
+    "Loads are estimates with a margin. When in doubt, go lighter.",
+)
+
+
+@dataclass(frozen=True)
+class _Scene:
+    """What does not change while a session is planned."""
+
+    club: Club
+    session: Session
+    routine: Routine
+    room: Room
+    people: tuple[PersonToday, ...]
+
+    def training(self) -> tuple[PersonToday, ...]:
+        return tuple(p for p in self.people if p.trains)
+
+
+@dataclass(frozen=True)
+class _Draft:
+    """One pass: blocks as planned, and how they lie in the slot."""
+
+    blocks: tuple[BlockPlan, ...]
+    problem: RunSheetProblem
+    timing: RunSheetSolution | NotFitting
+
+
+def make_plan(club: Club, session: Session) -> Plan:
+    """Plan one session of a club.
+
+    Raises
+    ------
+    NotFound : the session names a room, a routine or an exercise that does not exist.
+    NoSolution : nobody trains, no bar carries anybody, the groups' rules clash, or the slot is too
+        short even with every cut allowed.
+    """
+    scene = _Scene(
+        club=club,
+        session=session,
+        routine=club.routine(session.routine, session.routine_version),
+        room=club.room(session.room),
+        people=people_today(club, session),
+    )
+    if not scene.training():
+        raise NoSolution(f"nobody trains in {session.name}. Check somebody in, or cancel it")
+    blocks = ready_blocks(scene.routine, library_exercise)
+    draft, cuts = _fit(scene, blocks)
+    return _document(scene, draft, cuts)
+
+
+def _fit(scene: _Scene, blocks: tuple[Block, ...]) -> tuple[_Draft, tuple[Cut, ...]]:
+    """Plan, and where the slot is too short plan again with what fits."""
+    cuts: tuple[Cut, ...] = ()
+    parts: tuple[tuple[FixedPart, ...], tuple[FixedPart, ...]] | None = None
+    for _ in range(MOST_CUTS):
+        draft = _draft(scene, blocks, parts)
+        if isinstance(draft.timing, RunSheetSolution):
+            return draft, cuts
+        fitting = draft.timing.problem
+        if fitting is None:
+            raise NoSolution(draft.timing.message)
+        cuts += draft.timing.cuts
+        parts = (fitting.before, fitting.after)
+        steps_of = {plan.block.name: plan.step_of for plan in draft.blocks}
+        blocks = with_cuts(blocks, fitting.blocks, steps_of)
+    raise NoSolution(
+        f"{scene.session.name} does not fit into {scene.session.minutes} minutes after "
+        f"{MOST_CUTS} rounds of cuts. Take exercises out by hand, or find more minutes"
+    )
+
+
+def _draft(
+    scene: _Scene,
+    blocks: tuple[Block, ...],
+    parts: tuple[tuple[FixedPart, ...], tuple[FixedPart, ...]] | None,
+) -> _Draft:
+    session, routine = scene.session, scene.routine
+    before, after = parts or (parts_before(session, routine), parts_after(session))
+    late = {a.athlete: ready_s(a, before) for a in late_arrivals(scene.people, session, routine)}
+    plans: list[BlockPlan] = []
+    for block in blocks:
+        versions = own_versions(
+            VersionTask(scene.club, session, scene.room, block, scene.training())
+        )
+        here = {p.id: p for p in scene.training() if versions.get(p.id)}
+        if not here:
+            continue
+        timed = tuple(plan.timed for plan in plans if plan.timed is not None)
+        starts_s = lay_out(RunSheetProblem(session.minutes * 60, before, timed, ())).makespan_s
+        plans.append(
+            plan_block(
+                BlockTask(
+                    block=block,
+                    club=scene.club,
+                    session=session,
+                    people=here,
+                    versions=versions,
+                    lookup=library_exercise,
+                    starts_s=starts_s,
+                    ready_s=late,
+                )
+            )
+        )
+    timed = tuple(plan.timed for plan in plans if plan.timed is not None)
+    if not timed:
+        raise NoSolution(
+            f"nobody can do any exercise of {routine.name} today. Choose another routine"
+        )
+    problem, timing = time_session(session, routine, scene.people, timed, (before, after))
+    return _Draft(tuple(plans), problem, timing)
+
+
+def _document(scene: _Scene, draft: _Draft, cuts: tuple[Cut, ...]) -> Plan:
+    assert isinstance(draft.timing, RunSheetSolution)
+    lines = _lines(draft.blocks, draft.timing)
+    blocks = tuple(_as_timed(plan, scene, lines) for plan in draft.blocks)
+    doses = dose_lines(scene.people, blocks)
+    bars = tuple(bar for plan in blocks for bar in plan.bars)
+    groups = tuple(group for plan in blocks for group in plan.groups)
+    exercises = {e.exercise: library_exercise(e.exercise) for d in doses for e in d.exercises}
+    view = AuditView(
+        club=scene.club,
+        session=scene.session,
+        room=scene.room,
+        routine=scene.routine,
+        people=scene.people,
+        doses=doses,
+        bars=bars,
+        run_sheet=lines,
+        exercises=exercises,
+        previous_jump_sessions=_earlier_jumps(scene),
+        missing=tuple((a, key, plan.block.name) for plan in blocks for a, key in plan.missing),
+        cuts=tuple((cut.what, cut.gained_s) for cut in cuts),
+    )
+    return Plan(
+        session=_head(scene),
+        attendance=tuple(_attendance(person, doses) for person in scene.people),
+        doses=doses,
+        bars=bars,
+        kit_bound=_worst_bound([plan.bound for plan in blocks if plan.bound is not None]),
+        groups=groups,
+        run_sheet=lines,
+        floor=FloorPlan(scene.room.id, scene.room.name),
+        audit=audit(view),
+        assumptions=assumptions(view, draft.timing.notes),
+        set_up=set_up_items(scene.club.kit, bars, doses, groups),
+        cautions=(*CAUTIONS, *scene.routine.cautions),
+        seed=scene.session.seed,
+    )
+
+
+def _lines(blocks: Sequence[BlockPlan], timing: RunSheetSolution) -> tuple[RunLine, ...]:
+    step_of: dict[tuple[str, str], tuple[str, str]] = {}
+    own_sets: dict[tuple[str, str, str], int] = {}
+    for plan in blocks:
+        own = {
+            (athlete, step.key): step for athlete, steps in plan.versions.items() for step in steps
+        }
+        written = {
+            key: step.exercise for key, step in zip(plan.keys, plan.block.steps, strict=True)
+        }
+        for drill, key in plan.step_of.items():
+            step_of[plan.block.name, drill] = (key, written[key])
+            for athlete in plan.versions:
+                step = own.get((athlete, key))
+                sets = 0 if step is None else step.step.scheme.sets
+                own_sets[plan.block.name, drill, athlete] = plan.set_limit(drill, sets)
+    return run_lines(timing, step_of, own_sets)
+
+
+def _as_timed(plan: BlockPlan, scene: _Scene, lines: Sequence[RunLine]) -> BlockPlan:
+    """A late athlete gets the sets that are left for him in drills; others get all of theirs."""
+    late = {p.id for p in scene.people if p.status == "late"} & set(plan.versions)
+    if not late or plan.block.style is Style.COMPLEX:
+        return plan
+    done: Counter[tuple[str, str]] = Counter()
+    for line in lines:
+        if line.block == plan.block.name and line.activity.startswith("work"):
+            for athlete in line.athletes:
+                done[athlete, line.step] += 1
+    return with_step_sets(plan, done, late)
+
+
+def _head(scene: _Scene) -> SessionHead:
+    session, routine = scene.session, scene.routine
+    return SessionHead(
+        id=session.id,
+        name=session.name,
+        club=scene.club.name,
+        held_on=session.held_on,
+        starts_at=session.starts_at,
+        minutes=session.minutes,
+        routine=routine.id,
+        routine_version=routine.version,
+        routine_name=routine.name,
+        style=" and ".join(dict.fromkeys(block.style.value for block in routine.blocks)),
+        aim=routine.aim,
+        staff=session.staff,
+    )
+
+
+def _attendance(person: PersonToday, doses: Sequence[Dose]) -> AttendanceLine:
+    notes = [person.note] if person.note else []
+    notes += [
+        f"{pain.side + ' ' if pain.side != 'not stated' else ''}{pain.area.value} pain "
+        f"{pain.score} of 10"
+        for pain in person.pains
+    ]
+    if person.trains and not any(dose.athlete == person.id for dose in doses):
+        notes.append("helps and watches")
+    return AttendanceLine(
+        athlete=person.id,
+        shown_name=person.shown_name,
+        status=person.status,
+        late_minutes=person.late_minutes,
+        restrictions=tuple(r.reason or r.author for r in person.restrictions),
+        note="; ".join(notes),
+    )
+
+
+def _worst_bound(bounds: Sequence[KitBound]) -> KitBound | None:
+    """One bound for the plan: the worst block's shortfall, the rest added up."""
+    if not bounds:
+        return None
+    worst = max(bounds, key=lambda bound: bound.largest_shortfall_fraction)
+    return replace(
+        worst,
+        total_shortfall_kg=sum(bound.total_shortfall_kg for bound in bounds),
+        plate_moves=sum(bound.plate_moves for bound in bounds),
+        plates_handled=sum(bound.plates_handled for bound in bounds),
+        proven=all(bound.proven for bound in bounds),
+        advice=tuple(line for bound in bounds for line in bound.advice),
+    )
+
+
+def _earlier_jumps(scene: _Scene) -> tuple[Session, ...]:
+    """Other sessions of the club, before this one, whose routine has landings."""
+    found = []
+    for other in scene.club.sessions:
+        if other.id == scene.session.id or (other.held_on, other.starts_at) >= (
+            scene.session.held_on,
+            scene.session.starts_at,
+        ):
+            continue
+        routine = scene.club.routine(other.routine, other.routine_version)
+        steps = [step for block in routine.blocks for step in block.steps]
+        if any(_lands(step.exercise) for step in steps):
+            found.append(other)
+    return tuple(found)
+
+
+def _lands(exercise_id: str) -> bool:
+    exercise = library_exercise(exercise_id)
+    return bool(exercise.landings or exercise.row_landings)

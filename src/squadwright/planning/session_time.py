@@ -1,0 +1,224 @@
+"""The session second by second: parts before and after, blocks, late people; back to run lines."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from squadwright.model.plan import RunLine
+from squadwright.model.routine import Block, Rest, RestKind, Routine
+from squadwright.model.session import Session
+from squadwright.planning.attendance import PersonToday
+from squadwright.planning.contacts import count_set
+from squadwright.planning.personal import Lookup, step_keys
+from squadwright.planning.run_blocks import BarUser, ComplexBlock, TimedExercise
+from squadwright.planning.run_blocks import Block as TimedBlock
+from squadwright.planning.run_sheet import (
+    FixedPart,
+    LateArrival,
+    NotFitting,
+    PartKind,
+    RunEntry,
+    RunSheetProblem,
+    RunSheetSolution,
+    solve_run_sheet,
+)
+
+MINUTE_S = 60
+SET_UP_S = 15 * MINUTE_S
+
+
+def parts_before(session: Session, routine: Routine) -> tuple[FixedPart, ...]:
+    """Set-up (before the slot), arrival, warm-up, rehearsal."""
+    warm_up_s = max(routine.warm_up_s, session.settings.least_warm_up_minutes * MINUTE_S)
+    parts = [
+        FixedPart(PartKind.SET_UP, SET_UP_S),
+        FixedPart(PartKind.ARRIVE, session.arrive_minutes * MINUTE_S),
+        FixedPart(
+            PartKind.WARM_UP,
+            warm_up_s,
+            min(warm_up_s, session.settings.least_warm_up_minutes * MINUTE_S),
+        ),
+        FixedPart(PartKind.REHEARSAL, routine.rehearsal_s),
+    ]
+    return tuple(part for part in parts if part.duration_s)
+
+
+def parts_after(session: Session) -> tuple[FixedPart, ...]:
+    """Spare time, cool-down with scores, packing away."""
+    parts = [
+        FixedPart(PartKind.SPARE, session.spare_minutes * MINUTE_S),
+        FixedPart(PartKind.COOL_DOWN, session.close_minutes * MINUTE_S),
+        FixedPart(PartKind.PACK, session.pack_minutes * MINUTE_S),
+    ]
+    return tuple(part for part in parts if part.duration_s)
+
+
+def late_arrivals(
+    people: Iterable[PersonToday], session: Session, routine: Routine
+) -> tuple[LateArrival, ...]:
+    """Late people warm up on their own track, then rehearse as long as the squad did."""
+    return tuple(
+        LateArrival(
+            athlete=person.id,
+            arrives_s=person.late_minutes * MINUTE_S,
+            warm_up_s=max(
+                session.settings.late_warm_up_minutes, session.settings.least_warm_up_minutes
+            )
+            * MINUTE_S,
+            rehearsal_s=routine.rehearsal_s,
+        )
+        for person in people
+        if person.status == "late"
+    )
+
+
+def work_seconds(block: Block, lookup: Lookup) -> tuple[int, ...]:
+    """Seconds of each step of one round of a complex; they add up to the block's ``work_s``."""
+    own = [
+        count_set(lookup(step.exercise), step.scheme).times(step.scheme.sets).work_s
+        for step in block.steps
+    ]
+    total = block.work_s or max(len(own), round(sum(own)))
+    shares = [max(1.0, second * total / sum(own)) for second in own]
+    whole = [int(share) for share in shares]
+    by_rest = sorted(range(len(own)), key=lambda i: (whole[i] - shares[i], i))
+    for place in range(max(0, total - sum(whole))):
+        whole[by_rest[place % len(whole)]] += 1
+    return tuple(whole)
+
+
+def least_rest_s(rest: Rest, work_s: int) -> int:
+    """Rest a lifter is owed between two rounds [s]; while the partner works, none is fixed."""
+    match rest.kind:
+        case RestKind.SECONDS:
+            return rest.seconds
+        case RestKind.WORK_TO_REST:
+            return round(rest.ratio * work_s)
+        case RestKind.PARTNER_WORKS:
+            return 0
+
+
+def complex_block(block: Block, users: tuple[BarUser, ...], lookup: Lookup) -> ComplexBlock:
+    """A complex as the run sheet times it."""
+    seconds = work_seconds(block, lookup)
+    return ComplexBlock(
+        name=block.name,
+        exercises=tuple(
+            TimedExercise(key, second)
+            for key, second in zip(step_keys(block), seconds, strict=True)
+        ),
+        users=users,
+        rounds=block.rounds,
+        change_s=block.changeover_s,
+        minimum_rest_s=least_rest_s(block.rest, sum(seconds)),
+    )
+
+
+def complex_cycle_s(block: Block, waves: int, lookup: Lookup) -> tuple[int, int]:
+    """Seconds of work of a round, and from one own round to the next [s]."""
+    work_s = sum(work_seconds(block, lookup))
+    turns = waves * (work_s + block.changeover_s)
+    return work_s, max(turns, work_s + least_rest_s(block.rest, work_s))
+
+
+def time_session(
+    session: Session,
+    routine: Routine,
+    people: Sequence[PersonToday],
+    blocks: tuple[TimedBlock, ...],
+    parts: tuple[tuple[FixedPart, ...], tuple[FixedPart, ...]] | None = None,
+) -> tuple[RunSheetProblem, RunSheetSolution | NotFitting]:
+    """Time the whole slot; ``parts`` replaces the fixed parts where cuts have shortened them."""
+    before, after = parts or (parts_before(session, routine), parts_after(session))
+    problem = RunSheetProblem(
+        slot_s=session.minutes * MINUTE_S,
+        before=before,
+        blocks=blocks,
+        after=after,
+        late=late_arrivals(people, session, routine),
+        least_warm_up_s=min(
+            session.settings.least_warm_up_minutes * MINUTE_S,
+            next((p.duration_s for p in before if p.kind is PartKind.WARM_UP), MINUTE_S),
+        ),
+    )
+    return problem, solve_run_sheet(problem)
+
+
+def run_lines(
+    solution: RunSheetSolution,
+    step_of: Mapping[tuple[str, str], tuple[str, str]],
+    own_sets: Mapping[tuple[str, str, str], int],
+) -> tuple[RunLine, ...]:
+    """The sheet as lines of the plan.
+
+    Parameters
+    ----------
+    step_of : step key and exercise id by (block name, drill name as timed).
+    own_sets : sets by (block name, drill name, athlete); after his own he only helps.
+    """
+    rests = {(rest.block, rest.who): rest.rest_s for rest in solution.rests}
+    block_of = {id(entry): timing.name for timing in solution.blocks for entry in timing.entries}
+    lines: list[RunLine] = []
+    for entry in solution.entries:
+        block = block_of.get(id(entry), "")
+        lines += _lines(entry, block, step_of, own_sets, rests)
+    return tuple(sorted(_waves_together(lines), key=lambda line: (line.start_s, line.end_s)))
+
+
+def _lines(
+    entry: RunEntry,
+    block: str,
+    step_of: Mapping[tuple[str, str], tuple[str, str]],
+    own_sets: Mapping[tuple[str, str, str], int],
+    rests: Mapping[tuple[str, str], int],
+) -> list[RunLine]:
+    step, exercise = step_of.get((block, entry.exercise), ("", None))
+    line = RunLine(
+        start_s=entry.start_s,
+        end_s=entry.end_s,
+        group=entry.group,
+        station=entry.station,
+        exercise=exercise,
+        activity=entry.activity,
+        round=entry.round,
+        rest_s=rests.get((block, entry.role), rests.get((block, entry.group))),
+        block=block,
+        step=step,
+        set=entry.set,
+        role=entry.role,
+        athletes=entry.athletes,
+        kit=entry.kit,
+    )
+    if entry.set is None or not entry.activity.startswith("work"):
+        return [line]
+    over = [
+        athlete
+        for athlete in entry.athletes
+        if entry.set > own_sets.get((block, entry.exercise, athlete), entry.set)
+    ]
+    if not over:
+        return [line]
+    still = tuple(a for a in entry.athletes if a not in over)
+    rest = replace(line, activity="help and watch", athletes=tuple(over), set=None)
+    return [rest] if not still else [replace(line, athletes=still), rest]
+
+
+def _waves_together(lines: list[RunLine]) -> list[RunLine]:
+    """The lifters of one wave who work at the same time become one line."""
+    together: dict[tuple[int, int, str, int | None, str], RunLine] = {}
+    others: list[RunLine] = []
+    for line in lines:
+        if line.activity != "work" or not line.role.startswith("wave "):
+            others.append(line)
+            continue
+        key = (line.start_s, line.end_s, line.block, line.round, line.role)
+        known = together.get(key)
+        together[key] = (
+            replace(line, group=line.role, station="bars")
+            if known is None
+            else replace(
+                known,
+                athletes=(*known.athletes, *line.athletes),
+                kit=(*known.kit, *line.kit),
+            )
+        )
+    return [*together.values(), *others]

@@ -1,0 +1,40 @@
+"""Use cases of planning: choose a session, plan it, keep the plan."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from squadwright.errors import NotFound
+from squadwright.model.club import Club
+from squadwright.model.plan import Plan
+from squadwright.model.session import Session
+from squadwright.planning.plan import make_plan
+from squadwright.services.clubs import load_club
+from squadwright.services.unit_of_work import Keeper
+
+
+@dataclass(frozen=True)
+class Planned:
+    """A plan with the club it was made for."""
+
+    club: Club
+    plan: Plan
+
+
+def choose_session(club: Club, session_id: str | None, *, today: date) -> Session:
+    """The session named, else today's, else the next one, else the last one."""
+    if session_id is not None:
+        return club.session(session_id)
+    in_order = sorted(club.sessions, key=lambda s: (s.held_on, s.starts_at))
+    if not in_order:
+        raise NotFound(f"{club.name} has no session. Add one under sessions in the club file")
+    coming = [s for s in in_order if s.held_on >= today]
+    return coming[0] if coming else in_order[-1]
+
+
+def plan_session(keeper: Keeper, session_id: str | None, *, today: date) -> Planned:
+    """Plan a session of the stored club and keep the plan."""
+    club = load_club(keeper)
+    plan = make_plan(club, choose_session(club, session_id, today=today))
+    with keeper.writing() as store:
+        store.save_plan(plan)
+    return Planned(club, plan)
