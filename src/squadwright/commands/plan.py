@@ -70,5 +70,7 @@ def _planned(session: str | None, database: str | None, *, demo: bool) -> "Plann
     from squadwright.services.planning import plan_session
 
     if demo and session is None:
-        from squadwright.demo.sessions import BARBELL_SESSION as session
+        from squadwright.demo.sessions import BARBELL_SESSION
+
+        session = BARBELL_SESSION
     return plan_session(open_keeper(database, demo=demo), session, today=date.today())
