@@ -6,7 +6,7 @@ from json import dumps
 from pathlib import Path
 from typing import Any
 
-from squadwright.exchange.complaint import Complaint, as_error
+from squadwright.exchange.complaint import Complaint, as_error, one_line
 from squadwright.exchange.document import read_bytes, text_of
 from squadwright.exchange.plausible import implausible
 from squadwright.exchange.reading import adapter, read_strictly
@@ -16,14 +16,14 @@ from squadwright.model.club import Club
 PLACE = "the club file"
 
 
-def read_club(source: str | bytes, *, today: date | None = None, file: str = "FILE") -> Club:
+def read_club(source: str | bytes, *, today: date | None = None, file: str | None = None) -> Club:
     """The club a JSON text holds; InvalidInput names the first mistake and counts the others.
 
-    ``today`` is the day on which ages and dates are judged, ``file`` the name to give as advice.
+    ``today`` is the day on which ages and dates are judged, ``file`` the name of the file.
     """
-    club, complaints = examine_club(source, today=today)
+    club, complaints = examine_club(source, today=today, file=file)
     if club is None or complaints:
-        raise as_error(complaints, file=file)
+        raise as_error(complaints, file=file or "FILE")
     return club
 
 
@@ -33,11 +33,12 @@ def read_club_file(path: Path, *, today: date | None = None) -> Club:
 
 
 def examine_club(
-    source: str | bytes, *, today: date | None = None
+    source: str | bytes, *, today: date | None = None, file: str | None = None
 ) -> tuple[Club | None, list[Complaint]]:
     """The club, if it has the right form, and all that is wrong with it."""
-    text = source if isinstance(source, str) else text_of(source, place=PLACE)
-    club, complaints = read_strictly(Club, text, place=PLACE)
+    place = one_line(file) if file else PLACE
+    text = source if isinstance(source, str) else text_of(source, place=place)
+    club, complaints = read_strictly(Club, text, place=place)
     if club is not None:
         complaints = mistakes(club, today=today)
     return club, complaints

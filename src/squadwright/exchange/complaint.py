@@ -58,5 +58,5 @@ def as_error(complaints: Sequence[Complaint], *, file: str = "FILE") -> InvalidI
     first, others = complaints[0], len(complaints) - 1
     advice = first.advice
     if others:
-        advice += f" (and {others} more; run `squadwright check {file}` to see all)"
+        advice += f" (and {others} more; run `squadwright check {one_line(file)}` to see all)"
     return InvalidInput(first.place, first.problem, advice)

@@ -5,8 +5,9 @@ import math
 import os
 import re
 import tempfile
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import Any
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.exchange.complaint import Location, dotted, one_line, shown
@@ -78,27 +79,24 @@ def text_of(data: bytes, *, place: str) -> str:
 
 
 def parse_object(text: str, *, place: str) -> dict[str, Any]:
-    """The text as one JSON object; repeated keys, NaN and what is no JSON are refused."""
+    """The text as one JSON object; keys written twice, NaN and what is no JSON are refused."""
     try:
         document = json.loads(
             text,
             object_pairs_hook=_object,
-            parse_constant=_refuse_constant,
+            parse_constant=_NoNumber,
             parse_float=_finite,
             parse_int=_short_integer,
         )
     except json.JSONDecodeError as error:
         raise InvalidInput(
             place,
-            f"is not JSON: {error.msg} at line {error.lineno} column {error.colno}",
+            f"is not JSON: {error.msg.removesuffix(' at')} at line {error.lineno} "
+            f"column {error.colno}",
             "Correct it there, or write the file again with `squadwright export`",
         ) from error
     except RecursionError as error:
         raise _too_deep(place) from error
-    except _BadNumber as error:
-        raise InvalidInput(
-            place, f"{error} is not a number this file may hold", "Write a plain number"
-        ) from error
     if not isinstance(document, dict):
         raise InvalidInput(
             place, f"holds {shown(document)}, not an object", "Start it with { and end it with }"
@@ -107,8 +105,11 @@ def parse_object(text: str, *, place: str) -> dict[str, Any]:
     return document
 
 
-class _BadNumber(ValueError):
-    pass
+@dataclass(frozen=True)
+class _NoNumber:
+    """Stands where the file has a number that none of its fields can hold."""
+
+    written: str
 
 
 def _object(pairs: list[tuple[str, Any]]) -> _Object:
@@ -123,20 +124,14 @@ def _object(pairs: list[tuple[str, Any]]) -> _Object:
     return made
 
 
-def _refuse_constant(name: str) -> NoReturn:
-    raise _BadNumber(name)
-
-
-def _finite(digits: str) -> float:
+def _finite(digits: str) -> float | _NoNumber:
     value = float(digits)
-    if not math.isfinite(value):
-        raise _BadNumber(shown(digits))
-    return value
+    return value if math.isfinite(value) else _NoNumber(digits)
 
 
-def _short_integer(digits: str) -> int:
+def _short_integer(digits: str) -> int | _NoNumber:
     if len(digits) > LONGEST_NUMBER:
-        raise _BadNumber(f"a number of {len(digits)} digits")
+        return _NoNumber(f"a number of {len(digits)} digits")
     return int(digits)
 
 
@@ -161,6 +156,12 @@ def _refuse_unsound_parts(document: dict[str, Any], place: str) -> None:
                 "is written twice",
                 "Keep one of the two, so that it is clear which counts",
             )
+        if isinstance(value, _NoNumber):
+            raise InvalidInput(
+                dotted(location),
+                f"{one_line(value.written)[:LONGEST_NUMBER]} is no number a file can hold",
+                "Write a plain number",
+            )
         if isinstance(value, str):
             _refuse_what_is_no_text(value, location)
         elif isinstance(value, dict):
@@ -178,8 +179,8 @@ def _refuse_what_is_no_text(text: str, location: Location) -> None:
     if found is not None:
         raise InvalidInput(
             dotted(location),
-            f"{shown(text)} holds the control character U+{ord(found.group()):04X}",
-            "Take it out; only line breaks and tabs may stand in a text",
+            f"{shown(text)} holds U+{ord(found.group()):04X}, which is no character of a text",
+            "Take it out; letters, line breaks and tabs may stand there",
         )
 
 

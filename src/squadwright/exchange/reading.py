@@ -123,7 +123,9 @@ def _words(details: ErrorDetails, kind: Any) -> tuple[str, str]:
     if what in ("too_short", "too_long"):
         most = context.get("max_length", context.get("min_length"))
         return f"the list holds {context['actual_length']} values instead of {most}", "Correct it"
-    if what in ("enum", "literal_error"):
+    if what == "literal_error":
+        return f"{value} is not {_expected(kind)}", f"Write {_expected(kind)}"
+    if what == "enum":
         near = get_close_matches(str(details["input"]), _choices(kind), n=1)
         hint = f"Did you mean {near[0]!r}? " if near else ""
         return f"{value} is not one of the words allowed", f"{hint}Write {_expected(kind)}"
@@ -210,7 +212,7 @@ def _not_as_written(value: Any, raw: Any, location: Location) -> Iterator[Compla
     """Compare the value read with the text it was read from, leaf by leaf.
 
     Refuses what strict types still let through: times with a zone, digits of another script,
-    texts of nothing but space.
+    texts of nothing but space, true for a fixed 1.
     """
     if is_dataclass(value) and isinstance(raw, dict):
         for field in fields(value):
@@ -224,6 +226,8 @@ def _not_as_written(value: Any, raw: Any, location: Location) -> Iterator[Compla
         complaint = _odd_text(value, raw)
         if complaint is not None:
             yield Complaint(dotted(location), *complaint)
+    elif isinstance(value, int) and type(raw) is not type(value):
+        yield Complaint(dotted(location), f"{shown(raw)} is not {_expected(int)}", f"Write {value}")
 
 
 def _odd_text(value: Any, raw: str) -> tuple[str, str] | None:

@@ -30,7 +30,7 @@ def check_file(source: Path, *, today: date) -> Report:
     """Every mistake of a club file, or, if it has none, what to look at."""
     data = read_bytes(source)
     try:
-        club, complaints = examine_club(data, today=today)
+        club, complaints = examine_club(data, today=today, file=str(source))
     except InvalidInput as error:
         return Report(str(source), (Complaint(error.place, error.problem, error.advice),))
     if club is None or complaints:
