@@ -146,6 +146,8 @@ def test_a_personal_version_keeps_the_written_end_where_it_can() -> None:
     assert (mine[5].exercise, mine[5].scheme.count) == ("front-rack-march", 16)
     assert mine[5].last_ends is BarPosition.HANG
     assert flow_breaks(mine, exercise) == ()
+    plain = personal_steps(ROPEWALK, {"6": Swap("6", "front-rack-march")}, exercise)
+    assert plain[5].scheme == march.scheme
     row = personal_steps(ROPEWALK, {"5": Swap("5", "bent-over-row")}, exercise)
     assert {b.index for b in flow_breaks(row, exercise)} == {3, 4}
 

@@ -16,11 +16,11 @@ from squadwright.model.session import Pain, Swap
 from squadwright.planning.bar_flow import flow_breaks, leaves_at, personal_steps, starts_at
 from squadwright.planning.barred import barred_by
 from squadwright.planning.contacts import count_set
+from squadwright.planning.same_work import same_work
 from squadwright.planning.substitution import (
     KitThere,
     SpaceThere,
     SubstitutionProblem,
-    same_work,
     substitute,
 )
 

@@ -8,9 +8,10 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from squadwright.model.exercise import BarPosition, Exercise
-from squadwright.model.routine import Step
+from squadwright.model.routine import LaneRule, Step
 from squadwright.model.session import Swap
 from squadwright.planning.bar_transition import flows, way
+from squadwright.planning.same_work import same_work
 
 Lookup = Callable[[str], Exercise]
 
@@ -108,24 +109,30 @@ def flows_inside(exercise: Exercise) -> bool:
 
 
 def personal_steps(
-    steps: Sequence[Step], swaps: Mapping[str, Swap], lookup: Lookup
+    steps: Sequence[Step],
+    swaps: Mapping[str, Swap],
+    lookup: Lookup,
+    *,
+    lane: LaneRule | None = None,
 ) -> tuple[Step, ...]:
     """The steps as one athlete does them, his swaps put in by the label of the step.
 
-    A written end stays where the new exercise can still be lowered to it.
+    A swap without an amount of its own fills the same seconds of work. A written end stays where
+    the new exercise can still be lowered to it.
     """
     return tuple(
-        _swapped(step, swaps[step.label], lookup) if step.label in swaps else step for step in steps
+        _swapped(step, swaps[step.label], lookup, lane) if step.label in swaps else step
+        for step in steps
     )
 
 
-def _swapped(step: Step, swap: Swap, lookup: Lookup) -> Step:
-    new_end = ends_at(lookup(swap.exercise))
-    keeps = step.last_ends is not None and way(new_end, step.last_ends) is not None
+def _swapped(step: Step, swap: Swap, lookup: Lookup, lane: LaneRule | None) -> Step:
+    old, new = lookup(step.exercise), lookup(swap.exercise)
+    keeps = step.last_ends is not None and way(ends_at(new), step.last_ends) is not None
     return replace(
         step,
         exercise=swap.exercise,
-        scheme=swap.scheme or step.scheme,
+        scheme=swap.scheme or same_work(old, step.scheme, new, lane=lane),
         last_ends=step.last_ends if keeps else None,
     )
 

@@ -18,6 +18,7 @@ from squadwright.planning.bar_flow import (
 from squadwright.planning.bar_transition import flows, way
 from squadwright.planning.barred import level_rank
 from squadwright.planning.likeness import likeness
+from squadwright.planning.same_work import same_work
 
 LONGEST_TO_REORDER = 8
 OFFERED_OF_A_KIND = 3
@@ -240,7 +241,7 @@ def _swaps(problem: FlowProblem, broken: FlowBreak) -> Iterator[FlowFix]:
         for new in problem.library:
             if new.id in used or new.start is None:
                 continue
-            changed = replace(step, exercise=new.id, scheme=_kept_scheme(step.scheme, new))
+            changed = replace(step, exercise=new.id, scheme=same_work(old, step.scheme, new))
             fix = FlowFix(
                 FixKind.SWAP,
                 f"Do {new.name} instead of {old.name}.",
@@ -249,13 +250,3 @@ def _swaps(problem: FlowProblem, broken: FlowBreak) -> Iterator[FlowFix]:
             alike = likeness(old, new) + (new.pattern is old.pattern) + (new.sides is old.sides)
             choices.append((-alike, new.id, fix))
     yield from (fix for _, _, fix in sorted(choices, key=lambda choice: choice[:2]))
-
-
-def _kept_scheme(scheme: Scheme, new: Exercise) -> Scheme:
-    """The same amount, where the new exercise can be counted like that."""
-    each_side = scheme.counted_in is CountedIn.REPETITIONS_EACH_SIDE
-    if each_side and new.sides.value == "both":
-        return replace(scheme, counted_in=CountedIn.REPETITIONS, count=2 * scheme.count)
-    if new.is_hold != (scheme.counted_in is CountedIn.SECONDS):
-        return replace(_usual_scheme(new), sets=scheme.sets)
-    return scheme

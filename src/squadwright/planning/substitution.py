@@ -16,15 +16,14 @@ from squadwright.model.exercise import (
     Needs,
     Pattern,
     Region,
-    Sides,
 )
-from squadwright.model.routine import CountedIn, LaneRule, Scheme
+from squadwright.model.routine import LaneRule, Scheme
 from squadwright.model.session import Pain
 from squadwright.planning.bar_flow import ends_at, starts_at
 from squadwright.planning.bar_transition import flows, way
 from squadwright.planning.barred import barred_by, is_set_by_medical_staff
-from squadwright.planning.contacts import count_set
 from squadwright.planning.likeness import likeness
+from squadwright.planning.same_work import same_work
 
 PATTERN_WEIGHT = 0.25
 REGION_WEIGHT = 0.25
@@ -34,7 +33,6 @@ KIT_WEIGHT = 0.05
 SIDES_WEIGHT = 0.03
 NO_WORD_WEIGHT = 0.02
 ALREADY_THERE_PENALTY = 0.30
-HOLD_STEP_S = 5
 
 _PATTERN_SAID = {
     Pattern.PUSH_OVERHEAD: "overhead push",
@@ -241,28 +239,6 @@ def _region_kept(old: Region, new: Region) -> float:
     if old is new:
         return 1.0
     return 0.5 if Region.WHOLE in {old, new} else 0.0
-
-
-def same_work(
-    old: Exercise, scheme: Scheme, new: Exercise, *, lane: LaneRule | None = None
-) -> Scheme:
-    """As much of a new exercise as fills the seconds of work of the old one.
-
-    Sets are kept. Each side gets the same; a carry is counted in steps, an even number.
-    """
-    if old.row_landings and new.row_landings:
-        return scheme
-    work_s = count_set(old, scheme, lane=lane).work_s
-    if new.is_hold:
-        count = max(1, round(work_s / HOLD_STEP_S)) * HOLD_STEP_S
-        return Scheme(CountedIn.SECONDS, count, scheme.sets)
-    repetitions = max(1, round(work_s / new.seconds_per_repetition))
-    if new.sides is Sides.BOTH:
-        return Scheme(CountedIn.REPETITIONS, repetitions, scheme.sets)
-    each_side = max(1, round(repetitions / 2))
-    if new.pattern is Pattern.CARRY:
-        return Scheme(CountedIn.REPETITIONS, 2 * each_side, scheme.sets)
-    return Scheme(CountedIn.REPETITIONS_EACH_SIDE, each_side, scheme.sets)
 
 
 def _reason(
