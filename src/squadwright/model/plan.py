@@ -91,6 +91,7 @@ class PlannedExercise:
     contacts: int = 0
     throws: int = 0
     faults: tuple[Name, ...] = ()
+    block: Name = ""
 
 
 @dataclass(frozen=True)
@@ -104,7 +105,11 @@ class ReservePoint:
 
 @dataclass(frozen=True)
 class Dose:
-    """What one athlete does. ``exercise`` is None where one load serves the whole complex."""
+    """What one athlete does. ``exercise`` is None where one load serves the whole complex.
+
+    ``block`` is the complex the load is for; empty where everything is done without a bar.
+    Exercises of blocks without a bar stand in the athlete's first dose, each with its block.
+    """
 
     athlete: Identifier
     exercise: Identifier | None

@@ -79,7 +79,7 @@ def _dose(person: PersonToday, plan: BlockPlan) -> Dose:
         cautions=tuple(
             r.instruction for r in person.restrictions if r.instruction and not r.all_training
         ),
-        block=plan.block.name,
+        block=plan.block.name if plan.block.style is Style.COMPLEX else "",
     )
     target = plan.targets.get(person.id)
     return dose if target is None else _with_load(dose, plan, target)
@@ -118,6 +118,7 @@ def _exercise(athlete: str, plan: BlockPlan, step: PersonalStep) -> PlannedExerc
         contacts=count.contacts,
         throws=count.throws,
         faults=step.exercise.faults,
+        block=plan.block.name,
     )
 
 
