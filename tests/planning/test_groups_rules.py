@@ -254,9 +254,23 @@ def test_a_time_limit_leaves_a_valid_division_and_an_honest_bound() -> None:
     assert solution.is_proven == (solution.bound == pytest.approx(solution.total_difference))
 
 
-def test_no_answer_in_time_is_neither_a_refusal_nor_a_division() -> None:
+def test_sixty_people_in_lanes_keep_their_bans_and_musts() -> None:
     members = squad(*range(20, 80))
     bans = tuple((f"P{i}", f"P{i + 1}") for i in range(59))
+    musts = (("P0", "P59"), ("P7", "P30"))
+    solution = solve_groups(
+        GroupProblem(members, GroupKind.LANES, bans=bans, musts=musts, time_limit_s=0.2)
+    )
+    together = togetherness(solution.groups)
+    assert not {frozenset(pair) for pair in bans} & together
+    assert {frozenset(pair) for pair in musts} <= together
+    assert solution.bound <= solution.total_difference
+
+
+def test_no_answer_in_time_is_neither_a_refusal_nor_a_division() -> None:
+    """Thirteen people banned with each other, in twelve lanes: too hard for so little time."""
+    members = squad(*range(20, 80))
+    bans = tuple(combinations([f"P{i}" for i in range(13)], 2))
     problem = GroupProblem(members, GroupKind.LANES, bans=bans, time_limit_s=0.001)
     with pytest.raises(OutOfTime, match="Give more time"):
         solve_groups(problem)

@@ -39,7 +39,7 @@ def divide_by_assignment(
 ) -> Division | None:
     """Best division found, or None when none exists.
 
-    ``start`` is a division to begin from and ``floor`` a difference none can go below.
+    ``start`` is a valid division to begin from and ``floor`` a difference none can go below.
     Raises OutOfTime when the time ran out before any division was found.
     """
     built = _placement_model(tables, shape)
@@ -60,7 +60,9 @@ def divide_by_assignment(
     if status == cp_model.INFEASIBLE:
         return None
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        raise out_of_time()
+        if start is None:
+            raise out_of_time()
+        return Division(start, floor, False)
     groups = _groups(built, solver)
     proven = status == cp_model.OPTIMAL
     value = sum(group_difference(group, tables) for group in groups)

@@ -1,6 +1,8 @@
 """The rules of a division as tables over positions: who may, must or would rather be together."""
 
 from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,6 +25,16 @@ class RuleTables:
     wished: Integers
     is_minor: Booleans
     minor_rule: MinorRule
+
+    @cached_property
+    def wish_count(self) -> int:
+        """Pairs that wish to be together."""
+        return int(self.wished.sum()) // 2
+
+    @cached_property
+    def kept_count(self) -> int:
+        """Pairs that were together before."""
+        return int(self.together_before.sum()) // 2
 
     @property
     def has_rules(self) -> bool:
@@ -85,15 +97,18 @@ def weighted_measures(problem: GroupProblem) -> list[Floats]:
     return measures
 
 
+def broken_rules(members: tuple[int, ...], tables: RuleTables) -> int:
+    """How many rules a group breaks: banned pairs, people missing from a must, the minors' rule."""
+    chosen = frozenset(members)
+    banned = int(_over_pairs(members, tables.banned))
+    missing = sum(len(needed - chosen) for needed in tables.must_sets if needed & chosen)
+    minors = tables.minor_rule is MinorRule.NEVER and is_minor_with_adult(members, tables)
+    return banned + missing + int(minors)
+
+
 def group_is_valid(members: tuple[int, ...], tables: RuleTables) -> bool:
     """Whether these people may form one group."""
-    chosen = frozenset(members)
-    index = np.array(members)
-    if tables.banned[np.ix_(index, index)].any():
-        return False
-    if any(0 < len(chosen & needed) < len(needed) for needed in tables.must_sets):
-        return False
-    return not (tables.minor_rule is MinorRule.NEVER and is_minor_with_adult(members, tables))
+    return broken_rules(members, tables) == 0
 
 
 def is_minor_with_adult(members: tuple[int, ...], tables: RuleTables) -> bool:
@@ -103,17 +118,15 @@ def is_minor_with_adult(members: tuple[int, ...], tables: RuleTables) -> bool:
 
 def priority_weights(tables: RuleTables) -> tuple[int, int, int]:
     """Weights that put minors before kept places, and kept places before wishes."""
-    wishes = int(tables.wished.sum()) // 2
-    kept = int(tables.together_before.sum()) // 2
+    wishes, kept = tables.wish_count, tables.kept_count
     return (kept + 1) * (wishes + 1), wishes + 1, 1
 
 
 def group_priority(members: tuple[int, ...], tables: RuleTables) -> int:
     """Cost of a group on the goals that come before similarity; lower is better."""
     minor_weight, kept_weight, wish_weight = priority_weights(tables)
-    index = np.ix_(list(members), list(members))
-    cost = -kept_weight * int(tables.together_before[index].sum()) // 2
-    cost -= wish_weight * int(tables.wished[index].sum()) // 2
+    cost = -kept_weight * int(_over_pairs(members, tables.together_before))
+    cost -= wish_weight * int(_over_pairs(members, tables.wished))
     if tables.minor_rule is MinorRule.AVOID and is_minor_with_adult(members, tables):
         cost += minor_weight
     return cost
@@ -121,8 +134,12 @@ def group_priority(members: tuple[int, ...], tables: RuleTables) -> int:
 
 def group_difference(members: tuple[int, ...], tables: RuleTables) -> float:
     """Sum over every two members of their difference."""
-    index = np.ix_(list(members), list(members))
-    return float(tables.difference[index].sum()) / 2
+    return float(_over_pairs(members, tables.difference))
+
+
+def _over_pairs(members: tuple[int, ...], table: Floats | Integers | Booleans) -> float:
+    """Sum of a table over every two members."""
+    return sum(table.item(one, other) for one, other in combinations(members, 2))
 
 
 def _must_sets(problem: GroupProblem, position: dict[str, int]) -> tuple[frozenset[int], ...]:

@@ -1,12 +1,12 @@
-"""Improve a division by swapping two people at a time: a good start where a proof takes long."""
+"""Mend and improve a division by swapping two people at a time: a start for a longer search."""
 
 from collections.abc import Sequence
 from itertools import combinations
 
 from squadwright.planning.group_rules import (
     RuleTables,
+    broken_rules,
     group_difference,
-    group_is_valid,
     group_priority,
 )
 
@@ -14,7 +14,7 @@ Groups = tuple[tuple[int, ...], ...]
 
 
 def swap_until_no_better(groups: Groups, tables: RuleTables) -> Groups:
-    """Swap people between valid groups as long as a swap lowers the goals, in their order."""
+    """Swap people as long as a swap lowers the goals: first broken rules, difference last."""
     current = [tuple(group) for group in groups]
     improved = True
     while improved:
@@ -35,15 +35,15 @@ def _best_swap(
     for person in one:
         for mate in other:
             changed = (_with(one, person, mate), _with(other, mate, person))
-            if all(group_is_valid(group, tables) for group in changed):
-                goals = _goals(changed, tables)
-                if goals < (best[0], best[1] - 1e-9):
-                    best, found = goals, changed
+            goals = _goals(changed, tables)
+            if goals < (*best[:2], best[2] - 1e-9):
+                best, found = goals, changed
     return found
 
 
-def _goals(groups: Sequence[tuple[int, ...]], tables: RuleTables) -> tuple[int, float]:
+def _goals(groups: Sequence[tuple[int, ...]], tables: RuleTables) -> tuple[int, int, float]:
     return (
+        sum(broken_rules(group, tables) for group in groups),
         sum(group_priority(group, tables) for group in groups),
         sum(group_difference(group, tables) for group in groups),
     )

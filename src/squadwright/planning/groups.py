@@ -108,10 +108,9 @@ def _divide_large_groups(
 
     swept = [(values, groups) for values in measures if (groups := sweep(values, shape))]
     floor = sum(_spread_of(groups, values) for values, groups in swept)
+    swapped = [swap_until_no_better(groups, tables) for _, groups in swept]
     starts = [
-        swap_until_no_better(groups, tables)
-        for _, groups in swept
-        if all(group_is_valid(group, tables) for group in groups)
+        groups for groups in swapped if all(group_is_valid(group, tables) for group in groups)
     ]
     start = min(starts, key=lambda groups: _total(groups, tables), default=None)
     found = divide_by_assignment(tables, shape, problem.time_limit_s, start, floor)
@@ -140,7 +139,7 @@ def _nothing_to_improve(groups: Sequence[tuple[int, ...]], tables: RuleTables) -
     if not tables.has_rules:
         return True
     _, kept, wish = priority_weights(tables)
-    best = -kept * int(tables.together_before.sum()) // 2 - wish * int(tables.wished.sum()) // 2
+    best = -kept * tables.kept_count - wish * tables.wish_count
     return all(group_is_valid(group, tables) for group in groups) and best == sum(
         group_priority(group, tables) for group in groups
     )
