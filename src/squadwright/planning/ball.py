@@ -1,6 +1,6 @@
 """Which medicine ball for whom: by body mass, youth, the lighter catcher, and the store."""
 
-from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from squadwright.model.exercise import Exercise
@@ -56,42 +56,42 @@ def suits(ball: Ball, exercise: Exercise) -> bool:
 
 
 @dataclass(frozen=True)
-class BallProblem:
-    """One exercise; per group the band of its lightest catcher; the balls of the store."""
+class BallUse:
+    """One group in one exercise, with the band of its lightest catcher."""
 
+    group: str
     exercise: Exercise
-    bands: dict[str, BallBand]
-    balls: tuple[Ball, ...]
+    band: BallBand
 
 
-@dataclass(frozen=True)
-class BallSolution:
-    """A ball for each group, and the groups for which the store has none that is light enough."""
+def share_balls(
+    uses: Sequence[BallUse], balls: Sequence[Ball], *, in_turn: bool = True
+) -> tuple[Ball | None, ...]:
+    """A ball for each use, never heavier than its band, the heaviest that is left; else None.
 
-    ball_of: dict[str, Ball]
-    without: tuple[str, ...]
-
-
-def share_balls(problem: BallProblem) -> BallSolution:
-    """Give each group one ball, never heavier than its band, the heaviest that is left.
-
-    Groups with the lightest band choose first, so that a light ball is not taken by somebody who
-    could use a heavier one; every ball is used by one group at a time.
+    A group keeps a ball it already has where that suits. Groups with the lightest band choose
+    first, so that a light ball is not taken by somebody who could use a heavier one. When all that
+    suit are taken and groups may use one ``in_turn``, the one with the fewest groups to a piece is
+    shared; the run sheet sees to it that one group at a time has it.
     """
-    left: Counter[str] = Counter()
-    suitable = [b for b in problem.balls if suits(b, problem.exercise)]
-    for ball in suitable:
-        left[ball.id] += ball.count
-    chosen: dict[str, Ball] = {}
-    without: list[str] = []
-    order = sorted(problem.bands, key=lambda g: (problem.bands[g].heaviest_kg, g))
-    for group in order:
-        limit = problem.bands[group].heaviest_kg
-        fitting = [b for b in suitable if left[b.id] > 0 and b.mass.kg <= limit + 1e-9]
-        if not fitting:
-            without.append(group)
+    users: dict[str, set[str]] = {ball.id: set() for ball in balls}
+    chosen: list[Ball | None] = [None] * len(uses)
+    order = sorted(range(len(uses)), key=lambda i: (uses[i].band.heaviest_kg, uses[i].group, i))
+    for place in order:
+        use = uses[place]
+        fitting = [
+            ball
+            for ball in balls
+            if suits(ball, use.exercise) and ball.mass.kg <= use.band.heaviest_kg + 1e-9
+        ]
+        own = [ball for ball in fitting if use.group in users[ball.id]]
+        free = [ball for ball in fitting if len(users[ball.id]) < ball.count]
+        if own or free:
+            best = max(own or free, key=lambda ball: (ball.mass.kg, ball.id))
+        elif fitting and in_turn:
+            best = min(fitting, key=lambda b: (len(users[b.id]) / b.count, -b.mass.kg, b.id))
+        else:
             continue
-        best = max(fitting, key=lambda b: (b.mass.kg, b.id))
-        left[best.id] -= 1
-        chosen[group] = best
-    return BallSolution(ball_of=chosen, without=tuple(without))
+        users[best.id].add(use.group)
+        chosen[place] = best
+    return tuple(chosen)

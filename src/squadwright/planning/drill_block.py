@@ -76,7 +76,7 @@ def _circuit(task: DrillTask) -> CircuitBlock:
 
 def _drills(task: DrillTask) -> tuple[DrillBlock, dict[str, str]]:
     block = task.block
-    pools = _box_pools(task)
+    pools = _kit_pools(task)
     variants = _variants(task, pools)
     scarce = any(count < len(task.groups) for count in pools.values())
     drills: list[Drill] = []
@@ -109,7 +109,7 @@ def _drill_name(
     key: str, number: int | None, kit_names: tuple[str, ...], variants: list[tuple[str, ...]]
 ) -> str:
     name = key if number is None else f"{key} set {number}"
-    return name if len(variants) == 1 else f"{name} ({', '.join(kit_names) or 'no box'})"
+    return name if len(variants) == 1 else f"{name} ({', '.join(kit_names) or 'free'})"
 
 
 def _work_groups(task: DrillTask, done: Mapping[str, tuple[str, ...]]) -> tuple[WorkGroup, ...]:
@@ -232,13 +232,14 @@ def _lane_drill(task: DrillTask, key: str, name: str, sets: int, order: int, res
     )
 
 
-def _box_pools(task: DrillTask) -> dict[str, int]:
-    """How many boxes of each type the block may hold at once."""
+def _kit_pools(task: DrillTask) -> dict[str, int]:
+    """Boxes of each type the block may hold at once, and balls that several groups share."""
+    balls = _scarce_balls(task)
     rows = rows_of_boxes(task.block, task.kit)
     if rows is not None:
-        return {ROW_POOL: rows}
+        return {ROW_POOL: rows, **balls}
     used = {box_type(f.box.box) for f in task.fittings.values() if f.box is not None}
-    return {
+    boxes = {
         name: sum(
             1
             for box in task.kit.boxes
@@ -246,18 +247,31 @@ def _box_pools(task: DrillTask) -> dict[str, int]:
         )
         for name in sorted(used)
     }
+    return {**boxes, **balls}
+
+
+def _scarce_balls(task: DrillTask) -> dict[str, int]:
+    group_of = {a: g.name for g in task.groups for a in g.athletes}
+    users: dict[str, set[str]] = {}
+    for (athlete, _), fitting in task.fittings.items():
+        if fitting.ball is not None:
+            users.setdefault(fitting.ball, set()).add(group_of[athlete])
+    count = {ball.id: ball.count for ball in task.kit.balls}
+    return {f"ball {b}": count[b] for b, groups in sorted(users.items()) if len(groups) > count[b]}
 
 
 def _kit_of(
     task: DrillTask, group: GroupLine, key: str, pools: Mapping[str, int]
 ) -> tuple[str, ...]:
-    if ROW_POOL in pools:
-        return (ROW_POOL,)
-    held = {
-        box_type(fitting.box.box)
-        for athlete in group.athletes
-        if (fitting := task.fittings.get((athlete, key))) is not None and fitting.box is not None
-    }
+    held = {ROW_POOL} & set(pools)
+    for athlete in group.athletes:
+        fitting = task.fittings.get((athlete, key))
+        if fitting is None:
+            continue
+        if fitting.box is not None and ROW_POOL not in pools:
+            held.add(box_type(fitting.box.box))
+        if f"ball {fitting.ball}" in pools:
+            held.add(f"ball {fitting.ball}")
     return tuple(sorted(held))
 
 

@@ -1,7 +1,7 @@
 """Who works together in sets, lanes and circuits, and what kit each group and person gets."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from statistics import median
 
 from squadwright.errors import NoSolution
@@ -11,7 +11,7 @@ from squadwright.model.plan import GroupLine
 from squadwright.model.routine import Block, GroupKind, Style
 from squadwright.model.session import Settings
 from squadwright.planning.attendance import PersonToday
-from squadwright.planning.ball import BallBand, BallProblem, ball_band, share_balls
+from squadwright.planning.ball import BallBand, BallUse, ball_band, share_balls
 from squadwright.planning.box import BoxChoice, box_for
 from squadwright.planning.groups import GroupKind as Division
 from squadwright.planning.groups import (
@@ -20,9 +20,10 @@ from squadwright.planning.groups import (
     Similarity,
     solve_groups,
 )
-from squadwright.planning.personal import PersonalStep, Versions
+from squadwright.planning.personal import Versions
 
 LONGEST_LINE = 10
+ON_HIS_OWN = "everyone on his own"
 LEVEL_STEP = {"novice": 0.0, "intermediate": 1.0, "advanced": 2.0}
 KINDS = {GroupKind.PAIRS: Division.PAIRS, GroupKind.THREES: Division.THREES}
 
@@ -36,7 +37,7 @@ def drill_groups(
         return ()
     kind = block.group_kind
     if len(here) == 1 or (kind is GroupKind.ALONE and block.style is Style.SETS):
-        return (GroupLine("all", tuple(people), "everyone on his own", block.name),)
+        return (GroupLine("all", tuple(people), ON_HIS_OWN, block.name),)
     heights = [p.athlete.stature_m for p in people.values() if p.athlete.stature_m is not None]
     masses = [p.body_mass_kg for p in people.values() if p.body_mass_kg is not None]
     members = tuple(
@@ -141,27 +142,17 @@ def fit_kit(
     Fitting by (athlete, step key), and the (athlete, step key) for which the store has nothing
     that fits.
     """
-    fitted: dict[tuple[str, str], Fitting] = {}
-    missing: list[tuple[str, str]] = []
-    keys = list(dict.fromkeys(s.key for steps in versions.values() for s in steps))
-    for key in keys:
-        doing = {
-            athlete: step
-            for athlete, steps in versions.items()
-            for step in steps
-            if step.key == key
-        }
-        balls, without = _balls(groups, doing, people, kit)
-        fitted.update({(athlete, key): fitting for athlete, fitting in balls.items()})
-        missing += [(athlete, key) for athlete in without]
-        for athlete, step in doing.items():
+    fitted, missing = _balls(groups, versions, people, kit)
+    for athlete, steps in versions.items():
+        for step in steps:
             if not (step.exercise.needs.boxes or step.exercise.needs.box_row):
                 continue
             choice = box_for(people[athlete], kit.boxes, drops=drops_from_box(step.exercise))
             if choice is None:
-                missing.append((athlete, key))
+                missing.append((athlete, step.key))
             else:
-                fitted[athlete, key] = Fitting(box=choice)
+                ball = fitted.get((athlete, step.key), Fitting())
+                fitted[athlete, step.key] = replace(ball, box=choice)
     return fitted, tuple(missing)
 
 
@@ -173,38 +164,37 @@ def drops_from_box(exercise: Exercise) -> bool:
 
 def _balls(
     groups: tuple[GroupLine, ...],
-    doing: Mapping[str, PersonalStep],
+    versions: Versions,
     people: Mapping[str, PersonToday],
     kit: Kit,
-) -> tuple[dict[str, Fitting], tuple[str, ...]]:
-    """Each group shares one ball per exercise; on his own, each has his own."""
-    fitted: dict[str, Fitting] = {}
-    without: list[str] = []
-    exercises = {step.exercise.id: step.exercise for step in doing.values()}
-    left = list(kit.balls)
-    for exercise in exercises.values():
-        if not exercise.needs.ball:
-            continue
-        users: dict[str, tuple[str, ...]] = {}
-        for group in groups:
-            members = tuple(
-                a for a in group.athletes if a in doing and doing[a].exercise.id == exercise.id
-            )
-            if group.kind == "everyone on his own":
-                users.update({member: (member,) for member in members})
-            elif members:
-                users[group.name] = members
-        bands = {name: _lightest(members, people) for name, members in users.items()}
-        shared = share_balls(BallProblem(exercise, bands, tuple(left)))
-        for name, ball in shared.ball_of.items():
-            for member in users[name]:
-                fitted[member] = Fitting(ball=ball.id, ball_kg=ball.mass.kg)
-        for name in shared.without:
-            without += users[name]
-    return fitted, tuple(without)
+) -> tuple[dict[tuple[str, str], Fitting], list[tuple[str, str]]]:
+    """Each group shares one ball in an exercise; on his own, each has his own."""
+    hands = {a: a if g.kind == ON_HIS_OWN else g.name for g in groups for a in g.athletes}
+    members: dict[tuple[str, str], list[tuple[str, str]]] = {}
+    exercises: dict[str, Exercise] = {}
+    for athlete, steps in versions.items():
+        for step in steps:
+            if step.exercise.needs.ball:
+                exercises[step.exercise.id] = step.exercise
+                of = (hands[athlete], step.exercise.id)
+                members.setdefault(of, []).append((athlete, step.key))
+    uses = [
+        BallUse(hand, exercises[exercise], _lightest([a for a, _ in who], people))
+        for (hand, exercise), who in members.items()
+    ]
+    alone = any(group.kind == ON_HIS_OWN for group in groups)
+    balls = share_balls(uses, kit.balls, in_turn=not alone)
+    fitted: dict[tuple[str, str], Fitting] = {}
+    missing: list[tuple[str, str]] = []
+    for ball, who in zip(balls, members.values(), strict=True):
+        if ball is None:
+            missing += who
+        else:
+            fitted.update(dict.fromkeys(who, Fitting(ball=ball.id, ball_kg=ball.mass.kg)))
+    return fitted, missing
 
 
-def _lightest(members: tuple[str, ...], people: Mapping[str, PersonToday]) -> BallBand:
+def _lightest(members: Sequence[str], people: Mapping[str, PersonToday]) -> BallBand:
     bands = [ball_band(people[m].body_mass_kg, people[m].age) for m in members]
     return min(bands, key=lambda band: (band.heaviest_kg, band.lightest_kg))
 

@@ -260,6 +260,8 @@ def _attendance(person: PersonToday, doses: Sequence[Dose]) -> AttendanceLine:
         f"{pain.score} of 10"
         for pain in person.pains
     ]
+    if person.status == "not training":
+        notes += [r.instruction for r in person.restrictions if r.all_training and r.instruction]
     if person.trains and not any(dose.athlete == person.id for dose in doses):
         notes.append("helps and watches")
     return AttendanceLine(
