@@ -78,7 +78,7 @@ def _drills(task: DrillTask) -> tuple[DrillBlock, dict[str, str]]:
     block = task.block
     pools = _kit_pools(task)
     variants = _variants(task, pools)
-    scarce = any(count < len(task.groups) for count in pools.values())
+    scarce = _somebody_waits(task, pools)
     drills: list[Drill] = []
     names_of: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for order, (key, number, sets) in enumerate(_sequence(task), start=1):
@@ -248,6 +248,15 @@ def _kit_pools(task: DrillTask) -> dict[str, int]:
         for name in sorted(used)
     }
     return {**boxes, **balls}
+
+
+def _somebody_waits(task: DrillTask, pools: Mapping[str, int]) -> bool:
+    """Whether more groups want a piece than there are: then drills may change places."""
+    return any(
+        sum(name in _kit_of(task, group, key, pools) for group in task.groups) > count
+        for name, count in pools.items()
+        for key in step_keys(task.block)
+    )
 
 
 def _scarce_balls(task: DrillTask) -> dict[str, int]:
