@@ -15,6 +15,7 @@ REFERENCE = Path(__file__).resolve().parent.parent / "docs" / "reference"
 # Page, module, and the function in it that returns the page as Markdown.
 PAGES = {
     "command-line": ("command_line_page", "page"),
+    "exercises": ("squadwright.library.reference", "page"),
     "formulas": ("squadwright.formulas.reference", "page"),
     "validation": ("squadwright.planning.validation", "page"),
 }
