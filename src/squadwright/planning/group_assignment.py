@@ -122,22 +122,24 @@ def _count_together(built: _Model, tables: RuleTables) -> None:
     built.model.add(sum(built.together.values()) == pairs)
 
 
-def _priority(built: _Model, tables: RuleTables) -> cp_model.LinearExprT:
+def _priority(built: _Model, tables: RuleTables) -> cp_model.LinearExpr:
+    """Minors who are an adult's only partner, less what is kept and granted."""
     minor_weight, kept_weight, wish_weight = priority_weights(tables)
-    cost: cp_model.LinearExprT = 0
-    for pair, together in built.together.items():
-        worth = kept_weight * int(tables.together_before[pair])
-        worth += wish_weight * int(tables.wished[pair])
-        cost -= worth * together
+    terms: list[cp_model.IntVar] = list(built.together.values())
+    weights = [
+        -kept_weight * int(tables.together_before[pair]) - wish_weight * int(tables.wished[pair])
+        for pair in built.together
+    ]
     if tables.minor_rule is MinorRule.AVOID:
-        people = range(len(built.placed))
+        minors = [row for row, minor in zip(built.placed, tables.is_minor, strict=True) if minor]
         for group, size in enumerate(built.sizes):
-            if size == 2:
+            if size == 2 and minors:
                 mixed = built.model.new_bool_var(f"mixed{group}")
-                minors = sum(built.placed[p][group] for p in people if tables.is_minor[p])
-                built.model.add(minors != 1).only_enforce_if(~mixed)
-                cost += minor_weight * mixed
-    return cost
+                here = cp_model.LinearExpr.sum([row[group] for row in minors])
+                built.model.add(here != 1).only_enforce_if(~mixed)
+                terms.append(mixed)
+                weights.append(minor_weight)
+    return cp_model.LinearExpr.weighted_sum(terms, weights)
 
 
 def _hint(built: _Model, start: tuple[tuple[int, ...], ...]) -> None:

@@ -10,17 +10,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import combinations
 from math import comb
+from typing import Any
 
 import numpy as np
 from scipy import sparse
 from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 
 from squadwright.errors import OutOfTime
+from squadwright.planning.group_problem import MinorRule
 from squadwright.planning.group_rules import (
     Booleans,
     Floats,
     Integers,
-    MinorRule,
     RuleTables,
     priority_weights,
 )
@@ -28,6 +29,9 @@ from squadwright.planning.group_rules import (
 MOST_COLUMNS = 60_000
 PRICED_ABOVE = 2_000
 ADDED_PER_ROUND = 800
+MOST_NODES = 2_000
+CLOCK_SLACK = 5.0
+"""The clock is a backstop: what ends a search should be its nodes, which are the same each time."""
 TOLERANCE = 1e-6
 
 
@@ -63,7 +67,7 @@ def divide_by_columns(
 
     Raises OutOfTime when the time ran out before any division was found.
     """
-    deadline = time.monotonic() + time_limit_s
+    deadline = time.monotonic() + CLOCK_SLACK * time_limit_s
     columns = all_columns(tables, shape)
     goals_first = bool(columns.priority.any())
     limit: float | None = None
@@ -200,10 +204,10 @@ def _price(
     )
     pool = np.argsort(cost, kind="stable")[:ADDED_PER_ROUND]
     while time.monotonic() < deadline:
-        part = sparse.csc_array(sparse.hstack([matrix[:, pool], slack]))
+        part: Any = sparse.csc_array(sparse.hstack([matrix[:, pool], slack]))
         prices = np.concatenate([cost[pool], np.full(slack.shape[1], penalty)])
         result = linprog(prices, A_eq=part, b_eq=target, method="highs")
-        if result.status != 0:
+        if result.status != 0 or result.x is None or result.fun is None:
             return None
         dual = np.asarray(result.eqlin.marginals)
         reduced = cost - dual @ matrix
@@ -224,9 +228,13 @@ def _whole_numbers(
     result = milp(
         cost[pool],
         constraints=LinearConstraint(matrix[:, pool], target, target),
-        integrality=np.ones(len(pool)),
+        integrality=np.ones(len(pool), dtype=np.int64),
         bounds=Bounds(0, 1),
-        options={"time_limit": max(0.05, deadline - time.monotonic()), "mip_rel_gap": 0.0},
+        options={
+            "time_limit": max(0.05, deadline - time.monotonic()),
+            "node_limit": MOST_NODES,
+            "mip_rel_gap": 0.0,
+        },
     )
     if result.status == 2:
         return None
