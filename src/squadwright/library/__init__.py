@@ -10,11 +10,14 @@ from difflib import get_close_matches
 from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from importlib.resources import files
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.exercise import Exercise
 from squadwright.model.routine import Routine
+
+if TYPE_CHECKING:
+    from pydantic import TypeAdapter
 
 _T = TypeVar("_T")
 
@@ -129,20 +132,31 @@ def _refuse_circles(rows: Mapping[str, Mapping[str, Any]]) -> None:
         raise InvalidInput("easier", f"it goes round in a circle: {circle}", "Cut it") from error
 
 
+@cache
+def _adapter(kind: Any) -> "TypeAdapter[Any]":
+    """What turns fields into a value; a stray key is refused.
+
+    Pydantic hands that rule down only from a container, so a value travels as a tuple of one.
+    """
+    from pydantic import ConfigDict, TypeAdapter
+
+    return TypeAdapter(tuple[kind], config=ConfigDict(extra="forbid"))
+
+
 def _validated(kind: type[_T], fields: Mapping[str, Any], place: str) -> _T:
     """Fields as a frozen value of the model; an unknown or wrong field names its place."""
-    from pydantic import ConfigDict, TypeAdapter, ValidationError
+    from pydantic import ValidationError
 
-    # A stray key is refused; Pydantic hands that rule down only from a container.
-    adapter = TypeAdapter(tuple[kind], config=ConfigDict(extra="forbid"))  # type: ignore[valid-type]
+    adapter = _adapter(kind)  # type: ignore[arg-type]  # a class is hashable
     try:
-        return adapter.validate_python((fields,))[0]
+        value: _T = adapter.validate_python((fields,))[0]
     except ValidationError as error:
         first = error.errors()[0]
         path = ".".join(str(part) for part in first["loc"][1:])
         raise InvalidInput(
             f"{place}: {path}", f"{first['msg']} (found {first['input']!r})", "Mend the library"
         ) from error
+    return value
 
 
 def _nearest_advice(name: str, known: Iterable[str]) -> str:
