@@ -49,9 +49,12 @@ def time_complex(block: ComplexBlock, start_s: int, joins_at: dict[str, int | No
     for user in block.users:
         first = joins_at.get(user.athlete, 1)
         entries += _entries_of(block, user, start_s, end_s, first)
-    for number in range(1, block.rounds + 1):
-        for wave in range(1, block.wave_count + 1):
-            entries.append(_change_over(block, number, wave, start_s))
+    if block.change_s:
+        entries += [
+            _change_over(block, number, wave, start_s)
+            for number in range(1, block.rounds + 1)
+            for wave in range(1, block.wave_count + 1)
+        ]
     rests = tuple(
         RestOwed(block.name, f"wave {wave}", rest_s(block))
         for wave in range(1, block.wave_count + 1)

@@ -21,7 +21,10 @@ Placed = tuple[WorkGroup, Drill, int, int]
 
 @lru_cache(maxsize=512)
 def schedule_drills(block: DrillBlock, time_limit_s: float) -> tuple[tuple[Placed, ...], Schedule]:
-    """The shortest order of drills over groups under the kit there is."""
+    """The shortest order of drills over groups under the kit there is.
+
+    Turns within a drill are laid out by its style; the proof is about the order of drills.
+    """
     tasks: list[Task] = []
     what: list[tuple[WorkGroup, Drill, int]] = []
     for job, group in enumerate(block.groups):

@@ -22,7 +22,7 @@ from squadwright.planning.run_sheet_problem import (
     RunSheetSolution,
 )
 
-SEARCH_S = 1.0
+SEARCH_S = 0.3
 OTHER_PARTS = (PartKind.PACK, PartKind.COOL_DOWN, PartKind.ARRIVE)
 
 
@@ -39,8 +39,8 @@ class _Step:
 def what_fits(problem: RunSheetProblem, laid: RunSheetSolution) -> NotFitting:
     """Cuts in their order until the sheet fits, then everything given back that still fits."""
     quick = replace(problem, time_limit_s=min(problem.time_limit_s, SEARCH_S))
-    fit = _fit(quick)
-    other = None if fit is None else _fit(replace(quick, cut_order=PARTS_FIRST))
+    fit = _fit(quick, problem.time_limit_s)
+    other = _fit(replace(quick, cut_order=PARTS_FIRST), problem.time_limit_s)
     least = _least_s(quick)
     over = laid.makespan_s - problem.slot_s
     return NotFitting(
@@ -54,7 +54,7 @@ def what_fits(problem: RunSheetProblem, laid: RunSheetSolution) -> NotFitting:
     )
 
 
-def _fit(problem: RunSheetProblem) -> Fit | None:
+def _fit(problem: RunSheetProblem, time_limit_s: float) -> Fit | None:
     steps: list[_Step] = []
     while (over := _over(problem, steps)) > 0:
         following = next(_next_steps(_apply(problem, steps), over), None)
@@ -62,7 +62,7 @@ def _fit(problem: RunSheetProblem) -> Fit | None:
             return None
         steps.append(following)
     steps = _give_back(problem, steps)
-    fitting = _apply(problem, steps)
+    fitting = replace(_apply(problem, steps), time_limit_s=time_limit_s)
     return Fit(tuple(_described(problem, steps)), fitting, lay_out(fitting))
 
 

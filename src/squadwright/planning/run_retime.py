@@ -152,10 +152,12 @@ def _drills_left(
             length = drill.set_s if first else drill_s(drill, len(group.members))
             boundary = max(boundary, timing.start_s + at + length)
     groups = tuple(replace(group, done=tuple(begun[group.name])) for group in block.groups)
-    names = {drill.name for drill in block.drills}
-    if all(names <= set(group.done) for group in groups):
+    left = tuple(
+        drill for drill in block.drills if not all(drill.name in group.done for group in groups)
+    )
+    if not left:
         return None, boundary
-    return replace(block, groups=groups), boundary
+    return replace(block, drills=left, groups=groups), boundary
 
 
 def _still_late(problem: RunSheetProblem, now_s: int) -> tuple[LateArrival, ...]:
