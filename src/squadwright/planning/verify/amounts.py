@@ -5,12 +5,13 @@ from collections.abc import Iterator
 
 from squadwright.model.athlete import Priority
 from squadwright.model.exercise import Exercise, Limb
-from squadwright.model.plan import Dose, PlannedExercise
+from squadwright.model.plan import Dose
 from squadwright.planning.verify.day import (
     Day,
     Fault,
     known_exercise,
     repetitions_of,
+    work_of,
 )
 
 
@@ -19,7 +20,7 @@ def rounds_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
     do only those who come late, compete soon, or have the coach's word; nobody does more.
     """
     for part in day.parts.values():
-        doses = [(p, d) for p, d in day.doses() if d.exercises and day.part(d.block) is part]
+        doses = [(p, d) for p, d in day.doses() if d.exercises and day.main_part(d) is part]
         planned = max((d.first_round + d.rounds - 1 for _, d in doses), default=0)
         for place, dose in doses:
             last = dose.first_round + dose.rounds - 1
@@ -38,7 +39,7 @@ def who_competes_soon_does_less(day: Day) -> Iterator[Fault]:
     """
     settings = day.session.settings
     for place, dose in day.doses():
-        part = day.part(dose.block)
+        part = day.main_part(dose)
         days = days_to_event(day, dose.athlete)
         if part is None or part.rounds == 1 or days is None or days > settings.taper_days:
             continue
@@ -56,7 +57,7 @@ def coach_rounds_are_a_ceiling(day: Day) -> Iterator[Fault]:
         override = day.overrides.get(dose.athlete)
         if override is None or override.rounds is None:
             continue
-        part = day.part(dose.block)
+        part = day.main_part(dose)
         if part is not None and part.rounds > 1 and dose.rounds > override.rounds:
             yield Fault(place, f"{dose.rounds} rounds; the coach set {override.rounds}")
 
@@ -64,12 +65,11 @@ def coach_rounds_are_a_ceiling(day: Day) -> Iterator[Fault]:
 def sets_and_repetitions_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
     """A step he does as written has its repetitions, and no more sets than written."""
     for place, dose, planned, exercise in day.planned():
-        part = day.part(dose.block)
+        part = day.part_of(dose, planned)
         step = part.step(planned.step) if part else None
         if part is None or step is None or step.exercise != planned.exercise:
             continue
-        boxes = part.block.lane.boxes if part.block.lane else 0
-        repetitions = repetitions_of(step.scheme, exercise, boxes)
+        repetitions = repetitions_of(step.scheme, exercise, part.boxes)
         if planned.repetitions_per_set != repetitions:
             yield Fault(
                 place,
@@ -80,33 +80,31 @@ def sets_and_repetitions_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
 
 
 def contacts_are_counted_right(day: Day) -> Iterator[Fault]:
-    """Contacts are landings of the feet: repetitions times landings of each, over sets; a dose has
-    the sum of its exercises over its rounds.
+    """Contacts are landings of the feet: sets by repetitions by landings of each. A dose has all
+    those of the work that the run sheet gives him.
     """
     for place, _, planned, exercise in day.planned():
-        counted = contacts_of(planned, exercise)
+        counted = planned.sets * planned.repetitions_per_set * landings_of(exercise)
         if planned.contacts != counted:
             yield Fault(place, f"{planned.contacts} contacts; counted again: {counted}")
     for place, dose in day.doses():
-        counted = rounds_of(dose) * sum(
-            contacts_of(p, e) for p in dose.exercises if (e := known_exercise(p.exercise))
-        )
+        counted = sum(done * landings_of(e) for done, e in repetitions_done(day, dose))
         if dose.contacts != counted:
-            yield Fault(place, f"{dose.contacts} contacts; counted again: {counted}")
+            yield Fault(place, f"{dose.contacts} contacts; the run sheet has {counted}")
 
 
 def throws_are_counted_right(day: Day) -> Iterator[Fault]:
-    """Throws are repetitions times throws of each, over sets; a dose has their sum over rounds."""
+    """Throws are sets by repetitions by throws of each. A dose has all those of the work that the
+    run sheet gives him.
+    """
     for place, _, planned, exercise in day.planned():
-        counted = throws_of(planned, exercise)
+        counted = planned.sets * planned.repetitions_per_set * exercise.throws_per_repetition
         if planned.throws != counted:
             yield Fault(place, f"{planned.throws} throws; counted again: {counted}")
     for place, dose in day.doses():
-        counted = rounds_of(dose) * sum(
-            throws_of(p, e) for p in dose.exercises if (e := known_exercise(p.exercise))
-        )
+        counted = sum(d * e.throws_per_repetition for d, e in repetitions_done(day, dose))
         if dose.throws != counted:
-            yield Fault(place, f"{dose.throws} throws; counted again: {counted}")
+            yield Fault(place, f"{dose.throws} throws; the run sheet has {counted}")
 
 
 def the_young_jump_less(day: Day) -> Iterator[Fault]:
@@ -115,9 +113,9 @@ def the_young_jump_less(day: Day) -> Iterator[Fault]:
     """
     settings = day.session.settings
     for place, dose, planned, exercise in day.planned():
-        part = day.part(dose.block)
+        part = day.part_of(dose, planned)
         step = part.step(planned.step) if part else None
-        if step is None or not contacts_of(planned, exercise):
+        if step is None or not landings_of(exercise):
             continue
         if day.age(dose.athlete) >= settings.technique_bar_below_age:
             continue
@@ -139,21 +137,23 @@ def days_to_event(day: Day, athlete: str) -> int | None:
     return min(waits, default=None)
 
 
-def contacts_of(planned: PlannedExercise, exercise: Exercise) -> int:
-    """Landings of the feet in one round."""
+def landings_of(exercise: Exercise) -> int:
+    """Landings of the feet in one repetition."""
     feet = sum(landing.count for landing in exercise.landings if landing.limb is not Limb.HANDS)
-    feet += sum(landing.limb is not Limb.HANDS for landing in exercise.row_landings)
-    return planned.sets * planned.repetitions_per_set * feet
+    return feet + sum(landing.limb is not Limb.HANDS for landing in exercise.row_landings)
 
 
-def throws_of(planned: PlannedExercise, exercise: Exercise) -> int:
-    """Throws in one round."""
-    return planned.sets * planned.repetitions_per_set * exercise.throws_per_repetition
-
-
-def rounds_of(dose: Dose) -> int:
-    """How often he goes through his exercises."""
-    return max(0, dose.rounds)
+def repetitions_done(day: Day, dose: Dose) -> Iterator[tuple[int, Exercise]]:
+    """Repetitions of each exercise of a dose, by the turns that the run sheet gives him."""
+    for planned in dose.exercises:
+        exercise, part = known_exercise(planned.exercise), day.part_of(dose, planned)
+        if exercise is None or part is None:
+            continue
+        turns = len(work_of(day, dose.athlete, part, planned))
+        if part.turn_is_a_round:
+            yield turns * planned.sets * planned.repetitions_per_set, exercise
+        else:
+            yield turns * planned.repetitions_per_set // part.turns_in_a_set(planned), exercise
 
 
 def _may_do_less(day: Day, athlete: str) -> bool:

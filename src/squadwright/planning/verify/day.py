@@ -8,10 +8,14 @@ from squadwright.library import exercise
 from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.club import Club
 from squadwright.model.exercise import Exercise, Sides
-from squadwright.model.plan import BarUser, Dose, Plan, PlannedExercise
+from squadwright.model.plan import BarUser, Dose, Plan, PlannedExercise, RunLine
 from squadwright.model.routine import CountedIn, Routine, Scheme
 from squadwright.model.session import CheckIn, Override, Pain, Presence, Session
 from squadwright.planning.verify.parts import Part, parts_of
+
+EVERYBODY = ("all", "everyone")
+NOBODY = ("coach",)
+ON_HIS_OWN = "everyone on his own"
 
 
 @dataclass(frozen=True)
@@ -83,6 +87,21 @@ class Day:
             return next(iter(self.parts.values()))
         return self.parts.get(name)
 
+    def part_of(self, dose: Dose, planned: PlannedExercise) -> Part | None:
+        """The part an exercise belongs to; a dose may hold exercises of several."""
+        return self.part(planned.block or dose.block)
+
+    def main_part(self, dose: Dose) -> Part | None:
+        """The part whose rounds a dose counts: its complex, else the part of its first work."""
+        if dose.block or not dose.exercises:
+            return self.part(dose.block)
+        return self.part_of(dose, dose.exercises[0])
+
+    def parts_done(self, dose: Dose) -> tuple[Part, ...]:
+        """The parts of the routine an athlete does something of, by his dose."""
+        found = (self.part_of(dose, planned) for planned in dose.exercises)
+        return tuple(part for part in self.parts.values() if part in tuple(found))
+
     def doses(self) -> Iterator[tuple[str, Dose]]:
         """Doses of people of the session, each with the place it stands in."""
         for index, dose in enumerate(self.plan.doses):
@@ -131,6 +150,46 @@ def known_exercise(exercise_id: str) -> Exercise | None:
         return exercise(exercise_id)
     except NotFound:
         return None
+
+
+def who(day: Day, line: RunLine) -> tuple[str, ...] | None:
+    """The athletes a line is for; nobody in person where it is for all; None where unknown."""
+    if line.athletes:
+        return line.athletes
+    if is_for_all(line) or line.group.casefold() in NOBODY:
+        return ()
+    found = [
+        athlete
+        for group in day.plan.groups
+        if group.name.casefold() == line.group.casefold() and line.block in ("", group.block)
+        for athlete in group.athletes
+    ]
+    return tuple(dict.fromkeys(found)) or None
+
+
+def is_for_all(line: RunLine) -> bool:
+    """Whether a line is for everybody who is here on time."""
+    return not line.athletes and line.group.casefold() in EVERYBODY
+
+
+def is_work(line: RunLine) -> bool:
+    """Whether the people of a line exercise in it."""
+    return line.activity.startswith("work")
+
+
+def work_of(
+    day: Day, athlete: str, part: Part, planned: PlannedExercise | None = None
+) -> list[RunLine]:
+    """The turns of an athlete in a part, or in one step of it, in order of time."""
+    found = [
+        line
+        for line in day.plan.run_sheet
+        if is_work(line)
+        and day.part(line.block) is part
+        and (planned is None or part.is_complex or line.step == planned.step)
+        and athlete in (who(day, line) or ())
+    ]
+    return sorted(found, key=lambda line: line.start_s)
 
 
 def repetitions_of(scheme: Scheme, what: Exercise, boxes: int) -> int | None:

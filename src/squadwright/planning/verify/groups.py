@@ -5,7 +5,8 @@ from collections.abc import Iterator
 
 from squadwright.model.plan import GroupLine
 from squadwright.model.routine import GroupKind
-from squadwright.planning.verify.day import Day, Fault
+from squadwright.planning.verify.day import ON_HIS_OWN, Day, Fault
+from squadwright.planning.verify.parts import Part
 
 COACH_KINDS = ("with coach", "alone")
 
@@ -16,9 +17,7 @@ def everybody_is_in_one_group_of_a_block(day: Day) -> Iterator[Fault]:
         found = Counter(
             a for group in day.plan.groups if group.block == block.name for a in group.athletes
         )
-        taking_part = {
-            d.athlete for _, d in day.doses() if d.exercises and day.part(d.block) is block
-        }
+        taking_part = {d.athlete for _, d in day.doses() if block in day.parts_done(d)}
         for athlete in sorted(taking_part & set(day.training)):
             if found[athlete] != 1:
                 yield Fault(
@@ -59,8 +58,10 @@ def nobody_works_alone(day: Day) -> Iterator[Fault]:
 
 
 def banned_pairs_are_apart(day: Day) -> Iterator[Fault]:
-    """Two whom the coach keeps apart are in no group together."""
+    """Two whom the coach keeps apart are in no group together, unless all are on their own."""
     for index, group in enumerate(day.plan.groups):
+        if group.kind == ON_HIS_OWN:
+            continue
         for one, other in day.session.settings.banned_pairs:
             if {one, other} <= set(group.athletes):
                 yield Fault(
@@ -88,7 +89,9 @@ def required_pairs_are_together(day: Day) -> Iterator[Fault]:
 
 
 def lines_are_short_enough(day: Day) -> Iterator[Fault]:
-    """A line is no longer than its lane rule allows, and a pair or three has its number."""
+    """A line is no longer than its lane rule allows, or than the rows of boxes that the store can
+    build make it; a pair or three has its number.
+    """
     for index, group in enumerate(day.plan.groups):
         most = _most(day, group)
         if most is not None and len(group.athletes) > most:
@@ -120,8 +123,17 @@ def _most(day: Day, group: GroupLine) -> int | None:
         return None
     block = part.block
     if block.group_kind is GroupKind.LANES:
-        return block.lane.longest_line if block.lane else None
+        return _longest_line(day, part)
     return {GroupKind.PAIRS: 3, GroupKind.THREES: 4}.get(block.group_kind)
+
+
+def _longest_line(day: Day, part: Part) -> int | None:
+    lane = part.block.lane
+    if lane is None or not lane.boxes:
+        return lane.longest_line if lane else None
+    boxes = sum(box.in_service and box.fit_for_landing for box in day.club.kit.boxes)
+    people = sum(len(group.athletes) for group in day.plan.groups if group.block == part.name)
+    return max(lane.longest_line, -(-people // max(1, boxes // lane.boxes)))
 
 
 RULES = (

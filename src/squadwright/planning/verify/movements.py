@@ -53,26 +53,25 @@ def exercises_are_steps_of_the_block(day: Day) -> Iterator[Fault]:
     under a swap that says what it replaces.
     """
     for place, dose in day.doses():
-        part = day.part(dose.block)
-        if part is None:
-            if dose.exercises:
-                yield Fault(place, f"{dose.block!r} is not a block of {day.routine.name}")
-            continue
-        swaps = {swap.step: swap for swap in dose.swaps}
-        at = -1
+        at: dict[str, int] = {}
         for planned in dose.exercises:
+            part = day.part_of(dose, planned)
+            if part is None:
+                yield Fault(place, f"{planned.block!r} is not a block of {day.routine.name}")
+                continue
             step = part.step(planned.step)
             if step is None:
                 yield Fault(place, f"{planned.step!r} is not a step of {part.name}")
                 continue
             index = [key for key, _ in part.steps].index(planned.step)
-            if index <= at:
+            if index <= at.get(part.name, -1):
                 yield Fault(place, f"step {planned.step} stands twice or too late")
-            at = index
+            at[part.name] = index
             if planned.exercise == step.exercise:
                 continue
-            swap = swaps.get(planned.step)
-            if swap is None or swap.to_exercise != planned.exercise:
+            if (planned.step, step.exercise, planned.exercise) not in [
+                (swap.step, swap.from_exercise, swap.to_exercise) for swap in dose.swaps
+            ]:
                 yield Fault(
                     place,
                     f"step {planned.step} is {planned.exercise}; the routine has {step.exercise} "
@@ -81,16 +80,20 @@ def exercises_are_steps_of_the_block(day: Day) -> Iterator[Fault]:
 
 
 def swaps_say_what_happens(day: Day) -> Iterator[Fault]:
-    """A swap replaces the exercise of the routine by one he does, and gives a reason."""
+    """A swap replaces the exercise of a step of the routine by one he does, and gives a reason."""
     for place, dose in day.doses():
-        part = day.part(dose.block)
-        own = {planned.step: planned.exercise for planned in dose.exercises}
+        written = {
+            (planned.step, step.exercise, planned.exercise)
+            for planned in dose.exercises
+            if (part := day.part_of(dose, planned)) and (step := part.step(planned.step))
+        }
         for swap in dose.swaps:
-            step = part.step(swap.step) if part else None
-            if step is None or step.exercise != swap.from_exercise:
-                yield Fault(place, f"the swap of step {swap.step} replaces {swap.from_exercise}")
-            elif own.get(swap.step, swap.to_exercise) != swap.to_exercise:
-                yield Fault(place, f"the swap of step {swap.step} gives {swap.to_exercise}")
+            if (swap.step, swap.from_exercise, swap.to_exercise) not in written:
+                yield Fault(
+                    place,
+                    f"the swap of step {swap.step} from {swap.from_exercise} to "
+                    f"{swap.to_exercise} is not what he does",
+                )
             if not swap.reason.strip():
                 yield Fault(place, f"the swap of step {swap.step} has no reason")
 
@@ -138,10 +141,10 @@ def bar_goes_from_exercise_to_exercise(day: Day) -> Iterator[Fault]:
     round where the last left it; what is written for a last repetition counts.
     """
     for place, dose in day.doses():
-        part = day.part(dose.block)
+        part = day.main_part(dose)
         if part is None or not part.is_complex:
             continue
-        turns = list(_turns(part, dose))
+        turns = list(_turns(day, part, dose))
         for (planned, exercise, step), (after, following, _) in zip(
             turns, turns[1:] + turns[:1], strict=True
         ):
@@ -155,10 +158,12 @@ def bar_goes_from_exercise_to_exercise(day: Day) -> Iterator[Fault]:
                 )
 
 
-def _turns(part: Part, dose: Dose) -> Iterator[tuple[PlannedExercise, Exercise, Step | None]]:
+def _turns(
+    day: Day, part: Part, dose: Dose
+) -> Iterator[tuple[PlannedExercise, Exercise, Step | None]]:
     for planned in dose.exercises:
         exercise = known_exercise(planned.exercise)
-        if exercise is not None:
+        if exercise is not None and day.part_of(dose, planned) is part:
             yield planned, exercise, part.step(planned.step)
 
 

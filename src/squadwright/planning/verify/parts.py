@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from squadwright.errors import NotFound
 from squadwright.library import exercise
 from squadwright.model.exercise import Modality
+from squadwright.model.plan import PlannedExercise
 from squadwright.model.routine import Block, Routine, Step, Style
 
 KeyedStep = tuple[str, Step]
@@ -29,6 +30,21 @@ class Part:
     def step(self, key: str) -> Step | None:
         """The step with a key."""
         return dict(self.steps).get(key)
+
+    @property
+    def boxes(self) -> int:
+        """Boxes in its row."""
+        return self.block.lane.boxes if self.block.lane else 0
+
+    @property
+    def turn_is_a_round(self) -> bool:
+        """Whether a turn on the run sheet is a round: of a complex, or at a station."""
+        return self.is_complex or self.block.style is Style.CIRCUIT
+
+    def turns_in_a_set(self, planned: PlannedExercise) -> int:
+        """Turns on the run sheet that make one set: along a row each pass is one."""
+        step = self.step(planned.step)
+        return step.scheme.count if step is not None and self.boxes else 1
 
     def most_sets(self, step: Step) -> int:
         """The sets of a step in one round."""

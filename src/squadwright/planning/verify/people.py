@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from squadwright.model.exercise import Modality
 from squadwright.planning.verify.day import Day, Fault, known_exercise
 
+HELPS = "helps and watches"
+
 
 def everybody_has_one_attendance_line(day: Day) -> Iterator[Fault]:
     """Each athlete of the session has exactly one attendance line, and nobody else has one."""
@@ -68,11 +70,14 @@ def who_is_out_does_no_work(day: Day) -> Iterator[Fault]:
 
 
 def everybody_who_trains_has_a_dose(day: Day) -> Iterator[Fault]:
-    """Nobody who trains is forgotten: he has a dose, even if it only says "help and watch"."""
+    """Nobody who trains is forgotten: he has a dose, or his attendance line says that he helps and
+    watches.
+    """
     dosed = {dose.athlete for dose in day.plan.doses}
+    helping = {a.athlete for a in day.plan.attendance if HELPS in a.note}
     for athlete in day.training:
-        if athlete not in dosed:
-            yield Fault("doses", f"{day.named(athlete)} trains and has no dose")
+        if athlete not in dosed | helping:
+            yield Fault("doses", f"{day.named(athlete)} trains, has no dose and does not help")
 
 
 def doses_are_for_athletes_of_the_session(day: Day) -> Iterator[Fault]:

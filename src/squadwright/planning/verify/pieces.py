@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from squadwright.model.exercise import Exercise, Limb, Surface
 from squadwright.model.kit import Ball, Box
-from squadwright.model.plan import Dose
-from squadwright.planning.verify.day import Day, Fault
+from squadwright.model.plan import Dose, PlannedExercise
+from squadwright.planning.verify.day import ON_HIS_OWN, Day, Fault
 
 BALL_CEILINGS_KG = ((55.0, 3.0), (75.0, 4.0), (float("inf"), 6.0))
 """Body mass below, and the heaviest ball for it [kg]: a default of ours, no published source."""
@@ -57,7 +57,7 @@ def ball_is_light_enough(day: Day) -> Iterator[Fault]:
             continue
         catchers = [dose.athlete]
         if exercise.needs.partner_returns_ball:
-            catchers += _others_who_do(day, dose, planned.exercise)
+            catchers += _others_who_do(day, dose, planned)
         limit_kg, lightest = min((ball_ceiling_kg(day, a), a) for a in catchers)
         if planned.ball_kg > limit_kg + 0.0005:
             yield Fault(
@@ -72,8 +72,9 @@ def there_are_enough_balls(day: Day) -> Iterator[Fault]:
     users: dict[tuple[str, str, str], set[str]] = {}
     for _, dose, planned, _ in day.planned():
         if planned.ball is not None:
-            key = (dose.block, planned.step, planned.ball)
-            users.setdefault(key, set()).add(_group_of(day, dose))
+            block = planned.block or dose.block
+            key = (block, planned.step, planned.ball)
+            users.setdefault(key, set()).add(_group_of(day, dose.athlete, block))
     for (block, step, ball_id), groups in users.items():
         ball = _ball(day, ball_id)
         if ball is not None and len(groups) > ball.count:
@@ -129,27 +130,29 @@ def lands_on_box(exercise: Exercise) -> bool:
     return on_box or bool(exercise.row_landings)
 
 
-def _others_who_do(day: Day, dose: Dose, exercise_id: str) -> list[str]:
+def _others_who_do(day: Day, dose: Dose, planned: PlannedExercise) -> list[str]:
+    block = planned.block or dose.block
     together = {
         athlete
         for group in day.plan.groups
-        if group.block == dose.block and dose.athlete in group.athletes
+        if group.block == block and dose.athlete in group.athletes
         for athlete in group.athletes
     }
     return [
         other.athlete
         for _, other in day.doses()
         if other.athlete in together
-        and other.block == dose.block
-        and any(p.exercise == exercise_id for p in other.exercises)
+        for p in other.exercises
+        if (p.block or other.block, p.step, p.exercise) == (block, planned.step, planned.exercise)
     ]
 
 
-def _group_of(day: Day, dose: Dose) -> str:
+def _group_of(day: Day, athlete: str, block: str) -> str:
+    """His group; where everybody is on his own, himself."""
     for group in day.plan.groups:
-        if dose.athlete in group.athletes and group.block == dose.block:
+        if athlete in group.athletes and group.block == block and group.kind != ON_HIS_OWN:
             return group.name
-    return dose.athlete
+    return athlete
 
 
 def _ball(day: Day, ball_id: str) -> Ball | None:

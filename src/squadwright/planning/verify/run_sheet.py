@@ -5,10 +5,15 @@ from itertools import combinations, pairwise
 
 from squadwright.model.exercise import Exercise
 from squadwright.model.plan import RunLine
-from squadwright.planning.verify.day import Day, Fault, known_exercise
+from squadwright.planning.verify.day import (
+    Day,
+    Fault,
+    is_for_all,
+    is_work,
+    known_exercise,
+    who,
+)
 
-EVERYBODY = ("all", "everyone")
-NOBODY = ("coach",)
 BEFORE_THE_SLOT = "set-up"
 
 
@@ -56,7 +61,7 @@ def nobody_is_in_two_places(day: Day) -> Iterator[Fault]:
     """An athlete has one line at a time, and no work while everybody does something together."""
     for athlete in day.training:
         own = [line for line in day.plan.run_sheet if athlete in (who(day, line) or ())]
-        together = [line for line in day.plan.run_sheet if _is_for_all(line)]
+        together = [line for line in day.plan.run_sheet if is_for_all(line)]
         if day.status(athlete) == "late":
             together = []
         own.sort(key=lambda line: (line.start_s, line.end_s))
@@ -112,11 +117,11 @@ def a_piece_of_kit_is_in_one_place(day: Day) -> Iterator[Fault]:
 
 
 def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
-    """At every moment each group at a box has one that stands at its heights, and each group at a
-    row has all boxes of its row; a box serves one group.
+    """At every moment each group at work has a box for each height its people use, and each group
+    at a row all boxes of its row; a box serves one group and stands at one height.
     """
     for moment, lines in _moments(day):
-        single: dict[str, set[float]] = {}
+        single: set[tuple[str, float]] = set()
         in_rows: set[str] = set()
         for line in lines:
             for athlete in who(day, line) or ():
@@ -124,13 +129,13 @@ def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
                     if exercise.needs.box_row:
                         in_rows.add(line.group)
                     elif height is not None:
-                        single.setdefault(line.group, set()).add(height)
+                        single.add((line.group, height))
         row = max((_row_length(day, line.block) for line in lines), default=0)
         free = [box for box in day.club.kit.boxes if box.in_service]
-        if not _can_share([set(box.heights_m) for box in free], list(single.values())):
+        if not _can_share([set(b.heights_m) for b in free], [h for _, h in sorted(single)]):
             yield Fault(
                 f"run_sheet at {moment} s",
-                f"{len(single)} groups need a box at their heights; {len(free)} in service",
+                f"{len(single)} boxes at their heights are needed; {len(free)} in service",
             )
             return
         if len(single) + row * len(in_rows) > len(free):
@@ -140,33 +145,6 @@ def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
                 "service",
             )
             return
-
-
-def who(day: Day, line: RunLine) -> tuple[str, ...] | None:
-    """The athletes a line is for; nobody in person where it is for all; None where unknown."""
-    if line.athletes:
-        return line.athletes
-    if _is_for_all(line) or line.group.casefold() in NOBODY:
-        return ()
-    found = [
-        athlete
-        for group in day.plan.groups
-        if group.name.casefold() == line.group.casefold() and line.block in ("", group.block)
-        for athlete in group.athletes
-    ]
-    shown = {a.shown_name: a.athlete for a in day.plan.attendance}
-    if line.group in shown:
-        found.append(shown[line.group])
-    return tuple(dict.fromkeys(found)) or None
-
-
-def is_work(line: RunLine) -> bool:
-    """Whether the people of a line exercise in it."""
-    return line.activity.startswith("work")
-
-
-def _is_for_all(line: RunLine) -> bool:
-    return not line.athletes and line.group.casefold() in EVERYBODY
 
 
 def _overlap(one: RunLine, other: RunLine) -> bool:
@@ -193,11 +171,12 @@ def _boxes_of(day: Day, athlete: str, line: RunLine) -> list[tuple[Exercise, flo
     """The exercises with a box among those an athlete does in a line."""
     found = []
     for dose in day.plan.doses:
-        if dose.athlete != athlete or dose.block != line.block:
-            continue
         for planned in dose.exercises:
+            part = day.part_of(dose, planned)
+            if dose.athlete != athlete or part is None or day.part(line.block) is not part:
+                continue
             exercise = known_exercise(planned.exercise)
-            does = line.exercise in (planned.exercise, planned.step)
+            does = part.is_complex or line.step == planned.step
             if does and exercise is not None and exercise.needs.boxes:
                 found.append((exercise, planned.box_height_m))
     return found
@@ -205,16 +184,16 @@ def _boxes_of(day: Day, athlete: str, line: RunLine) -> list[tuple[Exercise, flo
 
 def _row_length(day: Day, block_name: str) -> int:
     part = day.part(block_name)
-    return part.block.lane.boxes if part and part.block.lane else 0
+    return part.boxes if part else 0
 
 
-def _can_share(boxes: list[set[float]], wanted: list[set[float]]) -> bool:
-    """Whether each of ``wanted`` gets a box of its own with all its heights (augmenting paths)."""
+def _can_share(boxes: list[set[float]], wanted: list[float]) -> bool:
+    """Whether each height wanted gets a box of its own that has it (augmenting paths)."""
     holder: dict[int, int] = {}
 
     def place(need: int, tried: set[int]) -> bool:
         for box, heights in enumerate(boxes):
-            if wanted[need] <= heights and box not in tried:
+            if wanted[need] in heights and box not in tried:
                 tried.add(box)
                 if box not in holder or place(holder[box], tried):
                     holder[box] = need

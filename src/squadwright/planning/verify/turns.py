@@ -4,63 +4,89 @@ from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
-from squadwright.model.plan import Dose, RunLine
+from squadwright.model.plan import RunLine
 from squadwright.model.routine import RestKind, Style
-from squadwright.planning.verify.day import Day, Fault
-from squadwright.planning.verify.run_sheet import is_work, who
+from squadwright.planning.verify.day import Day, Fault, is_work, who, work_of
+from squadwright.planning.verify.parts import Part
 
 WARM_UP = "warm-up"
 REST_SLACK_S = 1
 
 
 def rounds_on_the_sheet_are_those_of_the_dose(day: Day) -> Iterator[Fault]:
-    """In a complex or a circuit he works in each of his rounds, from the first he joins, and in no
-    other.
+    """In a complex he has one turn in each of his rounds, from the first he joins; in a circuit one
+    at each of his stations. No other round has him.
     """
     for place, dose in day.doses():
-        part = day.part(dose.block)
-        if part is None or not (part.is_complex or part.block.style is Style.CIRCUIT):
+        part = day.main_part(dose)
+        if part is None or not part.turn_is_a_round:
             continue
-        rounds = {line.round for line in _own_work(day, dose)}
-        expected: set[int | None] = set()
-        if dose.exercises:
-            expected = set(range(dose.first_round, dose.first_round + dose.rounds))
-        if rounds != expected:
-            yield Fault(
-                place,
-                f"works in rounds {_listed(rounds)} of the sheet; the dose says "
-                f"{_listed(expected)}",
-            )
+        expected = Counter(range(dose.first_round, dose.first_round + dose.rounds))
+        own = [p for p in dose.exercises if day.part_of(dose, p) is part]
+        for planned in own[:1] if part.is_complex else own:
+            rounds = Counter(line.round for line in work_of(day, dose.athlete, part, planned))
+            if rounds != expected:
+                yield Fault(
+                    place,
+                    f"step {planned.step}: works in rounds {_listed(rounds)} of the sheet; the "
+                    f"dose says {_listed(expected)}",
+                )
 
 
-def a_round_is_worked_once(day: Day) -> Iterator[Fault]:
-    """In a complex he has one turn in a round."""
-    for place, dose in day.doses():
-        part = day.part(dose.block)
-        if part is None or not part.is_complex:
+def sets_on_the_sheet_are_those_of_the_dose(day: Day) -> Iterator[Fault]:
+    """In sets and lanes he has a turn for each set of each of his exercises, in each round of the
+    block; along a row a turn for each pass.
+    """
+    for place, dose, planned, _ in day.planned():
+        part = day.part_of(dose, planned)
+        if part is None or part.turn_is_a_round:
             continue
-        for number, turns in Counter(line.round for line in _own_work(day, dose)).items():
-            if turns > 1:
-                yield Fault(place, f"works {turns} times in round {number}")
+        turns = len(work_of(day, dose.athlete, part, planned))
+        once = planned.sets * part.turns_in_a_set(planned)
+        if turns not in [once * rounds for rounds in range(1, part.rounds + 1)]:
+            yield Fault(place, f"{turns} turns on the sheet; the dose asks for {once} a round")
+
+
+def all_work_on_the_sheet_is_in_a_dose(day: Day) -> Iterator[Fault]:
+    """Nobody has a turn on the sheet in a step that his dose leaves out."""
+    for index, line in enumerate(day.plan.run_sheet):
+        part = day.part(line.block) if line.block else None
+        if not is_work(line) or part is None:
+            continue
+        for athlete in who(day, line) or ():
+            steps = {
+                p.step
+                for d in day.plan.doses
+                if d.athlete == athlete
+                for p in d.exercises
+                if day.part_of(d, p) is part
+            }
+            if not steps or not (part.is_complex or line.step in steps):
+                yield Fault(
+                    f"run_sheet[{index}]",
+                    f"{day.named(athlete)} works at step {line.step or part.name}, which is not in "
+                    "his dose",
+                )
 
 
 def rest_is_long_enough(day: Day) -> Iterator[Fault]:
-    """Between two own rounds or sets of an exercise he rests as long as the routine owes him: so
-    many seconds, or a share of the work.
+    """Between two own rounds of a complex, or two own sets of a drill, he rests as long as the
+    routine owes him: so many seconds, or a share of the work.
     """
-    for place, dose in day.doses():
-        part = day.part(dose.block)
-        if part is None or part.block.style is Style.CIRCUIT:
-            continue
-        for one, other in _own_pairs(_own_work(day, dose), same_exercise=not part.is_complex):
-            owed = _owed_s(day, dose, one.end_s - one.start_s)
-            if other.start_s - one.end_s < owed - REST_SLACK_S:
-                yield Fault(
-                    place,
-                    f"rests {other.start_s - one.end_s} s before {other.start_s} s; the routine "
-                    f"owes {owed} s",
-                )
-                break
+    for athlete in day.training:
+        for part in day.parts.values():
+            if part.block.style is Style.CIRCUIT:
+                continue
+            for one, other in pairwise(work_of(day, athlete, part)):
+                if not part.is_complex and one.step != other.step:
+                    continue
+                rest_s, owed_s = other.start_s - one.end_s, _owed_s(part, one)
+                if rest_s < owed_s - REST_SLACK_S:
+                    yield Fault(
+                        f"run_sheet at {other.start_s} s",
+                        f"{day.named(athlete)} rests {rest_s} s; the routine owes {owed_s} s",
+                    )
+                    break
 
 
 def everybody_is_warm_before_work(day: Day) -> Iterator[Fault]:
@@ -105,43 +131,25 @@ def _shared(day: Day) -> list[RunLine]:
     return [line for line in day.plan.run_sheet if who(day, line) == ()]
 
 
-def _own_work(day: Day, dose: Dose) -> list[RunLine]:
-    return sorted(
-        (
-            line
-            for line in day.plan.run_sheet
-            if is_work(line) and line.block == dose.block and dose.athlete in (who(day, line) or ())
-        ),
-        key=lambda line: line.start_s,
-    )
-
-
-def _own_pairs(lines: list[RunLine], *, same_exercise: bool) -> Iterator[tuple[RunLine, RunLine]]:
-    """Own turns that follow each other, in one exercise where it is a drill."""
-    for one, other in pairwise(lines):
-        if not same_exercise or one.exercise == other.exercise:
-            yield one, other
-
-
-def _owed_s(day: Day, dose: Dose, work_s: int) -> int:
-    part = day.part(dose.block)
-    assert part is not None
-    match part.block.rest.kind:
+def _owed_s(part: Part, turn: RunLine) -> int:
+    rest = part.block.rest
+    match rest.kind:
         case RestKind.SECONDS:
-            return part.block.rest.seconds
+            return rest.seconds
         case RestKind.WORK_TO_REST:
-            return round(part.block.rest.ratio * work_s)
+            return int(rest.ratio * (turn.end_s - turn.start_s))
         case RestKind.PARTNER_WORKS:
             return 0
 
 
-def _listed(rounds: set[int | None]) -> str:
-    return ", ".join(str(r) for r in sorted(r or 0 for r in rounds)) or "none"
+def _listed(rounds: Counter[int] | Counter[int | None]) -> str:
+    return ", ".join(str(r) for r in sorted(r or 0 for r in rounds.elements())) or "none"
 
 
 RULES = (
     rounds_on_the_sheet_are_those_of_the_dose,
-    a_round_is_worked_once,
+    sets_on_the_sheet_are_those_of_the_dose,
+    all_work_on_the_sheet_is_in_a_dose,
     rest_is_long_enough,
     everybody_is_warm_before_work,
     nobody_starts_before_he_is_here,
