@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 from pypdf import PageObject
 
+from printing.overlaps import clashes, overlap, words_off_the_page
 from printing.printed import PLANS, POINTS_PER_MM, Word, grey_pages, pdf, reader, words
 from squadwright.printing.choices import PrintedUnit, Sheet
 
@@ -29,35 +30,7 @@ def test_the_height_for_three_metres_is_19_2_mm() -> None:
 @every_plan
 @every_sheet
 def test_no_word_leaves_the_page(poppler: None, name: str, sheet: Sheet) -> None:
-    document = pdf(name, sheet, PrintedUnit.BOTH)
-    width, height = (float(side) for side in reader(document).pages[0].mediabox[2:])
-    margin = 4 * POINTS_PER_MM
-    outside = [
-        word
-        for word in words(document)
-        if word.left < margin
-        or word.right > width - margin
-        or word.top < 0
-        or word.bottom > height - margin
-    ]
-    assert outside == []
-
-
-def core(word: Word) -> tuple[float, float, float, float]:
-    """The box of the small letters: without the room a font leaves above and below."""
-    height = word.bottom - word.top
-    return (
-        word.left + 0.3,
-        word.top + 0.32 * height,
-        word.right - 0.3,
-        word.bottom - 0.25 * height,
-    )
-
-
-def overlap(one: Word, other: Word) -> bool:
-    left, top, right, bottom = core(one)
-    left_2, top_2, right_2, bottom_2 = core(other)
-    return left < right_2 and left_2 < right and top < bottom_2 and top_2 < bottom
+    assert words_off_the_page(pdf(name, sheet, PrintedUnit.BOTH)) == []
 
 
 @every_plan
@@ -66,18 +39,7 @@ def overlap(one: Word, other: Word) -> bool:
 def test_no_word_stands_on_another(
     poppler: None, name: str, sheet: Sheet, unit: PrintedUnit
 ) -> None:
-    found = words(pdf(name, sheet, unit))
-    by_page: dict[int, list[Word]] = {}
-    for word in found:
-        by_page.setdefault(word.page, []).append(word)
-    clashes = [
-        (one, other)
-        for on_page in by_page.values()
-        for index, one in enumerate(on_page)
-        for other in on_page[index + 1 :]
-        if overlap(one, other)
-    ]
-    assert clashes == []
+    assert clashes(pdf(name, sheet, unit)) == []
 
 
 def test_the_overlap_check_sees_an_overlap() -> None:

@@ -8,8 +8,9 @@ from printing.printed import PLANS
 from printing.sample_lanes import tide_lanes
 from printing.sample_plan import ropewalk
 from squadwright.model.plan import Plan, RunLine
-from squadwright.printing.run_words import minutes_seconds, run_together, with_wave_letters
+from squadwright.printing.run_words import minutes_seconds, run_together
 from squadwright.printing.timetable import timetable
+from squadwright.printing.wording import with_wave_letters
 
 
 def with_lines(*lines: RunLine) -> Plan:

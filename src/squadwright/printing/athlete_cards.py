@@ -21,10 +21,10 @@ from squadwright.printing.people import (
     places,
     rounds_text,
 )
-from squadwright.printing.run_words import with_wave_letters
 from squadwright.printing.typesetting import Heading, Settled, heading
 
 SIZE_PT = 9.0
+MOST_FAULTS = 2
 
 
 @dataclass(frozen=True)
@@ -113,7 +113,7 @@ def _card(
         is_training=is_training and bool(doses),
         bar=place.bar,
         wave=place.wave,
-        groups=tuple(with_wave_letters(group) for group in place.groups),
+        groups=place.groups,
         load_kg="" if load is None else kilogram_text(load),
         load_lb="" if load is None else pound_text(load),
         rounds=rounds_text(doses[0]) if counted > 1 else "",
@@ -148,7 +148,7 @@ def _line(
         ball="" if exercise.ball_kg is None else mass_text(exercise.ball_kg, words.unit),
         box=box_text(exercise),
         instead_of=exercise_name(words.names, written[0]) if written else "",
-        faults=exercise.faults,
+        faults=exercise.faults[:MOST_FAULTS],
         boxes=_boxes(exercise, dose, words.rounds[dose.block]),
     )
 

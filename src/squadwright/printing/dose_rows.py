@@ -13,7 +13,7 @@ from squadwright.printing.people import (
     places,
     rounds_text,
 )
-from squadwright.printing.run_words import with_wave_letters
+from squadwright.printing.wording import as_sentence
 
 
 @dataclass(frozen=True)
@@ -80,7 +80,7 @@ def _row(plan: Plan, dose: Dose, place: Place, names: dict[str, str], unit: Prin
         name=plan.shown_name(dose.athlete),
         part=_part(plan, dose, names),
         load=mass(dose.load_kg),
-        target=mass(dose.target_kg),
+        target=_target(dose, unit),
         plain_rule=mass(dose.plain_rule_kg),
         chance=percent(dose.completion_probability),
         reserve="" if dose.reserve_reps is None else plain_number(dose.reserve_reps, 1),
@@ -91,18 +91,18 @@ def _row(plan: Plan, dose: Dose, place: Place, names: dict[str, str], unit: Prin
         contacts=str(dose.contacts) if dose.contacts else "",
         throws=str(dose.throws) if dose.throws else "",
         basis=dose.basis.value,
-        reason=with_wave_letters(dose.reason),
+        reason=as_sentence(dose.reason),
         is_kit_limited=dose.kit_limited,
         swaps=tuple(
             SwapRow(
                 swap.step,
                 exercise_name(names, swap.from_exercise),
                 exercise_name(names, swap.to_exercise),
-                swap.reason,
+                swap.reason.rstrip("."),
             )
             for swap in dose.swaps
         ),
-        cautions=dose.cautions,
+        cautions=tuple(as_sentence(caution) for caution in dose.cautions),
     )
 
 
@@ -110,7 +110,8 @@ def _part(plan: Plan, dose: Dose, names: dict[str, str]) -> str:
     """The exercise a dose is for, or its block where the session has several."""
     if dose.exercise:
         return exercise_name(names, dose.exercise)
-    return dose.block if len({d.block for d in plan.doses}) > 1 else ""
+    has_several = len({d.athlete for d in plan.doses}) < len(plan.doses)
+    return dose.block if has_several else ""
 
 
 def percent(fraction: float | None) -> str:
@@ -125,6 +126,15 @@ def box_text(exercise: PlannedExercise) -> str:
     if exercise.box_height_m is None:
         return ""
     return f"{plain_number(exercise.box_height_m * 100, 0)} cm"
+
+
+def _target(dose: Dose, unit: PrintedUnit) -> str:
+    """The load wanted, to 0.1 kg unless that would put it below the load given."""
+    if dose.target_kg is None:
+        return ""
+    shown = round(dose.target_kg, 1)
+    is_below = dose.load_kg is not None and shown < dose.load_kg <= dose.target_kg
+    return mass_text(dose.target_kg if is_below else shown, unit)
 
 
 def _limits(dose: Dose, names: dict[str, str]) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from squadwright.model.marks import bar_letter, wave_letter, wave_shape
 from squadwright.model.plan import Dose, Plan
+from squadwright.printing.squad_groups import groups_of
 
 
 @dataclass(frozen=True)
@@ -46,24 +47,18 @@ def places(plan: Plan) -> dict[str, Place]:
     for index, bar in enumerate(plan.bars):
         for user in bar.wave_users:
             bars[user.athlete] = (bar_letter(index), user.wave)
-    groups: dict[str, list[str]] = {}
-    waves: dict[str, int] = {}
-    for group in plan.groups:
-        for athlete in group.athletes:
-            if (
-                group.bar is None
-                and group.wave is None
-                and group.name not in groups.get(athlete, [])
-            ):
-                groups.setdefault(athlete, []).append(group.name)
-            if group.wave is not None:
-                waves.setdefault(athlete, group.wave)
+    groups = groups_of(plan)
+    waves = {
+        athlete: group.wave
+        for group in plan.groups
+        if group.wave is not None
+        for athlete in group.athletes
+    }
     found = {}
-    for athlete in {**bars, **groups, **waves}:
+    for athlete in {**bars, **waves, **{a: None for g in plan.groups for a in g.athletes}}:
         letter, wave = bars.get(athlete, ("", waves.get(athlete, 0)))
-        found[athlete] = Place(
-            letter, wave_mark(wave) if wave else None, wave, tuple(groups.get(athlete, ()))
-        )
+        own_groups = groups.get(plan.shown_name(athlete), ())
+        found[athlete] = Place(letter, wave_mark(wave) if wave else None, wave, own_groups)
     return found
 
 

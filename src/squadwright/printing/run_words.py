@@ -3,24 +3,20 @@
 import re
 from collections.abc import Iterable, Sequence
 
-from squadwright.model.marks import bar_letter, wave_letter
+from squadwright.model.marks import bar_letter
 from squadwright.model.plan import Plan, RunLine
 from squadwright.printing.people import exercise_name, exercise_names, joined
+from squadwright.printing.wording import with_wave_letters
 
 EVERYONE = "all"
 HELPING_ROLES = ("feed", "watch")
-_WAVE_NUMBER = re.compile(r"\b([Ww])ave (\d+)\b")
+_ONE_WAVE = re.compile(r"wave \d+")
 
 
 def minutes_seconds(seconds: int) -> str:
     """Seconds as minutes:seconds, never as hours: 3725 is "62:05"; before the slot "-2:30"."""
     sign = "-" if seconds < 0 else ""
     return f"{sign}{abs(seconds) // 60}:{abs(seconds) % 60:02d}"
-
-
-def with_wave_letters(words: str) -> str:
-    """Waves named by number in a plan are printed by the letter that stands on the sheets."""
-    return _WAVE_NUMBER.sub(lambda m: f"{m[1]}ave {wave_letter(int(m[2]))}", words)
 
 
 def run_together(words: Iterable[str]) -> str:
@@ -61,7 +57,7 @@ class RunWords:
     def who(self, lines: Sequence[RunLine]) -> str:
         """A wave, everyone, the groups, or names where only some of a group are meant."""
         roles = {line.role for line in lines}
-        if len(roles) == 1 and _WAVE_NUMBER.fullmatch(next(iter(roles))):
+        if len(roles) == 1 and _ONE_WAVE.fullmatch(next(iter(roles))):
             return with_wave_letters(next(iter(roles)))
         groups = list(dict.fromkeys(line.group for line in lines))
         if groups == [EVERYONE]:
@@ -73,10 +69,12 @@ class RunWords:
         return run_together(with_wave_letters(self._plan.shown_name(g)) for g in groups)
 
     def where(self, lines: Sequence[RunLine]) -> str:
-        """Stations; bars by letter; empty where each group is at the station of its name."""
-        stations = [line.station for line in lines if line.station]
-        if all(line.station.casefold() == line.group.casefold() for line in lines):
-            return ""
+        """Stations; bars by letter; a group at the station of its own name needs no word."""
+        stations = [
+            line.station
+            for line in lines
+            if line.station and line.station.casefold() != line.group.casefold()
+        ]
         bars = sorted({self._bars[s] for s in stations if s in self._bars})
         others = [with_wave_letters(s) for s in stations if s not in self._bars]
         parts = [self._bars_text(bars)] if bars else []

@@ -8,9 +8,10 @@ from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import DoseRow, dose_rows
 from squadwright.printing.loaded_bars import BarInUse, bars_in_use
 from squadwright.printing.people import rounds_of_session
-from squadwright.printing.run_words import with_wave_letters
+from squadwright.printing.squad_groups import GroupRow, group_rows
 from squadwright.printing.timetable import TimetableRow, timetable
 from squadwright.printing.typesetting import Heading, Settled, heading, largest_size_on
+from squadwright.printing.wording import as_sentence
 
 MOST_PAGES = 2
 SIZES_PT = (9.0, 8.5, 8.0, 7.5, 7.0, 6.6)
@@ -26,15 +27,6 @@ class AttendanceNote:
     late_minutes: int
     restrictions: tuple[str, ...]
     note: str
-
-
-@dataclass(frozen=True)
-class GroupRow:
-    """Who works together in a block."""
-
-    block: str
-    name: str
-    athletes: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -109,7 +101,19 @@ def set_session_sheet(plan: Plan, club: Club | None, unit: PrintedUnit) -> bytes
     A squad too large for two pages even in the smallest legible text runs on to further pages.
     """
     document = Settled("session_sheet.typ", session_sheet(plan, club, unit))
-    return document.pdf(largest_size_on(document, SIZES_PT, most_pages=MOST_PAGES))
+    return document.pdf(_size_pt(document))
+
+
+def session_sheet_picture(
+    plan: Plan, club: Club | None, unit: PrintedUnit, *, page: int, pixels_per_inch: float
+) -> bytes:
+    """One page (from 1) of the session sheet as PNG, for documentation."""
+    document = Settled("session_sheet.typ", session_sheet(plan, club, unit))
+    return document.picture(_size_pt(document), page=page, pixels_per_inch=pixels_per_inch)
+
+
+def _size_pt(document: Settled) -> float:
+    return largest_size_on(document, SIZES_PT, most_pages=MOST_PAGES)
 
 
 def attendance_notes(plan: Plan) -> tuple[AttendanceNote, ...]:
@@ -121,31 +125,23 @@ def attendance_notes(plan: Plan) -> tuple[AttendanceNote, ...]:
     )
 
 
-def group_rows(plan: Plan) -> tuple[GroupRow, ...]:
-    """Groups with names to show, less those that only repeat who shares a bar."""
-    on_one_bar = {frozenset(u.athlete for u in bar.wave_users) for bar in plan.bars}
-    return tuple(
-        GroupRow(g.block, with_wave_letters(g.name), tuple(plan.shown_name(a) for a in g.athletes))
-        for g in plan.groups
-        if frozenset(g.athletes) not in on_one_bar
-    )
-
-
 def finding_rows(plan: Plan) -> tuple[FindingRow, ...]:
-    """Findings, the gravest first."""
+    """Findings, the gravest first; those with one advice and source stand together."""
     gravest_first = {"stop": 0, "warning": 1, "note": 2}
     findings = sorted(plan.audit, key=lambda finding: gravest_first[finding.severity.value])
+    alike: dict[tuple[str, str, str], list[str]] = {}
+    for f in findings:
+        key = (f.severity.value, as_sentence(f.advice), f.source)
+        alike.setdefault(key, []).append(as_sentence(f.sentence))
     return tuple(
-        FindingRow(
-            f.severity.value, with_wave_letters(f.sentence), with_wave_letters(f.advice), f.source
-        )
-        for f in findings
+        FindingRow(severity, " ".join(sentences), advice, source)
+        for (severity, advice, source), sentences in alike.items()
     )
 
 
 def assumptions(plan: Plan) -> tuple[str, ...]:
     """What the plan takes as given."""
-    return tuple(with_wave_letters(assumption) for assumption in plan.assumptions)
+    return tuple(as_sentence(assumption) for assumption in plan.assumptions)
 
 
 def kit_note(plan: Plan) -> KitNote | None:
@@ -157,7 +153,7 @@ def kit_note(plan: Plan) -> KitNote | None:
         largest_shortfall=f"{bound.largest_shortfall_fraction * 100:.1f} %",
         is_proven=bound.proven,
         plate_moves=bound.plate_moves,
-        advice=tuple(with_wave_letters(advice) for advice in bound.advice),
+        advice=tuple(as_sentence(advice) for advice in bound.advice),
     )
 
 

@@ -7,8 +7,8 @@ from squadwright.model.plan import Plan
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import dose_rows
 from squadwright.printing.loaded_bars import BarInUse, bars_in_use
-from squadwright.printing.run_words import with_wave_letters
 from squadwright.printing.typesetting import Heading, Settled, heading, largest_size_on
+from squadwright.printing.wording import with_wave_letters
 
 MOST_PAGES = 2
 SIZES_PT = (11.0, 10.0, 9.0, 8.0, 7.5)

@@ -19,9 +19,9 @@ from squadwright.printing.session_sheet import (
     assumptions,
     attendance_notes,
     finding_rows,
-    group_rows,
     kit_note,
 )
+from squadwright.printing.squad_groups import group_rows
 from squadwright.printing.text_columns import (
     Column,
     cells_line,
@@ -188,7 +188,8 @@ def _doses(page: _Page, plan: Plan, unit: PrintedUnit) -> None:
 def _why(row: DoseRow) -> list[Text]:
     limits = f"{row.limits}: " if row.limits else ""
     kit = " Held back by the plates, not by strength." if row.is_kit_limited else ""
-    lines = [Text(f"{limits}{row.reason}{kit}")]
+    words = f"{limits}{row.reason}{kit}".strip()
+    lines = [Text(words)] if words else []
     lines += [
         Text(f"Step {swap.step}: {swap.instead} instead of {swap.written} ({swap.reason}).")
         for swap in row.swaps
@@ -270,7 +271,7 @@ def _groups(page: _Page, plan: Plan) -> None:
         page.title("Groups")
     blocks = list(dict.fromkeys(group.block for group in groups))
     for block in blocks:
-        if len(blocks) > 1:
+        if block:
             page.line(block, indent=_INDENT, style="italic")
         for group in groups:
             if group.block == block:

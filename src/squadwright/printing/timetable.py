@@ -9,6 +9,8 @@ from itertools import pairwise
 from squadwright.model.plan import Plan, RunLine
 from squadwright.printing.run_words import HELPING_ROLES, RunWords, minutes_seconds
 
+HELP = "help and watch"
+
 
 @dataclass(frozen=True)
 class TimetableRow:
@@ -90,7 +92,7 @@ def _drills(lines: Sequence[RunLine], *, by_set: bool) -> list[list[RunLine]]:
     of_drills: dict[tuple[object, ...], list[RunLine]] = {}
     others: list[RunLine] = []
     for line in lines:
-        if line.role in HELPING_ROLES:
+        if line.role in HELPING_ROLES or (line.activity == HELP and line.exercise):
             continue
         if line.set is None:
             others.append(line)

@@ -14,6 +14,7 @@ from squadwright.model.plan import Plan
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.masses import mass_lines
 from squadwright.printing.people import WaveMark, rounds_of_session, wave_mark
+from squadwright.printing.squad_groups import group_rows
 from squadwright.printing.typesetting import Heading, Settled, heading
 
 LEAST_HEIGHT_MM = 19.2
@@ -99,13 +100,16 @@ def _waves(plan: Plan, unit: PrintedUnit) -> tuple[WallWave, ...]:
 
 def _groups(plan: Plan, unit: PrintedUnit) -> tuple[WallGroup, ...]:
     """Groups in plan order; one that comes back unchanged in a later block is shown once."""
-    shown = dict.fromkeys((group.name, group.athletes) for group in plan.groups)
+    ids = {plan.shown_name(d.athlete): d.athlete for d in plan.doses}
     return tuple(
         WallGroup(
-            name,
-            tuple(_line(plan.shown_name(a), "", _masses(plan, a, unit)) for a in athletes),
+            row.full_name,
+            tuple(
+                _line(name, "", _masses(plan, ids[name], unit) if name in ids else ())
+                for name in row.athletes
+            ),
         )
-        for name, athletes in shown
+        for row in group_rows(plan)
     )
 
 
