@@ -94,6 +94,6 @@ def _mass_jumps(place: str, athlete: Athlete) -> Iterator[Complaint]:
             yield Complaint(
                 f"{place}.body_mass[{index}].reading",
                 f"{athlete.name}: {after.reading} is {change:.0%} away from {before.reading} "
-                f"{days} days before",
+                f"{days} day(s) before",
                 "Check the number and the unit",
             )

@@ -142,6 +142,8 @@ def _dates(place: str, athlete: Athlete, today: date) -> Iterator[Complaint]:
             yield Complaint(
                 f"{place}.{field}", f"{day} lies in the future; today is {today}", "Check the date"
             )
+    if athlete.birth_date > today:
+        return
     later = [
         *past,
         *(

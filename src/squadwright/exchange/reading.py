@@ -9,8 +9,8 @@ from dataclasses import fields, is_dataclass
 from datetime import date, time
 from difflib import get_close_matches
 from functools import lru_cache
-from types import NoneType, UnionType
-from typing import Annotated, Any, TypeVar, Union, cast, get_args, get_origin, get_type_hints
+from json import dumps
+from typing import Any, TypeVar, cast, get_args, get_origin
 
 from pydantic import ConfigDict, TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
@@ -18,6 +18,7 @@ from pydantic_core import ErrorDetails
 from squadwright.errors import InvalidInput
 from squadwright.exchange.complaint import Complaint, Location, dotted, shown
 from squadwright.exchange.document import parse_object
+from squadwright.model.shape import plain_type, plain_types
 from squadwright.units import Mass
 
 _T = TypeVar("_T")
@@ -43,12 +44,29 @@ def _adapter(kind: Any) -> TypeAdapter[Any]:
 def read_strictly(kind: type[_T], text: str, *, place: str) -> tuple[_T | None, list[Complaint]]:
     """The value a text holds, or None and what is wrong with it; no JSON at all is an error."""
     document = parse_object(text, place=place)
+    told = _without_empty_words(kind, document)
     try:
-        value = adapter(kind).validate_json(f"[{text}]")[0]
+        value = adapter(kind).validate_json(dumps([told]))[0]
     except ValidationError as error:
         return None, [_complaint(kind, details) for details in error.errors(include_url=False)]
     complaints = list(_not_as_written(value, document, ()))
     return (None if complaints else value), complaints
+
+
+def _without_empty_words(kind: Any, raw: Any) -> Any:
+    """Leave out an empty text where leaving it out means the same."""
+    if is_dataclass(kind) and isinstance(raw, dict):
+        types = plain_types(kind)
+        empty = {field.name for field in fields(kind) if field.default == ""}
+        return {
+            key: _without_empty_words(types.get(key), inner)
+            for key, inner in raw.items()
+            if not (key in empty and inner == "")
+        }
+    if get_origin(kind) is tuple and get_args(kind)[-1] is Ellipsis and isinstance(raw, list):
+        item = plain_type(get_args(kind)[0])
+        return [_without_empty_words(item, inner) for inner in raw] if is_dataclass(item) else raw
+    return raw
 
 
 def _complaint(kind: type, details: ErrorDetails) -> Complaint:
@@ -145,31 +163,20 @@ def _unit(location: Location) -> str:
     return next((unit for ending, unit in endings.items() if name.endswith(ending)), "")
 
 
-def _plain(hint: Any) -> Any:
-    """A type without its limits and without "or None"."""
-    if get_origin(hint) is Annotated:
-        return _plain(get_args(hint)[0])
-    if get_origin(hint) in (Union, UnionType):
-        others = [arg for arg in get_args(hint) if arg is not NoneType]
-        if len(others) == 1:
-            return _plain(others[0])
-    return hint
-
-
 def _type_at(kind: type, location: Location) -> Any:
     """The type the model has at a place, or None where it has nothing."""
     here: Any = kind
     for step in location:
-        here = _plain(here)
+        here = plain_type(here)
         if isinstance(step, int) and get_origin(here) is tuple:
             items = get_args(here)
             is_open = len(items) == 2 and items[1] is Ellipsis
             here = items[0] if is_open else items[step] if step < len(items) else None
         elif isinstance(step, str) and is_dataclass(here):
-            here = get_type_hints(here, include_extras=True).get(step)
+            here = plain_types(here).get(step)
         else:
             return None
-    return _plain(here)
+    return plain_type(here)
 
 
 def _choices(kind: Any) -> list[str]:

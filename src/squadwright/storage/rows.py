@@ -2,13 +2,11 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from enum import EnumType
-from functools import cache
-from types import NoneType, UnionType
-from typing import Annotated, Any, TypeVar, Union, get_args, get_origin, get_type_hints
+from typing import Any, TypeVar, get_args, get_origin
 
+from squadwright.model.shape import plain_type, plain_types
 from squadwright.units import Mass, MassUnit
 
 _T = TypeVar("_T")
@@ -43,34 +41,13 @@ def value_of(kind: type[_T], row: Mapping[str, Any], **given: Any) -> _T:
         elif get_origin(plain) is tuple:
             item = get_args(plain)[0]
             words = json.loads(row[name])
-            inner = _plain(item)
+            inner = plain_type(item)
             held[name] = tuple(inner(w) for w in words)
         elif isinstance(plain, EnumType):
             held[name] = plain(row[name])
         else:
             held[name] = row[name]
     return kind(**held)
-
-
-@cache
-def _plain_types(kind: Any) -> dict[str, Any]:
-    hints = get_type_hints(kind, include_extras=True)
-    return {field.name: _plain(hints[field.name]) for field in fields(kind)}
-
-
-def plain_types(kind: type) -> dict[str, Any]:
-    """The type of each field, without limits and without "or None"."""
-    if not is_dataclass(kind):
-        raise TypeError(f"{kind} is not a dataclass")
-    return _plain_types(kind)
-
-
-def _plain(hint: Any) -> Any:
-    if get_origin(hint) is Annotated:
-        return _plain(get_args(hint)[0])
-    if get_origin(hint) in (Union, UnionType):
-        return _plain(next(arg for arg in get_args(hint) if arg is not NoneType))
-    return hint
 
 
 def column_names(kind: type, *, without: tuple[str, ...] = ()) -> list[str]:
