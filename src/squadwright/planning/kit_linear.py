@@ -24,6 +24,14 @@ _NEARLY = 1e-6
 Array = npt.NDArray[np.float64]
 
 
+class QuietHighs(highspy.Highs):
+    """The solver without its banner, which it prints on standard output when callbacks are set."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802, the name of the method it takes the place of
+        """Turn all printing off; no callback is used here."""
+        self.setOptionValue("output_flag", False)
+
+
 @dataclass(frozen=True)
 class Relaxed:
     """The optimum when fractions are allowed: a bound, with the price of every row."""
@@ -76,9 +84,8 @@ class LinearProgram:
         """Add a row of ones."""
         return self.row(columns, [1] * len(columns), low, high)
 
-    def _highs(self, budget: Budget, share: float, *, whole: bool) -> highspy.Highs:
-        solver = highspy.Highs()
-        solver.silent()
+    def _highs(self, budget: Budget, share: float, *, whole: bool) -> QuietHighs:
+        solver = QuietHighs()
         program = highspy.HighsLp()
         program.num_col_, program.num_row_ = len(self.tops), len(self.lows)
         program.col_cost_ = np.array(self.costs, dtype=float)

@@ -8,7 +8,7 @@ import highspy
 import numpy as np
 
 from squadwright.planning.kit_budget import Budget
-from squadwright.planning.kit_linear import LinearProgram
+from squadwright.planning.kit_linear import LinearProgram, QuietHighs
 from squadwright.planning.kit_programmes import Column, Floats, Programmes
 
 _NEARLY = 1e-6
@@ -70,8 +70,7 @@ class _Master:
 
     def __init__(self, made: Programmes) -> None:
         self.made = made
-        self.solver = highspy.Highs()
-        self.solver.silent()
+        self.solver = QuietHighs()
         self.solver.setOptionValue("parallel", "off")
         self.solver.setOptionValue("random_seed", 1)
         nothing = np.array([], dtype=np.int32)
