@@ -157,6 +157,7 @@ def _needs(needs: Needs) -> str:
     if needs.hand_targets:
         said.append(f"{needs.hand_targets} plates for the hands")
     said += ["mat"] * needs.mat + ["throw wall"] * needs.throw_wall
+    said += ["fixed bar"] * needs.fixed_bar
     if needs.partner:
         said.append("partner who returns the ball" if needs.partner_returns_ball else "partner")
     said.append(f"{needs.clear_width_m:g} × {needs.clear_length_m:g} m")  # noqa: RUF001

@@ -226,6 +226,7 @@ class Needs:
     ceiling_m: Metres = 2.4
     clear_width_m: Metres = 1.5
     clear_length_m: Metres = 1.5
+    fixed_bar: bool = False
 
 
 @dataclass(frozen=True)

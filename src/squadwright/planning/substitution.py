@@ -1,8 +1,9 @@
 """Swaps for one athlete: what he may do instead, ranked, each with a reason in one line.
 
-A swap must be allowed (restrictions, pain, level, age), leave the bar flow whole, and need only kit
-and space that are there. Among those, the better keep the pattern, the half of the body, the aims
-and the muscle groups. The weights are the coach's default. Help and watch is always offered last.
+A swap must be allowed (restrictions, pain, level, age), leave the bar flow whole, land no more
+often and no harder, and need only kit and space that are there. Among those, the better keep the
+pattern, the half of the body, the aims and the muscle groups. The weights are the coach's default.
+Help and watch is always offered last.
 """
 
 from collections.abc import Iterator
@@ -12,6 +13,7 @@ from squadwright.model.athlete import Level, Restriction
 from squadwright.model.exercise import (
     BarPosition,
     Exercise,
+    ImpactClass,
     Modality,
     Needs,
     Pattern,
@@ -22,6 +24,7 @@ from squadwright.model.session import Pain
 from squadwright.planning.bar_flow import ends_at, starts_at
 from squadwright.planning.bar_transition import flows, way
 from squadwright.planning.barred import barred_by, is_set_by_medical_staff
+from squadwright.planning.contacts import Count, count_set
 from squadwright.planning.likeness import likeness
 from squadwright.planning.same_work import same_work
 
@@ -33,6 +36,7 @@ KIT_WEIGHT = 0.05
 SIDES_WEIGHT = 0.03
 NO_WORD_WEIGHT = 0.02
 ALREADY_THERE_PENALTY = 0.30
+LEAVES_THE_ROW_PENALTY = 0.30
 
 _PATTERN_SAID = {
     Pattern.PUSH_OVERHEAD: "overhead push",
@@ -54,6 +58,7 @@ class KitThere:
     hand_targets: int = 0
     mats: int = 0
     partner: bool = True
+    fixed_bar: bool = False
 
 
 @dataclass(frozen=True)
@@ -73,7 +78,8 @@ class SubstitutionProblem:
     ``bar_from`` is where the step before leaves the bar and ``bar_to`` where the next one takes it;
     both None where nothing flows (sets, stations). ``others`` are the rest of the routine.
     ``restrictions`` are those in force. Where ``kit`` is None nobody looked, and a swap takes up a
-    bar only if the exercise it replaces has one; where ``space`` is None it is not looked at.
+    bar, loose or fixed, only if the exercise it replaces has one. Where ``space`` is None it is not
+    looked at.
     """
 
     exercise: Exercise
@@ -144,7 +150,9 @@ def _allowed(problem: SubstitutionProblem) -> Iterator[Exercise]:
             continue
         if not (problem.is_kept_from_training or _keeps_its_purpose(problem, new)):
             continue
-        if bool(new.row_landings) and not problem.exercise.row_landings:
+        if new.row_landings and not problem.exercise.row_landings:
+            continue
+        if not _lands_no_harder(problem, new):
             continue
         if _has_the_kit(problem, new.needs) and _has_the_space(problem, new.needs):
             yield new
@@ -164,10 +172,32 @@ def _keeps_the_bar_flow(problem: SubstitutionProblem, new: Exercise) -> bool:
     return problem.bar_to is None or way(ends_at(new), problem.bar_to) is not None
 
 
+def _lands_no_harder(problem: SubstitutionProblem, new: Exercise) -> bool:
+    """Feet and hands land no more often and no harder than in the exercise it replaces."""
+    if not (new.landings or new.row_landings):
+        return True
+    old, lane = problem.exercise, problem.lane
+    scheme = same_work(old, problem.scheme, new, lane=lane)
+    before = count_set(old, problem.scheme, lane=lane)
+    after = count_set(new, scheme, lane=lane)
+    return (
+        after.contacts <= before.contacts
+        and after.hand_landings <= before.hand_landings
+        and _hardest(after) <= _hardest(before)
+    )
+
+
+def _hardest(count: Count) -> int:
+    """Place of the hardest landing among the impact classes, -1 where nothing lands."""
+    classes = list(ImpactClass)
+    return max((classes.index(contact.impact) for contact, _ in count.landings), default=-1)
+
+
 def _has_the_kit(problem: SubstitutionProblem, needs: Needs) -> bool:
     kit = problem.kit
+    had = problem.exercise.needs
     if kit is None:
-        return problem.exercise.needs.bar or not needs.bar
+        return (had.bar or not needs.bar) and (had.fixed_bar or not needs.fixed_bar)
     balls = kit.bouncing_balls + kit.no_bounce_balls
     if needs.ball_must_bounce:
         balls = kit.bouncing_balls
@@ -180,6 +210,7 @@ def _has_the_kit(problem: SubstitutionProblem, needs: Needs) -> bool:
         and kit.hand_targets >= needs.hand_targets
         and (kit.mats > 0 or not needs.mat)
         and (kit.partner or not needs.partner)
+        and (kit.fixed_bar or not needs.fixed_bar)
     )
 
 
@@ -232,6 +263,8 @@ def _score(problem: SubstitutionProblem, new: Exercise, *, needs_word: bool) -> 
     score += NO_WORD_WEIGHT * (not needs_word)
     if new.id in {e.id for e in problem.others}:
         score -= ALREADY_THERE_PENALTY
+    if old.row_landings and not new.row_landings:
+        score -= LEAVES_THE_ROW_PENALTY
     return max(0.0, score)
 
 
