@@ -89,6 +89,8 @@ def _require_sound(draft: Path, source: Path) -> None:
         state = copy.state()
         if state in (State.MISSING, State.EMPTY, State.FOREIGN):
             raise InvalidInput(place, "is no backup of this program", advice)
+        if state is State.NEWER:
+            raise Conflict(f"{place}: was made by a newer version. Install that version or newer")
         copy.initialise()
         faults = copy.faults()
         if faults:
