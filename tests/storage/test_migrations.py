@@ -4,8 +4,10 @@ from pathlib import Path
 
 import pytest
 from alembic.autogenerate import compare_metadata
+from alembic.config import Config
 from alembic.operations import Operations
 from alembic.runtime.migration import MigrationContext
+from alembic.script import ScriptDirectory
 from sqlalchemy import create_engine, inspect, text
 
 from squadwright.errors import Conflict, InvalidInput, NotFound
@@ -48,10 +50,13 @@ def test_a_migration_that_fails_leaves_neither_tables_nor_record(
     assert bare_database.state() is State.CURRENT
 
 
-def test_the_migrations_form_one_line_from_the_first_to_the_head() -> None:
-    known = migration.known()
-    assert known[0] == migration.head()
-    assert known[-1] == "0001"
+def test_the_program_knows_every_migration_in_order() -> None:
+    config = Config()
+    config.set_main_option("script_location", migration.SCRIPTS)
+    scripts = ScriptDirectory.from_config(config)
+    newest_first = [script.revision for script in scripts.walk_revisions()]
+    assert tuple(reversed(newest_first)) == migration.REVISIONS
+    assert scripts.get_heads() == [migration.head()]
 
 
 def set_record(database: Database, revision: str) -> None:

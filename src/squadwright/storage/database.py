@@ -70,7 +70,7 @@ class Database:
             return State.EMPTY if present == {migration.RECORD_TABLE} else State.FOREIGN
         if recorded == migration.head():
             return State.CURRENT
-        return State.OLDER if recorded in migration.known() else State.NEWER
+        return State.OLDER if recorded in migration.REVISIONS else State.NEWER
 
     def initialise(self) -> State:
         """Make the tables, or bring them up to date; gives the state found."""
