@@ -1,6 +1,7 @@
 """The plan as text: complete, and never wider than the terminal."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from rich.cells import cell_len
@@ -95,3 +96,13 @@ def test_waves_are_told_by_letter_and_shape() -> None:
 def test_too_few_columns_are_refused_with_the_least() -> None:
     with pytest.raises(InvalidInput, match=r"40 columns.*least is 60"):
         plan_text(ropewalk(), width=40, colour=False)
+
+
+def test_a_reason_that_names_the_limiting_exercise_and_round_is_not_told_twice() -> None:
+    plan = ropewalk()
+    named = "Split-stance strict press gives out first, in round 4"
+    doses = tuple(replace(dose, reason=named) for dose in plan.doses)
+    text = " ".join(plan_text(replace(plan, doses=doses), width=120, colour=False).split())
+    assert "Split-stance strict press, round 4:" not in text
+    # the late and the tapering athlete end in another round, so theirs is told
+    assert "Split-stance strict press, round 2: Split-stance" in text

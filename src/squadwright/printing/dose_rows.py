@@ -138,10 +138,16 @@ def _target(dose: Dose, unit: PrintedUnit) -> str:
 
 
 def _limits(dose: Dose, names: dict[str, str]) -> str:
+    """The limiting exercise and round, unless the reason already names both."""
     if dose.limiting_exercise is None:
         return ""
     limiting = exercise_name(names, dose.limiting_exercise)
-    return limiting if dose.limiting_round is None else f"{limiting}, round {dose.limiting_round}"
+    words = (
+        [limiting] if dose.limiting_round is None else [limiting, f"round {dose.limiting_round}"]
+    )
+    if all(word.casefold() in dose.reason.casefold() for word in words):
+        return ""
+    return ", ".join(words)
 
 
 def _span(texts: list[str]) -> str:
