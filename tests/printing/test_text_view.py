@@ -104,5 +104,5 @@ def test_a_reason_that_names_the_limiting_exercise_and_round_is_not_told_twice()
     doses = tuple(replace(dose, reason=named) for dose in plan.doses)
     text = " ".join(plan_text(replace(plan, doses=doses), width=120, colour=False).split())
     assert "Split-stance strict press, round 4:" not in text
-    # the late and the tapering athlete end in another round, so theirs is told
+    # the tapering athlete ends in round 2, so his is told
     assert "Split-stance strict press, round 2: Split-stance" in text
