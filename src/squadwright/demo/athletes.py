@@ -4,22 +4,20 @@ from calendar import isleap
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
-from squadwright.demo.premises import CAGE, FRY, GROUND, HEAD_COACH, MAT, PHYSIO
+from squadwright.demo.premises import CAGE, FRY, GROUND, MAT
+from squadwright.demo.restrictions import demo_clearances, demo_restrictions
 from squadwright.model.athlete import (
     Athlete,
-    AuthorRole,
-    Clearance,
     Consent,
     Event,
     Guardian,
     Level,
     MassReading,
     Priority,
-    Restriction,
     Sex,
     StrengthTest,
 )
-from squadwright.model.exercise import Demand, ReferenceLift
+from squadwright.model.exercise import ReferenceLift
 from squadwright.units import Mass, kilograms, pounds
 
 F, M = Sex.FEMALE, Sex.MALE
@@ -160,8 +158,8 @@ def _athlete(line: _Line, monday: date) -> Athlete:
             MassReading(kilograms(line.mass_kg), weighed_on),
         ),
         events=_events(line, monday),
-        restrictions=_restrictions(line.id, monday),
-        clearances=_clearances(line.id, monday),
+        restrictions=demo_restrictions(line.id, monday),
+        clearances=demo_clearances(line.id, monday),
         guardian=line.guardian,
         consents=_consents(line, monday),
         note=line.note,
@@ -192,93 +190,3 @@ def _consents(line: _Line, monday: date) -> tuple[Consent, ...]:
         Consent(TRAINING_PURPOSE, line.guardian.name, given_on),
         Consent(TRAINING_PURPOSE, line.name, given_on),
     )
-
-
-def _restrictions(athlete_id: str, monday: date) -> tuple[Restriction, ...]:
-    medical, official, coach = AuthorRole.MEDICAL, AuthorRole.OFFICIAL, AuthorRole.COACH
-    by_athlete: dict[str, tuple[Restriction, ...]] = {
-        "A04": (
-            Restriction(
-                "A04-shoulder",
-                PHYSIO,
-                medical,
-                _day(monday, -12),
-                until=_day(monday, 18),
-                demands=(Demand.OVERHEAD,),
-                reason="right shoulder",
-                instruction="nothing overhead",
-            ),
-        ),
-        "A10": (
-            Restriction(
-                "A10-head-knock",
-                PHYSIO,
-                medical,
-                _day(monday, -6),
-                all_training=True,
-                reason="head knock, return stage 2: no bar, no contact",
-                instruction="walking and breathing drill set by physio",
-            ),
-            Restriction(
-                "A10-suspension",
-                "Ringside doctor",
-                official,
-                _day(monday, -6),
-                until=_day(monday, 24),
-                demands=(Demand.CONTACT,),
-                reason="medical suspension after a head knock",
-                instruction="no contact and no competition",
-            ),
-        ),
-        "A11": (
-            Restriction(
-                "A11-low-back",
-                PHYSIO,
-                medical,
-                _day(monday, -13),
-                demands=(Demand.HINGE_BELOW_KNEE, Demand.BENT_OVER_HOLD),
-                reason="low back",
-                instruction="no loaded hinge below the knee, trunk upright in rows",
-            ),
-        ),
-        "A12": (
-            Restriction(
-                "A12-minor",
-                HEAD_COACH,
-                coach,
-                _day(monday, CONSENT_DAY),
-                demands=(Demand.MAXIMAL_EFFORT,),
-                reason="minor",
-                instruction="no maximal tests, no weight loss",
-            ),
-        ),
-        "A14": (
-            Restriction(
-                "A14-blood-pressure",
-                "Club doctor",
-                medical,
-                _day(monday, -120),
-                all_training=True,
-                reason="blood pressure",
-                instruction="no training until cleared",
-            ),
-            Restriction(
-                "A14-breathing",
-                "Club doctor",
-                medical,
-                _day(monday, -100),
-                demands=(Demand.BREATH_HOLD,),
-                reason="blood pressure",
-                instruction="no breath-holding; breathe out on the effort",
-            ),
-        ),
-    }
-    return by_athlete.get(athlete_id, ())
-
-
-def _clearances(athlete_id: str, monday: date) -> tuple[Clearance, ...]:
-    if athlete_id != "A14":
-        return ()
-    cleared_on = _day(monday, -100)
-    note = "cleared to train without breath-holding"
-    return (Clearance("A14-cleared", "A14-blood-pressure", "Club doctor", cleared_on, note=note),)

@@ -16,7 +16,8 @@ def upgrade() -> None:
     _balls_and_boxes()
     _athletes()
     _tests()
-    _events_and_restrictions()
+    _events()
+    _restrictions()
     _documents()
 
 
@@ -267,8 +268,8 @@ def _tests() -> None:
     )
 
 
-def _events_and_restrictions() -> None:
-    """Competitions, restrictions and what lifts them."""
+def _events() -> None:
+    """Competitions."""
     op.create_table(
         "event",
         sa.Column("athlete_id", sa.Text(), nullable=False),
@@ -288,6 +289,10 @@ def _events_and_restrictions() -> None:
         sa.PrimaryKeyConstraint("athlete_id", "position", name=op.f("pk_event")),
         sa.UniqueConstraint("athlete_id", "id", name=op.f("uq_event_athlete_id_id")),
     )
+
+
+def _restrictions() -> None:
+    """Restrictions and what lifts them."""
     op.create_table(
         "restriction",
         sa.Column("athlete_id", sa.Text(), nullable=False),
