@@ -64,6 +64,14 @@ class BlockPlan:
         """The key of each step of the block."""
         return step_keys(self.block)
 
+    def turns_in_a_set(self, key: str) -> int:
+        """Turns of a person that make one set of a step: along a row of boxes each pass is one."""
+        lane = self.block.lane
+        if lane is None or not lane.boxes:
+            return 1
+        schemes = zip(self.keys, self.block.steps, strict=True)
+        return next(step.scheme.count for name, step in schemes if name == key)
+
     def set_limit(self, drill: str, sets: int) -> int:
         """How many sets of a drill as timed an athlete with so many sets in all does.
 

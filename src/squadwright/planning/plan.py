@@ -40,6 +40,7 @@ from squadwright.planning.run_sheet import (
 )
 from squadwright.planning.session_time import (
     late_arrivals,
+    least_warm_up_s,
     parts_after,
     parts_before,
     run_lines,
@@ -140,7 +141,14 @@ def _draft(
         if not here:
             continue
         timed = tuple(plan.timed for plan in plans if plan.timed is not None)
-        starts_s = lay_out(RunSheetProblem(session.minutes * 60, before, timed, ())).makespan_s
+        so_far = RunSheetProblem(
+            session.minutes * 60,
+            before,
+            timed,
+            (),
+            least_warm_up_s=least_warm_up_s(session, before),
+        )
+        starts_s = lay_out(so_far).makespan_s
         plans.append(
             plan_block(
                 BlockTask(
@@ -184,7 +192,7 @@ def _document(scene: _Scene, draft: _Draft, cuts: tuple[Cut, ...]) -> Plan:
         exercises=exercises,
         previous_jump_sessions=_earlier_jumps(scene),
         missing=tuple((a, key, plan.block.name) for plan in blocks for a, key in plan.missing),
-        cuts=tuple((cut.what, cut.gained_s) for cut in cuts),
+        cuts=cut_sentences(cuts, {name: library_exercise(e).name for name, e in step_names}),
     )
     return Plan(
         session=_head(scene),
@@ -217,8 +225,9 @@ def _lines(blocks: Sequence[BlockPlan], timing: RunSheetSolution) -> tuple[RunLi
             step_of[plan.block.name, drill] = (key, written[key])
             for athlete in plan.versions:
                 step = own.get((athlete, key))
-                sets = 0 if step is None else step.step.scheme.sets
-                own_sets[plan.block.name, drill, athlete] = plan.set_limit(drill, sets)
+                sets = 0 if step is None else step.step.scheme.sets * plan.block.rounds
+                turns = plan.turns_in_a_set(key)
+                own_sets[plan.block.name, drill, athlete] = turns * plan.set_limit(drill, sets)
     return run_lines(timing, step_of, own_sets)
 
 
@@ -232,7 +241,8 @@ def _as_timed(plan: BlockPlan, scene: _Scene, lines: Sequence[RunLine]) -> Block
         if line.block == plan.block.name and line.activity.startswith("work"):
             for athlete in line.athletes:
                 done[athlete, line.step] += 1
-    return with_step_sets(plan, done, late)
+    sets = {(a, key): turns // plan.turns_in_a_set(key) for (a, key), turns in done.items()}
+    return with_step_sets(plan, sets, late)
 
 
 def _head(scene: _Scene) -> SessionHead:

@@ -42,6 +42,12 @@ def parts_before(session: Session, routine: Routine) -> tuple[FixedPart, ...]:
     return tuple(part for part in parts if part.duration_s)
 
 
+def least_warm_up_s(session: Session, before: Iterable[FixedPart]) -> int:
+    """The shortest warm-up the coach allows, never more than the one planned [s]."""
+    planned = next((p.duration_s for p in before if p.kind is PartKind.WARM_UP), MINUTE_S)
+    return min(session.settings.least_warm_up_minutes * MINUTE_S, planned)
+
+
 def parts_after(session: Session) -> tuple[FixedPart, ...]:
     """Spare time, cool-down with scores, packing away."""
     parts = [
@@ -135,10 +141,7 @@ def time_session(
         blocks=blocks,
         after=after,
         late=late_arrivals(people, session, routine),
-        least_warm_up_s=min(
-            session.settings.least_warm_up_minutes * MINUTE_S,
-            next((p.duration_s for p in before if p.kind is PartKind.WARM_UP), MINUTE_S),
-        ),
+        least_warm_up_s=least_warm_up_s(session, before),
     )
     return problem, solve_run_sheet(problem)
 
@@ -188,12 +191,13 @@ def _lines(
         athletes=entry.athletes,
         kit=entry.kit,
     )
-    if entry.set is None or not entry.activity.startswith("work"):
+    if not entry.activity.startswith("work"):
         return [line]
+    number = 1 if entry.set is None else entry.set
     over = [
         athlete
         for athlete in entry.athletes
-        if entry.set > own_sets.get((block, entry.exercise, athlete), entry.set)
+        if number > own_sets.get((block, entry.exercise, athlete), number)
     ]
     if not over:
         return [line]
