@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from squadwright.model.exercise import Exercise, Limb, Surface
 from squadwright.model.kit import Ball, Box
 from squadwright.model.plan import Dose, PlannedExercise
-from squadwright.planning.verify.day import ON_HIS_OWN, Day, Fault
+from squadwright.planning.verify.day import ON_HIS_OWN, Day, Fault, is_work, who
 
 BALL_CEILINGS_KG = ((55.0, 3.0), (75.0, 4.0), (float("inf"), 6.0))
 """Body mass below, and the heaviest ball for it [kg]: a default of ours, no published source."""
@@ -68,19 +68,32 @@ def ball_is_light_enough(day: Day) -> Iterator[Fault]:
 
 
 def there_are_enough_balls(day: Day) -> Iterator[Fault]:
-    """The groups of a block that use a ball in one exercise are no more than the store has."""
-    users: dict[tuple[str, str, str], set[str]] = {}
-    for _, dose, planned, _ in day.planned():
-        if planned.ball is not None:
-            block = planned.block or dose.block
-            key = (block, planned.step, planned.ball)
-            users.setdefault(key, set()).add(_group_of(day, dose.athlete, block))
-    for (block, step, ball_id), groups in users.items():
+    """At every moment the groups at work with a ball are no more than the store has of it; where
+    everybody is on his own, the people.
+    """
+    held: dict[str, list[tuple[int, int, str]]] = {}
+    ball_of = {
+        (dose.athlete, part.name, planned.step): planned.ball
+        for _, dose, planned, _ in day.planned()
+        if planned.ball is not None and (part := day.part_of(dose, planned)) is not None
+    }
+    for line in day.plan.run_sheet:
+        part = day.part(line.block) if is_work(line) else None
+        for athlete in (who(day, line) or ()) if part else ():
+            ball_id = ball_of.get((athlete, part.name if part else "", line.step))
+            if ball_id is not None:
+                user = _group_of(day, athlete, line.block)
+                held.setdefault(ball_id, []).append((line.start_s, line.end_s, user))
+    for ball_id, stretches in held.items():
         ball = _ball(day, ball_id)
-        if ball is not None and len(groups) > ball.count:
-            yield Fault(
-                f"{block} {step}", f"{len(groups)} groups use {ball_id}; there are {ball.count}"
-            )
+        for moment in sorted({start for start, _, _ in stretches}) if ball else ():
+            users = {user for start, end, user in stretches if start <= moment < end}
+            if ball is not None and len(users) > ball.count:
+                yield Fault(
+                    f"run_sheet at {moment} s",
+                    f"{len(users)} groups use {ball_id}; there are {ball.count}",
+                )
+                break
 
 
 def box_is_sound(day: Day) -> Iterator[Fault]:

@@ -1,9 +1,11 @@
 """Rules about time and place: lines in order, inside the slot, people and kit in one place."""
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
 from squadwright.model.exercise import Exercise
+from squadwright.model.kit import Box
 from squadwright.model.plan import RunLine
 from squadwright.planning.verify.day import (
     Day,
@@ -15,6 +17,8 @@ from squadwright.planning.verify.day import (
 )
 
 BEFORE_THE_SLOT = "set-up"
+
+Heights = tuple[float, ...]
 
 
 def lines_are_in_order(day: Day) -> Iterator[Fault]:
@@ -117,27 +121,29 @@ def a_piece_of_kit_is_in_one_place(day: Day) -> Iterator[Fault]:
 
 
 def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
-    """At every moment each group at work has a box for each height its people use, and each group
-    at a row all boxes of its row; a box serves one group and stands at one height.
+    """At every moment each group at work has a box of each kind its people use, and each group at a
+    row all boxes of its row; a box serves one group at a time.
     """
     for moment, lines in _moments(day):
-        single: set[tuple[str, float]] = set()
+        single: set[tuple[str, Heights]] = set()
         in_rows: set[str] = set()
         for line in lines:
             for athlete in who(day, line) or ():
-                for exercise, height in _boxes_of(day, athlete, line):
+                for exercise, box in _boxes_of(day, athlete, line):
                     if exercise.needs.box_row:
                         in_rows.add(line.group)
-                    elif height is not None:
-                        single.add((line.group, height))
+                    elif box is not None:
+                        single.add((line.group, box.heights_m))
         row = max((_row_length(day, line.block) for line in lines), default=0)
         free = [box for box in day.club.kit.boxes if box.in_service]
-        if not _can_share([set(b.heights_m) for b in free], [h for _, h in sorted(single)]):
-            yield Fault(
-                f"run_sheet at {moment} s",
-                f"{len(single)} boxes at their heights are needed; {len(free)} in service",
-            )
-            return
+        there = Counter(box.heights_m for box in free)
+        for heights, groups in Counter(heights for _, heights in single).items():
+            if groups > there[heights]:
+                yield Fault(
+                    f"run_sheet at {moment} s",
+                    f"{groups} groups use a box of {_metres(heights)}; there are {there[heights]}",
+                )
+                return
         if len(single) + row * len(in_rows) > len(free):
             yield Fault(
                 f"run_sheet at {moment} s",
@@ -167,8 +173,9 @@ def _moments(day: Day) -> Iterator[tuple[int, list[RunLine]]]:
         yield moment, [line for line in with_box if line.start_s <= moment < line.end_s]
 
 
-def _boxes_of(day: Day, athlete: str, line: RunLine) -> list[tuple[Exercise, float | None]]:
+def _boxes_of(day: Day, athlete: str, line: RunLine) -> list[tuple[Exercise, Box | None]]:
     """The exercises with a box among those an athlete does in a line."""
+    boxes = {box.id: box for box in day.club.kit.boxes}
     found = []
     for dose in day.plan.doses:
         for planned in dose.exercises:
@@ -178,7 +185,7 @@ def _boxes_of(day: Day, athlete: str, line: RunLine) -> list[tuple[Exercise, flo
             exercise = known_exercise(planned.exercise)
             does = part.is_complex or line.step == planned.step
             if does and exercise is not None and exercise.needs.boxes:
-                found.append((exercise, planned.box_height_m))
+                found.append((exercise, boxes.get(planned.box or "")))
     return found
 
 
@@ -187,20 +194,8 @@ def _row_length(day: Day, block_name: str) -> int:
     return part.boxes if part else 0
 
 
-def _can_share(boxes: list[set[float]], wanted: list[float]) -> bool:
-    """Whether each height wanted gets a box of its own that has it (augmenting paths)."""
-    holder: dict[int, int] = {}
-
-    def place(need: int, tried: set[int]) -> bool:
-        for box, heights in enumerate(boxes):
-            if wanted[need] in heights and box not in tried:
-                tried.add(box)
-                if box not in holder or place(holder[box], tried):
-                    holder[box] = need
-                    return True
-        return False
-
-    return all(place(need, set()) for need in range(len(wanted)))
+def _metres(heights: Heights) -> str:
+    return " or ".join(f"{height:g} m" for height in heights)
 
 
 RULES = (
