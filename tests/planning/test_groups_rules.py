@@ -267,6 +267,20 @@ def test_sixty_people_in_lanes_keep_their_bans_and_musts() -> None:
     assert solution.bound <= solution.total_difference
 
 
+def test_long_lanes_too_keep_the_people_a_late_change_does_not_touch() -> None:
+    """Forty people with two measures are too many to list: the search has to keep them."""
+    members = tuple(
+        GroupMember(f"P{i}", load_kg=20 + 7 * i % 41, height_cm=150 + 11 * i % 45)
+        for i in range(40)
+    )
+    problem = GroupProblem(members, GroupKind.LANES, Similarity(1, 0.5), time_limit_s=0.2)
+    first = solve_groups(problem)
+    second = solve_groups(replace(problem, members=members[1:], previous=first.groups))
+    names = {member.id for member in members[1:]}
+    before = {pair for pair in togetherness(first.groups) if pair <= names}
+    assert before <= togetherness(second.groups)
+
+
 def test_no_answer_in_time_is_neither_a_refusal_nor_a_division() -> None:
     """Thirteen people banned with each other, in twelve lanes: too hard for so little time."""
     members = squad(*range(20, 80))

@@ -1,8 +1,9 @@
 """Mend and improve a division by swapping two people at a time: a start for a longer search."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import combinations
 
+from squadwright.planning.group_problem import GroupProblem
 from squadwright.planning.group_rules import (
     RuleTables,
     broken_rules,
@@ -27,21 +28,44 @@ def swap_until_no_better(groups: Groups, tables: RuleTables) -> Groups:
     return tuple(current)
 
 
+def as_before(problem: GroupProblem, shape: Mapping[int, int]) -> Groups:
+    """The earlier groups, cut or filled up to the new sizes by the people they cannot hold."""
+    position = {member.id: index for index, member in enumerate(problem.members)}
+    before = sorted(
+        (
+            [position[name] for name in group.members if name in position]
+            for group in problem.previous
+        ),
+        key=len,
+        reverse=True,
+    )
+    sizes = sorted((size for size, times in shape.items() for _ in range(times)), reverse=True)
+    before += [[] for _ in range(len(sizes) - len(before))]
+    groups = [group[:size] for group, size in zip(before, sizes, strict=False)]
+    placed = {person for group in groups for person in group}
+    free = [person for person in range(len(problem.members)) if person not in placed]
+    for group, size in zip(groups, sizes, strict=True):
+        while len(group) < size:
+            group.append(free.pop(0))
+    return tuple(tuple(sorted(group)) for group in groups)
+
+
 def _best_swap(
     one: tuple[int, ...], other: tuple[int, ...], tables: RuleTables
 ) -> tuple[tuple[int, ...], tuple[int, ...]] | None:
-    best = _goals([one, other], tables)
+    best = goals([one, other], tables)
     found = None
     for person in one:
         for mate in other:
             changed = (_with(one, person, mate), _with(other, mate, person))
-            goals = _goals(changed, tables)
-            if goals < (*best[:2], best[2] - 1e-9):
-                best, found = goals, changed
+            reached = goals(changed, tables)
+            if reached < (*best[:2], best[2] - 1e-9):
+                best, found = reached, changed
     return found
 
 
-def _goals(groups: Sequence[tuple[int, ...]], tables: RuleTables) -> tuple[int, int, float]:
+def goals(groups: Sequence[tuple[int, ...]], tables: RuleTables) -> tuple[int, int, float]:
+    """Broken rules, cost on the goals before similarity, difference; lower is better."""
     return (
         sum(broken_rules(group, tables) for group in groups),
         sum(group_priority(group, tables) for group in groups),

@@ -39,7 +39,7 @@ from squadwright.planning.group_rules import (
 )
 from squadwright.planning.group_seating import kept_people, seat
 from squadwright.planning.group_shapes import even_shape, pairs_shape, shape_for, threes_shape
-from squadwright.planning.group_swaps import swap_until_no_better
+from squadwright.planning.group_swaps import as_before, goals, swap_until_no_better
 from squadwright.planning.group_sweep import sweep
 
 __all__ = [
@@ -106,13 +106,16 @@ def _divide_large_groups(
     """Too many possible groups to list: sweep each measure, swap, then search with a bound."""
     from squadwright.planning.group_assignment import divide_by_assignment
 
-    swept = [(values, groups) for values in measures if (groups := sweep(values, shape))]
+    orders = measures or [np.zeros(len(problem.members))]
+    swept = [(values, groups) for values in orders if (groups := sweep(values, shape))]
     floor = sum(_spread_of(groups, values) for values, groups in swept)
-    swapped = [swap_until_no_better(groups, tables) for _, groups in swept]
-    starts = [
-        groups for groups in swapped if all(group_is_valid(group, tables) for group in groups)
-    ]
-    start = min(starts, key=lambda groups: _total(groups, tables), default=None)
+    first = [groups for _, groups in swept]
+    if problem.previous:
+        first.append(as_before(problem, shape))
+    starts = [swap_until_no_better(groups, tables) for groups in first]
+    start = min(starts, key=lambda groups: goals(groups, tables), default=None)
+    if start is not None and not all(group_is_valid(group, tables) for group in start):
+        start = None
     found = divide_by_assignment(tables, shape, problem.time_limit_s, start, floor)
     if found is None or found.is_proven:
         return found
