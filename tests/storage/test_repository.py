@@ -1,5 +1,6 @@
 """A stored club is the club that was stored, on SQLite and on PostgreSQL."""
 
+import json
 from dataclasses import fields, replace
 from datetime import date
 from pathlib import Path
@@ -17,9 +18,11 @@ from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club, StaffMember, WeekSlot
 from squadwright.model.kit import Kit
 from squadwright.model.plan import FloorPlan, Plan, SessionHead
+from squadwright.model.routine import Routine
+from squadwright.model.session import Override
 from squadwright.storage import repository, tables
 from squadwright.storage.database import Database
-from squadwright.storage.documents import load_plan, save_plan
+from squadwright.storage.documents import fingerprint, load_plan, save_plan
 from squadwright.storage.repository import (
     ATHLETE_PARTS,
     IN_STORE,
@@ -28,6 +31,7 @@ from squadwright.storage.repository import (
     save_club,
 )
 from squadwright.storage.rows import column_names
+from squadwright.units import kilograms
 
 MONDAY = date(2026, 3, 2)
 
@@ -121,6 +125,45 @@ def test_a_routine_version_is_never_overwritten_with_other_content(database: Dat
     as_new = replace(changed, version=2)
     both = replace(club, routines=(*club.routines, as_new))
     assert stored(database, both) == both
+
+
+def test_a_document_stored_before_a_field_was_added_is_still_the_same(database: Database) -> None:
+    club = demo_club(MONDAY)
+    stored(database, club)
+    with database.writing() as connection:
+        for table in (tables.routine, tables.session):
+            for row in connection.execute(select(table)).mappings().all():
+                older = json.loads(row["document"])
+                del older["seed" if table is tables.session else "warm_up_s"]
+                text_of_older = json.dumps(older)
+                connection.execute(
+                    update(table)
+                    .where(table.c.id == row["id"])
+                    .values(document=text_of_older, sha256=fingerprint(text_of_older))
+                )
+    defaults = Routine("x", 1, "x", "x", ())
+    as_loaded = replace(
+        club,
+        routines=tuple(replace(r, warm_up_s=defaults.warm_up_s) for r in club.routines),
+    )
+    assert stored(database, as_loaded) == as_loaded
+    with database.reading() as connection:
+        assert list(connection.execute(select(tables.session.c.revision)).scalars()) == [1, 1]
+
+
+def test_a_load_typed_with_another_zero_is_a_new_revision(database: Database) -> None:
+    club = demo_club(MONDAY)
+
+    def with_load(amount: str) -> Club:
+        override = Override("A01", "as felt", load=kilograms(amount))
+        return replace(
+            club, sessions=(replace(club.sessions[0], overrides=(override,)), club.sessions[1])
+        )
+
+    stored(database, with_load("20"))
+    loaded = stored(database, with_load("20.0"))
+    assert loaded is not None
+    assert str(loaded.sessions[0].overrides[0].load) == "20.0 kg"
 
 
 def test_a_routine_that_left_the_club_is_kept_for_old_plans(database: Database) -> None:

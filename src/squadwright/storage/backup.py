@@ -110,7 +110,7 @@ def _copy(source: Path, target: Path) -> None:
     """Copy by SQLite's own means, page by page, while others may read and write the source."""
     with (
         closing(sqlite3.connect(f"{source.absolute().as_uri()}?mode=ro", uri=True)) as read,
-        closing(sqlite3.connect(target)) as written,
+        closing(sqlite3.connect(target, timeout=0.1)) as written,
     ):
         read.execute("SELECT count(*) FROM sqlite_master").fetchone()
         read.backup(written, pages=256, progress=_patience())

@@ -1,8 +1,9 @@
 """Routines, sessions and plans: documents kept by version, each with its SHA-256."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from hashlib import sha256
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 from pydantic import TypeAdapter
 from sqlalchemy import Connection, RowMapping, Table, func, insert, select, update
@@ -16,14 +17,20 @@ from squadwright.storage import tables
 _T = TypeVar("_T")
 
 
+@lru_cache
+def _adapter(kind: Any) -> TypeAdapter[Any]:
+    return TypeAdapter(kind)
+
+
 def to_document(value: Any) -> str:
     """A frozen dataclass as JSON text, always the same for equal values."""
-    return TypeAdapter(type(value)).dump_json(value).decode()
+    return _adapter(cast(Any, type(value))).dump_json(value).decode()
 
 
 def from_document(kind: type[_T], document: str) -> _T:
     """The frozen dataclass a document holds."""
-    return TypeAdapter(kind).validate_json(document)
+    value: _T = _adapter(cast(Any, kind)).validate_json(document)
+    return value
 
 
 def fingerprint(document: str) -> str:
@@ -31,29 +38,27 @@ def fingerprint(document: str) -> str:
     return sha256(document.encode()).hexdigest()
 
 
+def _says_the_same(row: RowMapping, value: Any) -> bool:
+    """Whether a stored document is this value, even if it was stored before a field was added."""
+    document = to_document(value)
+    if row["sha256"] == fingerprint(document):
+        return True
+    return to_document(from_document(type(value), row["document"])) == document
+
+
 def save_routines(connection: Connection, routines: Sequence[Routine]) -> None:
     """Store the club's routines; a version stored earlier must have the same content."""
     table = tables.routine
     connection.execute(update(table).values(position=None))
     stored = {
-        (row.id, row.version): row.sha256
-        for row in connection.execute(select(table.c.id, table.c.version, table.c.sha256))
+        (row["id"], row["version"]): row for row in connection.execute(select(table)).mappings()
     }
     for position, routine in enumerate(routines):
-        document = to_document(routine)
         known = stored.get((routine.id, routine.version))
         if known is None:
-            connection.execute(
-                insert(table).values(
-                    id=routine.id,
-                    version=routine.version,
-                    position=position,
-                    document=document,
-                    sha256=fingerprint(document),
-                )
-            )
+            _insert_routine(connection, routine, position)
             continue
-        if known != fingerprint(document):
+        if not _says_the_same(known, routine):
             latest = max(version for name, version in stored if name == routine.id)
             raise Conflict(
                 f"routines[{position}]: routine {routine.id!r} version {routine.version} is stored "
@@ -65,6 +70,19 @@ def save_routines(connection: Connection, routines: Sequence[Routine]) -> None:
             .where(table.c.id == routine.id, table.c.version == routine.version)
             .values(position=position)
         )
+
+
+def _insert_routine(connection: Connection, routine: Routine, position: int) -> None:
+    document = to_document(routine)
+    connection.execute(
+        insert(tables.routine).values(
+            id=routine.id,
+            version=routine.version,
+            position=position,
+            document=document,
+            sha256=fingerprint(document),
+        )
+    )
 
 
 def load_routines(connection: Connection) -> tuple[Routine, ...]:
@@ -81,7 +99,7 @@ def save_sessions(connection: Connection, sessions: Sequence[Session]) -> None:
     for position, session in enumerate(sessions):
         document = to_document(session)
         last = _last(connection, table, session.id, key="id")
-        if last is not None and last["sha256"] == fingerprint(document):
+        if last is not None and _says_the_same(last, session):
             connection.execute(
                 update(table)
                 .where(table.c.id == session.id, table.c.revision == last["revision"])
@@ -114,7 +132,7 @@ def save_plan(connection: Connection, plan: Plan) -> int:
     table = tables.plan
     document = to_document(plan)
     last = _last(connection, table, plan.session.id, key="session")
-    if last is not None and last["sha256"] == fingerprint(document):
+    if last is not None and _says_the_same(last, plan):
         return int(last["revision"])
     revision = 1 if last is None else int(last["revision"]) + 1
     connection.execute(
