@@ -69,7 +69,7 @@ def who_is_out_does_no_work(day: Day) -> Iterator[Fault]:
             yield Fault(f"run_sheet[{index}]", f"{day.named(athlete)} is out and has a line")
 
 
-def everybody_who_trains_has_a_dose(day: Day) -> Iterator[Fault]:
+def everybody_who_trains_is_accounted_for(day: Day) -> Iterator[Fault]:
     """Nobody who trains is forgotten: he has a dose, or his attendance line says that he helps and
     watches.
     """
@@ -108,6 +108,6 @@ RULES = (
     attendance_agrees_with_the_check_in,
     no_two_names_are_shown_alike,
     who_is_out_does_no_work,
-    everybody_who_trains_has_a_dose,
+    everybody_who_trains_is_accounted_for,
     doses_are_for_athletes_of_the_session,
 )

@@ -104,11 +104,12 @@ def waves_take_turns_on_a_bar(day: Day) -> Iterator[Fault]:
 
 
 def a_piece_of_kit_is_in_one_place(day: Day) -> Iterator[Fault]:
-    """Two groups never work with one piece of kit at the same time."""
+    """Two groups never work with one piece of kit, bars apart, at the same time."""
+    bars = {bar.bar for bar in day.plan.bars}
     used: dict[str, list[tuple[int, int, str]]] = {}
     for line in day.plan.run_sheet:
         if is_work(line):
-            for piece in line.kit:
+            for piece in set(line.kit) - bars:
                 used.setdefault(piece, []).append((line.start_s, line.end_s, line.group))
     for piece, stretches in used.items():
         for one, other in pairwise(sorted(stretches)):
@@ -129,11 +130,13 @@ def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
         in_rows: set[str] = set()
         for line in lines:
             for athlete in who(day, line) or ():
+                part = day.part(line.block)
+                user = athlete if part is not None and part.is_complex else line.group
                 for exercise, box in _boxes_of(day, athlete, line):
                     if exercise.needs.box_row:
                         in_rows.add(line.group)
                     elif box is not None:
-                        single.add((line.group, box.heights_m))
+                        single.add((user, box.heights_m))
         row = max((_row_length(day, line.block) for line in lines), default=0)
         free = [box for box in day.club.kit.boxes if box.in_service]
         there = Counter(box.heights_m for box in free)
@@ -141,7 +144,7 @@ def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
             if groups > there[heights]:
                 yield Fault(
                     f"run_sheet at {moment} s",
-                    f"{groups} groups use a box of {_metres(heights)}; there are {there[heights]}",
+                    f"{groups} use a box of {_metres(heights)}; there are {there[heights]}",
                 )
                 return
         if len(single) + row * len(in_rows) > len(free):

@@ -70,15 +70,16 @@ def all_work_on_the_sheet_is_in_a_dose(day: Day) -> Iterator[Fault]:
 
 
 def rest_is_long_enough(day: Day) -> Iterator[Fault]:
-    """Between two own rounds of a complex, or two own sets of a drill, he rests as long as the
-    routine owes him: so many seconds, or a share of the work.
+    """Between two own rounds of a complex, or two own sets of a drill with no other drill of his
+    group between them, he rests as long as the routine owes him: so many seconds, or a share of
+    the work.
     """
     for athlete in day.training:
         for part in day.parts.values():
             if part.block.style is Style.CIRCUIT:
                 continue
             for one, other in pairwise(work_of(day, athlete, part)):
-                if not part.is_complex and one.step != other.step:
+                if one.step != other.step or _has_work_between(day, one, other):
                     continue
                 rest_s, owed_s = other.start_s - one.end_s, _owed_s(part, one)
                 if rest_s < owed_s - REST_SLACK_S:
@@ -129,6 +130,17 @@ def nobody_starts_before_he_is_here(day: Day) -> Iterator[Fault]:
 
 def _shared(day: Day) -> list[RunLine]:
     return [line for line in day.plan.run_sheet if who(day, line) == ()]
+
+
+def _has_work_between(day: Day, one: RunLine, other: RunLine) -> bool:
+    """Whether his group does another step between two turns."""
+    return any(
+        (line.group, line.block) == (one.group, one.block)
+        and line.step != one.step
+        and one.end_s <= line.start_s < other.start_s
+        for line in day.plan.run_sheet
+        if one.step
+    )
 
 
 def _owed_s(part: Part, turn: RunLine) -> int:
