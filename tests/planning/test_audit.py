@@ -57,13 +57,36 @@ def jumps(club: Club) -> Session:
     return club.session(PLYOMETRIC_SESSION)
 
 
-def test_the_coach_s_own_swap_into_a_barred_exercise_is_a_stop(
+def test_the_coach_s_own_swap_into_a_barred_exercise_is_refused(
     club: Club, barbell: Session
 ) -> None:
     word = Override("A04", "he asked for it", swaps=(Swap("1", "split-stance-strict-press"),))
     barred = with_session(club, replace(barbell, overrides=(word,)))
-    found = findings(barred, barred.session(BARBELL_SESSION), "restriction")
+    plan = make_plan(barred, barred.session(BARBELL_SESSION))
+    found = [f for f in plan.audit if f.rule == "coach's word is barred"]
     assert [(f.athlete, f.severity) for f in found] == [("A04", Severity.STOP)]
+    dose = plan.dose_of("A04")
+    assert dose is not None
+    assert "split-stance-strict-press" not in {e.exercise for e in dose.exercises}
+    assert not [f for f in plan.audit if f.rule == "restriction"]
+
+
+def test_the_coach_s_own_swap_is_obeyed_and_does_the_same_work(
+    club: Club, barbell: Session
+) -> None:
+    word = Override("A06", "likes it better", swaps=(Swap("6", "push-press"),))
+    plan = make_plan(club, replace(barbell, overrides=(word,)))
+    dose = plan.dose_of("A06")
+    assert dose is not None
+    assert dose.exercises[-1].exercise == "push-press"
+    assert "likes it better" in dose.swaps[0].reason
+
+
+def test_a_swap_that_breaks_the_bar_flow_is_told(club: Club, barbell: Session) -> None:
+    word = Override("A06", "tries it", swaps=(Swap("2", "strict-press"),))
+    found = findings(club, replace(barbell, overrides=(word,)), "bar flow")
+    assert found
+    assert all("Mac Firvane" in f.sentence for f in found)
 
 
 def test_a_restriction_that_ended_is_asked_about(club: Club, barbell: Session) -> None:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from printing.sample_plan import ropewalk
-from squadwright.model.marks import bar_letter
+from squadwright.model.marks import bar_number
 from squadwright.model.plan import (
     AttendanceLine,
     BarPlan,
@@ -52,7 +52,7 @@ def crowd(athletes: int, *, long_names: bool = True) -> Plan:
         ),
         run_sheet=_run_sheet(start, bars),
         set_up=tuple(
-            SetUpItem("bars", "20 kg bar", 1, f"bar {bar_letter(n)}") for n in range(len(bars))
+            SetUpItem("bars", "20 kg bar", 1, f"bar {bar_number(n)}") for n in range(len(bars))
         ),
         assumptions=("Every athlete is as strong as the first.",),
         audit=start.audit[1:],

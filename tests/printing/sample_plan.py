@@ -266,7 +266,7 @@ def _findings() -> tuple[Finding, ...]:
         Finding(
             "athletes to a coach", None, Severity.WARNING,
             "12 athletes lift with 2 coaches, one of them 14 years old.",
-            6, 10, "athletes a coach", "common practice", "Stand where you see bar A.",
+            6, 10, "athletes a coach", "common practice", "Stand where you see bar 1.",
         ),
     )  # fmt: skip
 
@@ -280,8 +280,8 @@ def _ropewalk_set_up() -> tuple[SetUpItem, ...]:
         *bars,
         SetUpItem("plates", "pair of 10 kg", 2, "bars E, F"),
         SetUpItem("plates", "pair of 5 kg", 1, "bar D"),
-        SetUpItem("plates", "pair of 2.5 kg", 4, "bars A, C, D, F"),
-        SetUpItem("plates", "pair of 1.25 kg", 4, "bars A, B, C, D"),
+        SetUpItem("plates", "pair of 2.5 kg", 4, "bars 1, 3, 4, 6"),
+        SetUpItem("plates", "pair of 1.25 kg", 4, "bars 1, 2, 3, 4"),
         SetUpItem("plates", "pair of 0.5 kg", 2, "bars B, E"),
         SetUpItem("collars", "good pair", 5, "bars B, C, D, E, F"),
         SetUpItem("other", "chalk", 1, "between bars C and D"),

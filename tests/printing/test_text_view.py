@@ -62,7 +62,7 @@ def test_swaps_limits_findings_and_cautions_are_told() -> None:
 def test_the_run_sheet_is_told_in_minutes_and_seconds() -> None:
     text = plan_text(ropewalk(), width=120, colour=False)
     assert re.search(r"17:50\s+-10:00\s+0:00\s+coach\s+set-up", text)
-    assert re.search(r"18:26\s+26:00\s+27:40\s+1\s+wave A\s+work, bars A\N{EN DASH}F", text)
+    assert re.search(r"18:26\s+26:00\s+27:40\s+1\s+wave A\s+work, bars 1\N{EN DASH}6", text)
     assert re.search(r"18:12\s+12:00\s+26:00\s+Parwana Sohrabin\s+warm-up", text)
     # 26 minutes and four cycles of 240 s: the last change-over ends at 42:00
     assert re.search(r"18:41\s+41:40\s+42:00\s+4\s+everyone\s+change-over, wave B to wave A", text)

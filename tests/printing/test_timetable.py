@@ -42,8 +42,8 @@ def test_twelve_lifters_in_two_waves_make_one_row_a_turn() -> None:
     assert [(row.number, row.who) for row in work] == [
         (str(number), f"wave {wave}") for number in range(1, 5) for wave in "AB"
     ]
-    assert {row.where for row in work} == {"bars A\N{EN DASH}F", "bars A, B, C, D, F"} | {
-        "bars A, C, D, E, F"
+    assert {row.where for row in work} == {"bars 1\N{EN DASH}6", "bars 1, 2, 3, 4, 6"} | {
+        "bars 1, 3, 4, 5, 6"
     }
 
 

@@ -1,4 +1,7 @@
-"""Marks by which stations and waves are told apart: a letter and a shape, never a colour alone."""
+"""Marks by which bars and waves are told apart, never by a colour alone.
+
+A bar has a number; a wave has a letter and a shape, so that nobody mixes them up when called.
+"""
 
 from string import ascii_uppercase
 from typing import Literal
@@ -9,15 +12,15 @@ _SHAPES: tuple[Shape, ...] = ("circle", "square", "triangle", "diamond")
 _SIGNS: dict[Shape, str] = {"circle": "●", "square": "■", "triangle": "▲", "diamond": "◆"}
 
 
-def bar_letter(index: int) -> str:
-    """Letter of the bar at a place (from 0) in the plan: A to Z, then AA, AB and so on."""
-    letter = ascii_uppercase[index % 26]
-    return letter if index < 26 else bar_letter(index // 26 - 1) + letter
+def bar_number(index: int) -> str:
+    """Number of the bar at a place (from 0) in the plan, as it stands on sheets."""
+    return str(index + 1)
 
 
 def wave_letter(wave: int) -> str:
-    """Letter of a wave (from 1): the first is A."""
-    return bar_letter(wave - 1)
+    """Letter of a wave (from 1): the first is A, after Z comes AA."""
+    place, letter = divmod(wave - 1, 26)
+    return (wave_letter(place) if place else "") + ascii_uppercase[letter]
 
 
 def wave_shape(wave: int) -> Shape:

@@ -39,7 +39,7 @@ def height_limit_m(person: PersonToday, *, drops: bool) -> tuple[float, str]:
         rules.append((YOUNG_LIMIT_M, f"age {person.age}"))
     if person.athlete.jump_tests:
         latest = max(person.athlete.jump_tests, key=lambda t: t.taken_on)
-        rules.append((latest.height_m, f"his own jump of {latest.height_m:.2f} m"))
+        rules.append((latest.height_m, f"own jump of {latest.height_m:.2f} m"))
     mass_kg = person.body_mass_kg
     if drops and mass_kg is not None and mass_kg > HEAVY_ATHLETE_KG:
         rules.append((HEAVY_DROP_LIMIT_M, f"body mass above {HEAVY_ATHLETE_KG:.0f} kg"))

@@ -164,7 +164,7 @@ def _no_effort(lifter: LifterTask, kit: Kit) -> LifterTarget:
         lifter.person.id,
         min(bars, default=None),
         Basis.NONE,
-        "nothing in his version asks for strength: the lightest bar",
+        "nothing in this version asks for strength: the lightest bar",
     )
 
 

@@ -178,7 +178,7 @@ def _reason(dose: Dose, solution: ComplexDoseSolution) -> str:
         [
             first,
             "its strength is guessed from another lift" if dose.basis is Basis.GUESSED else "",
-            f"the plates hold it {short:.0%} below his dose" if dose.kit_limited else "",
+            f"the plates hold it {short:.0%} below the dose" if dose.kit_limited else "",
             dose.reason,
         ]
     )

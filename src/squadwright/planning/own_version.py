@@ -17,6 +17,7 @@ from squadwright.planning.bar_transition import way
 from squadwright.planning.barred import barred_by
 from squadwright.planning.block_plan import override_of
 from squadwright.planning.personal import PersonalStep, Versions, unswapped
+from squadwright.planning.same_work import same_work
 from squadwright.planning.substitution import (
     KitThere,
     SpaceThere,
@@ -46,6 +47,8 @@ class VersionTask:
 def own_versions(task: VersionTask) -> Versions:
     """Personal steps by athlete; an empty tuple means that he helps and watches in this block.
 
+    The coach's own swaps are obeyed unless they are barred themselves; then they are swapped too.
+
     Outside a complex, whoever could keep nothing of what the block is for (no jump of the jumps)
     leaves the block and helps.
     """
@@ -57,10 +60,7 @@ def _version(
     task: VersionTask, person: PersonToday, written: tuple[PersonalStep, ...]
 ) -> tuple[PersonalStep, ...]:
     by_word = _by_word(task, person, written)
-    options = [
-        (step,) if step.replaced is not None else tuple(_options(task, person, by_word, place))
-        for place, step in enumerate(by_word)
-    ]
+    options = [tuple(_options(task, person, by_word, place)) for place in range(len(by_word))]
     if all(
         len(option) == 1 and option[0] is step
         for option, step in zip(options, by_word, strict=True)
@@ -84,7 +84,7 @@ def _keeps_its_pattern(step: PersonalStep) -> bool:
 def _by_word(
     task: VersionTask, person: PersonToday, written: tuple[PersonalStep, ...]
 ) -> tuple[PersonalStep, ...]:
-    """The coach's own swaps, taken as they are."""
+    """The coach's own swaps; one without an amount does the same work as the step."""
     override = override_of(task.session, person.id)
     swaps = {} if override is None else {swap.step_label: swap for swap in override.swaps}
     found = []
@@ -100,7 +100,8 @@ def _by_word(
                 step=replace(
                     step.step,
                     exercise=new.id,
-                    scheme=swap.scheme or step.step.scheme,
+                    scheme=swap.scheme
+                    or same_work(step.exercise, step.step.scheme, new, lane=task.block.lane),
                     last_ends=_kept_end(step.step, new),
                 ),
                 exercise=new,

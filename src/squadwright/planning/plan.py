@@ -3,6 +3,7 @@
 The same club, session and seed give the same plan.
 """
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -26,6 +27,7 @@ from squadwright.planning.assumptions import assumptions
 from squadwright.planning.attendance import PersonToday, people_today
 from squadwright.planning.audit import audit
 from squadwright.planning.audit.view import AuditView
+from squadwright.planning.bar_flow import flow_breaks
 from squadwright.planning.block_plan import BlockPlan, BlockTask, plan_block, with_step_sets
 from squadwright.planning.dose_lines import dose_lines
 from squadwright.planning.late_arrival import ready_s
@@ -192,7 +194,8 @@ def _document(scene: _Scene, draft: _Draft, cuts: tuple[Cut, ...]) -> Plan:
         exercises=exercises,
         previous_jump_sessions=_earlier_jumps(scene),
         missing=tuple((a, key, plan.block.name) for plan in blocks for a, key in plan.missing),
-        cuts=cut_sentences(cuts, {name: library_exercise(e).name for name, e in step_names}),
+        cuts=_cut_sentences(cuts, blocks),
+        flow_breaks=_flow_breaks(blocks),
     )
     return Plan(
         session=_head(scene),
@@ -208,6 +211,37 @@ def _document(scene: _Scene, draft: _Draft, cuts: tuple[Cut, ...]) -> Plan:
         set_up=set_up_items(scene.club.kit, bars, doses, groups),
         cautions=(*CAUTIONS, *scene.routine.cautions),
         seed=scene.session.seed,
+    )
+
+
+def _cut_sentences(cuts: Sequence[Cut], blocks: Sequence[BlockPlan]) -> tuple[tuple[str, int], ...]:
+    """Cuts of one exercise together, in its name: "A3 Broad jump and stick: 3 sets fewer"."""
+    named = {
+        drill: f"{key} {library_exercise(step.exercise).name}"
+        for plan in blocks
+        for key, step in zip(plan.keys, plan.block.steps, strict=True)
+        for drill, of in plan.step_of.items()
+        if of == key
+    }
+    gained: dict[str, int] = {}
+    sets: Counter[str] = Counter()
+    for cut in cuts:
+        found = re.fullmatch(r".*, (?P<drill>.*): \d+ to \d+ sets", cut.what)
+        what = named.get(found["drill"], found["drill"]) if found else cut.what
+        sets[what] += found is not None
+        gained[what] = gained.get(what, 0) + cut.gained_s
+    return tuple(
+        (f"{what}, fewer sets" if sets[what] else what, second) for what, second in gained.items()
+    )
+
+
+def _flow_breaks(blocks: Sequence[BlockPlan]) -> tuple[tuple[str, str], ...]:
+    return tuple(
+        (athlete, broken.sentence)
+        for plan in blocks
+        if plan.block.style is Style.COMPLEX
+        for athlete, steps in plan.versions.items()
+        for broken in flow_breaks([step.step for step in steps], library_exercise)
     )
 
 

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from squadwright.model.kit import Kit
-from squadwright.model.marks import bar_letter
+from squadwright.model.marks import bar_number
 from squadwright.model.plan import BarPlan, Dose, GroupLine, SetUpItem
 
 NO_GROUP = "the store table"
@@ -25,7 +25,7 @@ def set_up_items(
 
 
 def _station(index: int) -> str:
-    return f"bar {bar_letter(index)}"
+    return f"bar {bar_number(index)}"
 
 
 def _bars(bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
@@ -75,13 +75,6 @@ def _collars(bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
             yield SetUpItem("collars", "good pair of collars", 1, _station(index))
 
 
-def _group_of(groups: tuple[GroupLine, ...], block_steps: set[str], athlete: str) -> str:
-    for group in groups:
-        if athlete in group.athletes and (not block_steps or group.block in block_steps):
-            return group.name
-    return NO_GROUP
-
-
 def _balls(kit: Kit, doses: tuple[Dose, ...], groups: tuple[GroupLine, ...]) -> Iterator[SetUpItem]:
     """Each ball once for each group that uses it, however many exercises it is used in."""
     mass_of = {ball.id: ball.mass for ball in kit.balls}
@@ -90,23 +83,34 @@ def _balls(kit: Kit, doses: tuple[Dose, ...], groups: tuple[GroupLine, ...]) -> 
     for dose in doses:
         for planned in dose.exercises:
             if planned.ball is not None:
-                users.add((planned.ball, _throwing_group(groups, dose.athlete)))
+                users.add((planned.ball, _group(groups, dose.athlete, planned.block)))
     for ball, group in sorted(users, key=lambda u: (mass_of[u[0]].kg, u[1])):
         kind = "bouncing ball" if bounces[ball] else "ball that does not bounce"
         yield SetUpItem("balls", f"{mass_of[ball]} {kind}", 1, group)
 
 
-def _throwing_group(groups: tuple[GroupLine, ...], athlete: str) -> str:
-    named = [g.name for g in groups if athlete in g.athletes]
+def _group(groups: tuple[GroupLine, ...], athlete: str, block: str) -> str:
+    named = [g.name for g in groups if athlete in g.athletes and g.block == block]
     return named[-1] if named else NO_GROUP
 
 
 def _boxes(doses: tuple[Dose, ...], groups: tuple[GroupLine, ...]) -> Iterator[SetUpItem]:
+    """Each box with the heights it is set to and the groups that use it."""
     heights: dict[str, set[float]] = {}
+    users: dict[str, set[str]] = {}
     for dose in doses:
         for planned in dose.exercises:
-            if planned.box is not None and planned.box_height_m is not None:
-                heights.setdefault(planned.box, set()).add(planned.box_height_m)
+            if planned.box is None or planned.box_height_m is None:
+                continue
+            heights.setdefault(planned.box, set()).add(planned.box_height_m)
+            in_block = [
+                g.name
+                for g in groups
+                if dose.athlete in g.athletes and planned.block in ("", g.block)
+            ]
+            users.setdefault(planned.box, set()).update(in_block)
     for box, used in sorted(heights.items()):
         settings = ", ".join(f"{height * 100:.0f}" for height in sorted(used))
-        yield SetUpItem("boxes", f"box {box} at {settings} cm", 1, "its lane")
+        yield SetUpItem(
+            "boxes", f"box {box}, set to {settings} cm", 1, ", ".join(sorted(users[box]))
+        )

@@ -8,7 +8,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from squadwright.model.club import Club
-from squadwright.model.marks import bar_letter
+from squadwright.model.marks import bar_number
 from squadwright.model.plan import BarPlan, BarUser, Plan
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.masses import (
@@ -56,19 +56,19 @@ class LoadedBar:
 class BarInUse:
     """One bar with its loads in wave order."""
 
-    letter: str
+    mark: str
     name: str
     bar_mass: str
     loads: tuple[LoadedBar, ...]
 
 
 def bars_in_use(plan: Plan, club: Club | None, unit: PrintedUnit) -> tuple[BarInUse, ...]:
-    """Every bar of the plan, lettered in plan order."""
+    """Every bar of the plan, numbered in plan order."""
     label = plate_label(club)
     full_size = _full_size_plates(club)
     return tuple(
         BarInUse(
-            letter=bar_letter(index),
+            mark=bar_number(index),
             name=bar.name,
             bar_mass=kilogram_text(bar.bar_kg),
             loads=_loads(plan, bar, label, full_size, unit),

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from squadwright.model.marks import bar_letter, wave_letter, wave_shape
+from squadwright.model.marks import bar_number, wave_letter, wave_shape
 from squadwright.model.plan import Dose, Plan
 from squadwright.printing.squad_groups import groups_of
 
@@ -46,7 +46,7 @@ def places(plan: Plan) -> dict[str, Place]:
     bars: dict[str, tuple[str, int]] = {}
     for index, bar in enumerate(plan.bars):
         for user in bar.wave_users:
-            bars[user.athlete] = (bar_letter(index), user.wave)
+            bars[user.athlete] = (bar_number(index), user.wave)
     groups = groups_of(plan)
     waves = {
         athlete: group.wave

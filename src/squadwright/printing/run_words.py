@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable, Sequence
 
-from squadwright.model.marks import bar_letter
+from squadwright.model.marks import bar_number
 from squadwright.model.plan import Plan, RunLine
 from squadwright.printing.people import exercise_name, exercise_names, joined
 from squadwright.printing.wording import with_wave_letters
@@ -69,7 +69,7 @@ class RunWords:
         return run_together(with_wave_letters(self._plan.shown_name(g)) for g in groups)
 
     def where(self, lines: Sequence[RunLine]) -> str:
-        """Stations; bars by letter; a group at the station of its own name needs no word."""
+        """Stations; bars by number; a group at the station of its own name needs no word."""
         stations = [
             line.station
             for line in lines
@@ -82,12 +82,12 @@ class RunWords:
 
     @staticmethod
     def _bars_text(bars: Sequence[int]) -> str:
-        letters = [bar_letter(index) for index in bars]
+        numbers = [bar_number(index) for index in bars]
         if len(bars) == 1:
-            return f"bar {letters[0]}"
+            return f"bar {numbers[0]}"
         if len(bars) > 2 and bars[-1] - bars[0] == len(bars) - 1:
-            return f"bars {letters[0]}\N{EN DASH}{letters[-1]}"
-        return f"bars {joined(letters)}"
+            return f"bars {numbers[0]}\N{EN DASH}{numbers[-1]}"
+        return f"bars {joined(numbers)}"
 
     def what(self, lines: Sequence[RunLine]) -> str:
         """The exercise, else what is done; "in turn" where one works and others help."""

@@ -241,7 +241,7 @@ def _bars(page: _Page, plan: Plan, club: Club | None, unit: PrintedUnit) -> None
         for load in bar.loads
     ]
     above = [
-        Text(f"Bar {bar.letter}: {bar.name}, {bar.bar_mass}", style="bold") if first else None
+        Text(f"Bar {bar.mark}: {bar.name}, {bar.bar_mass}", style="bold") if first else None
         for bar in bars
         for first in (True, *(False,) * (len(bar.loads) - 1))
     ]

@@ -9,7 +9,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from squadwright.model.club import Club
-from squadwright.model.marks import bar_letter
+from squadwright.model.marks import bar_number
 from squadwright.model.plan import Plan
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.masses import mass_lines
@@ -93,7 +93,7 @@ def _waves(plan: Plan, unit: PrintedUnit) -> tuple[WallWave, ...]:
         for user in bar.wave_users:
             name = plan.shown_name(user.athlete)
             lines.setdefault(user.wave, []).append(
-                _line(name, bar_letter(index), mass_lines(user.load_kg, unit))
+                _line(name, bar_number(index), mass_lines(user.load_kg, unit))
             )
     return tuple(WallWave(wave_mark(wave), tuple(lines[wave])) for wave in sorted(lines))
 

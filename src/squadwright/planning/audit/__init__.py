@@ -7,6 +7,8 @@ from squadwright.planning.audit.view import AuditView
 RULES = (
     people.not_training,
     people.restrictions_are_kept,
+    people.coach_s_word_that_is_barred,
+    people.bar_is_put_down,
     people.restrictions_that_ended,
     people.pain_at_the_door,
     people.minors,

@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 
+from squadwright.library import exercise as library_exercise
 from squadwright.model.athlete import AuthorRole
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.attendance import ended_restrictions
 from squadwright.planning.audit.view import AuditView, finding
+from squadwright.planning.barred import barred_by
 
 REFER_PAIN_SCORE = 6
 
@@ -26,6 +28,48 @@ def restrictions_are_kept(view: AuditView) -> Iterator[Finding]:
                     source=f"{restriction.author} ({restriction.author_role.value})",
                     advice="Swap the exercise, or have the author of the restriction lift it",
                 )
+
+
+def coach_s_word_that_is_barred(view: AuditView) -> Iterator[Finding]:
+    """The coach's own swap into something barred is not planned; only medical staff lift it."""
+    people = {p.id: p for p in view.training()}
+    for override in view.session.overrides:
+        person = people.get(override.athlete)
+        for swap in override.swaps if person is not None else ():
+            new = library_exercise(swap.exercise)
+            reasons = barred_by(
+                new, person.restrictions, person.pains, person.athlete.level, person.age
+            )
+            if reasons:
+                yield finding(
+                    "coach's word is barred",
+                    Severity.STOP,
+                    f"{person.shown_name} may not do {new.name} in step {swap.step_label}: "
+                    f"{reasons[0]}",
+                    athlete=person.id,
+                    source="restrictions, pain, level and age as entered",
+                    advice="Another exercise is planned instead; only who set the limit lifts it",
+                )
+
+
+def bar_is_put_down(view: AuditView) -> Iterator[Finding]:
+    """In a complex the bar is never put down; where it has to be, that is told."""
+    names = {p.id: p.shown_name for p in view.people}
+    seen: dict[str, list[str]] = {}
+    for athlete, sentence in view.flow_breaks:
+        seen.setdefault(sentence, []).append(names[athlete])
+    for sentence, who in seen.items():
+        everybody = len(who) == len(view.training())
+        yield finding(
+            "bar flow",
+            Severity.WARNING,
+            sentence if everybody else f"{', '.join(who)}: {sentence}",
+            value=float(len(who)),
+            limit=0.0,
+            unit="athletes",
+            source="common practice, no source",
+            advice="Write how the bar gets there, change the order, or swap one of the two",
+        )
 
 
 def restrictions_that_ended(view: AuditView) -> Iterator[Finding]:

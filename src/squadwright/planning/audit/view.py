@@ -28,6 +28,7 @@ class AuditView:
     previous_jump_sessions: tuple[Session, ...] = ()
     missing: tuple[tuple[str, str, str], ...] = ()
     cuts: tuple[tuple[str, int], ...] = ()
+    flow_breaks: tuple[tuple[str, str], ...] = ()
 
     def training(self) -> tuple[PersonToday, ...]:
         """People who work today."""
