@@ -9,7 +9,6 @@ from dataclasses import fields, is_dataclass
 from datetime import date, time
 from difflib import get_close_matches
 from functools import lru_cache
-from json import dumps
 from typing import Any, TypeVar, cast, get_args, get_origin
 
 from pydantic import ConfigDict, TypeAdapter, ValidationError
@@ -44,29 +43,12 @@ def _adapter(kind: Any) -> TypeAdapter[Any]:
 def read_strictly(kind: type[_T], text: str, *, place: str) -> tuple[_T | None, list[Complaint]]:
     """The value a text holds, or None and what is wrong with it; no JSON at all is an error."""
     document = parse_object(text, place=place)
-    told = _without_empty_words(kind, document)
     try:
-        value = adapter(kind).validate_json(dumps([told]))[0]
+        value = adapter(kind).validate_json(f"[{text}]")[0]
     except ValidationError as error:
         return None, [_complaint(kind, details) for details in error.errors(include_url=False)]
     complaints = list(_not_as_written(value, document, ()))
     return (None if complaints else value), complaints
-
-
-def _without_empty_words(kind: Any, raw: Any) -> Any:
-    """Leave out an empty text where leaving it out means the same."""
-    if is_dataclass(kind) and isinstance(raw, dict):
-        types = plain_types(kind)
-        empty = {field.name for field in fields(kind) if field.default == ""}
-        return {
-            key: _without_empty_words(types.get(key), inner)
-            for key, inner in raw.items()
-            if not (key in empty and inner == "")
-        }
-    if get_origin(kind) is tuple and get_args(kind)[-1] is Ellipsis and isinstance(raw, list):
-        item = plain_type(get_args(kind)[0])
-        return [_without_empty_words(item, inner) for inner in raw] if is_dataclass(item) else raw
-    return raw
 
 
 def _complaint(kind: type, details: ErrorDetails) -> Complaint:

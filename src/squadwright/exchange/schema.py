@@ -53,10 +53,6 @@ def _definition(name: str, body: dict[str, Any]) -> dict[str, Any]:
 def _property(owner: str, field: str, body: dict[str, Any]) -> dict[str, Any]:
     told = {"description": field_note(owner, field), **_leaf(body)}
     told.pop("title", None)
-    if told.get("default") == "":
-        # An empty text means the same as none.
-        told.pop("minLength", None)
-        told.pop("pattern", None)
     if told.get("default") in ("", None):
         told.pop("default", None)
     return told

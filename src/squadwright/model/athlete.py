@@ -9,6 +9,7 @@ from squadwright.model.exercise import Demand, ReferenceLift
 from squadwright.model.field import (
     Count,
     Identifier,
+    Label,
     Metres,
     Name,
     Note,
@@ -173,8 +174,8 @@ class Athlete:
     sex: Sex
     level: Level
     sport: Name
-    squad: Name = ""
-    weight_class: Name = ""
+    squad: Label = ""
+    weight_class: Label = ""
     training_age_years: Years = 0.0
     stature_m: StatureMetres | None = None
     tests: tuple[StrengthTest, ...] = ()

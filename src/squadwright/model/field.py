@@ -6,6 +6,8 @@ from annotated_types import Ge, Gt, Le, Len, Lt
 
 Identifier = Annotated[str, Len(1, 60)]
 Name = Annotated[str, Len(1, 120)]
+# A name that may be left empty.
+Label = Annotated[str, Len(0, 120)]
 Note = Annotated[str, Len(0, 1000)]
 Fraction = Annotated[float, Ge(0.0), Le(1.0)]
 Probability = Annotated[float, Gt(0.0), Lt(1.0)]

@@ -9,7 +9,7 @@ from datetime import date, time
 from enum import StrEnum
 from typing import Literal
 
-from squadwright.model.field import Identifier, Name, Note
+from squadwright.model.field import Identifier, Label, Name, Note
 
 PLAN_VERSION: Literal[1] = 1
 
@@ -91,7 +91,7 @@ class PlannedExercise:
     contacts: int = 0
     throws: int = 0
     faults: tuple[Name, ...] = ()
-    block: Name = ""
+    block: Label = ""
 
 
 @dataclass(frozen=True)
@@ -132,7 +132,7 @@ class Dose:
     exercises: tuple[PlannedExercise, ...] = ()
     reserve: tuple[ReservePoint, ...] = ()
     cautions: tuple[Note, ...] = ()
-    block: Name = ""
+    block: Label = ""
 
 
 @dataclass(frozen=True)
@@ -162,7 +162,7 @@ class BarPlan:
     name: Name
     bar_kg: float
     wave_users: tuple[BarUser, ...]
-    block: Name = ""
+    block: Label = ""
 
 
 @dataclass(frozen=True)
@@ -198,15 +198,15 @@ class RunLine:
     start_s: int
     end_s: int
     group: Name
-    station: Name
+    station: Label
     exercise: Identifier | None
     activity: Name
     round: int | None = None
     rest_s: int | None = None
-    block: Name = ""
-    step: Name = ""
+    block: Label = ""
+    step: Label = ""
     set: int | None = None
-    role: Name = ""
+    role: Label = ""
     athletes: tuple[Identifier, ...] = ()
     kit: tuple[Name, ...] = ()
 
@@ -243,7 +243,7 @@ class Finding:
     sentence: Note
     value: float | None
     limit: float | None
-    unit: Name
+    unit: Label
     source: Note
     advice: Note
 

@@ -8,6 +8,7 @@ from squadwright.model.exercise import BarPosition
 from squadwright.model.field import (
     Count,
     Identifier,
+    Label,
     Metres,
     Name,
     Note,
@@ -58,7 +59,7 @@ class Step:
 
     exercise: Identifier
     scheme: Scheme
-    label: Name = ""
+    label: Label = ""
     last_ends: BarPosition | None = None
     facing: Facing = Facing.FORWARD
     note: Note = ""
