@@ -68,7 +68,7 @@ _BY_SEX = {
 }
 
 
-def tested_capacity(test: TestedSet) -> LiftCapacity:
+def capacity_from_set(test: TestedSet) -> LiftCapacity:
     """1RM from one set: half-way between Epley's and Brzycki's lines; a single is a measured 1RM.
 
     The two lines give 87.3 % for five repetitions, where the handbook chart has 87 %.
@@ -92,7 +92,7 @@ def capacities_from_tests(
     A lift with no test is guessed by the chain of ratios with the least spread. ``sex`` is
     "male", "female" or None, which takes the middle of both.
     """
-    tested = {test.lift: tested_capacity(test) for test in tests}
+    tested = {test.lift: capacity_from_set(test) for test in tests}
     if not tested:
         raise InvalidInput(
             "tests", "holds no strength test", "Test one lift, or set the load by hand"

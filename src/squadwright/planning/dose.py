@@ -7,12 +7,13 @@ the wanted share of draws bears. The draws are the same for every problem, so a 
 never gives a higher limit.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
 
+from squadwright.model.muscles import MuscleGroup
 from squadwright.planning.dose_problem import (
     PLAIN_RULE_REPETITIONS,
     CapacityBasis,
@@ -21,7 +22,7 @@ from squadwright.planning.dose_problem import (
     ReserveAt,
 )
 from squadwright.planning.draws import FloatArray, positive_draws
-from squadwright.planning.fatigue import FatigueModel, LiftLoad, People
+from squadwright.planning.fatigue import FatigueModel, FatigueState, People, Pools
 
 DRAWS = 2048
 _HALVINGS = 34
@@ -29,27 +30,42 @@ _HALVINGS = 34
 
 @dataclass(frozen=True)
 class _Strain:
-    """Losses right after each part of each movement at a load of 1 kg, per draw.
+    """Losses right after each part of each movement at a load of 1 kg.
 
-    Arrays are rounds x draws x parts; at ``L`` kg they grow with ``L`` to the load exponent.
-    ``per_repetition`` is what one further repetition of the movement adds (draws x parts).
+    ``rounds`` has one state (draws x parts) for each round; at ``L`` kg every loss grows with
+    ``L`` to the load exponent. ``per_repetition`` is what one further repetition of the movement
+    adds (draws x parts).
     """
 
-    immediate: FloatArray
-    lasting: FloatArray
+    rounds: tuple[FatigueState, ...]
     per_repetition: FloatArray
+
+
+@dataclass(frozen=True)
+class _PartLift:
+    """One part of a movement, as the fatigue model wants it."""
+
+    name: str
+    involvement: Mapping[MuscleGroup, float]
+    repetition_factor: float | None = None
 
 
 @dataclass(frozen=True)
 class _Parts:
     """The parts of all movements in order, as arrays."""
 
-    lifts: tuple[LiftLoad, ...]
+    lifts: tuple[_PartLift, ...]
     capacity_kg: FloatArray
     movement: tuple[int, ...]
     repetitions: FloatArray
     wanted_reserve: FloatArray
-    factor: FloatArray
+    pools: Pools
+    row: list[int]
+
+    @property
+    def factor(self) -> FloatArray:
+        """Repetition factor of each part."""
+        return self.pools.repetition_factor[self.row]
 
 
 def solve_complex_doses(
@@ -74,7 +90,7 @@ def _solve(problem: ComplexDoseProblem, model: FatigueModel, people: People) -> 
     per_draw = _critical_load(strain, parts, model)
     critical = np.sort(per_draw)
     modelled = float(critical[people.count - ceil(problem.target_probability * people.count)])
-    plain = problem.plain_rule_kg or _plain_rule(problem, parts, model, people)
+    plain = problem.plain_rule_kg or _plain_rule(problem, parts, model)
     held = (
         problem.is_first_session
         and problem.first_session_within_plain_rule
@@ -124,75 +140,75 @@ def _parts(problem: ComplexDoseProblem, model: FatigueModel, people: People) -> 
                 mean=part.ratio,
                 sd_fraction=part.ratio_sd_fraction,
             )
-            lifts.append(model.lift(part.involvement))
+            lifts.append(_PartLift(f"{movement.name}, part {part_index}", part.involvement))
             capacity.append(strength[part.reference_lift] * ratio)
             place.append(index)
     chosen = [problem.movements[index] for index in place]
+    pools = model.pools(lifts)
     return _Parts(
         lifts=tuple(lifts),
         capacity_kg=np.stack(capacity, axis=1),
         movement=tuple(place),
         repetitions=np.array([m.repetitions for m in chosen], dtype=float),
         wanted_reserve=np.array([m.wanted_reserve for m in chosen], dtype=float),
-        factor=np.array([lift.repetition_factor for lift in lifts]),
+        pools=pools,
+        row=[pools.row[lift.name] for lift in lifts],
     )
 
 
 def _strain(
     problem: ComplexDoseProblem, parts: _Parts, model: FatigueModel, people: People
 ) -> _Strain:
-    exponent = model.constants.load_exponent
-    cost = parts.capacity_kg**-exponent / (parts.factor * people.endurance[:, None])
-    weight = np.stack([lift.weight for lift in parts.lifts])
-    loss = np.stack([lift.loss for lift in parts.lifts])
+    cost = model.cost(1 / parts.capacity_kg, parts.factor, people.endurance[:, None])
+    weight, loss = parts.pools.weight[parts.row], parts.pools.loss[parts.row]
     felt = weight @ loss.T  # how much part i loses when part j loses 1
     order = np.array(parts.movement)
     same = order[:, None] == order[None, :]
-    before_or_same = order[None, :] <= order[:, None]
+    done_by_then = order[None, :] <= order[:, None]
     round_cost = cost * parts.repetitions
-    within = round_cost @ (felt * before_or_same).T
-    per_repetition = cost @ (felt * same).T
-    carried = round_cost @ loss
-    immediate, fast, slow = model.rest_factors(problem.rest_s, people)
-    share = model.constants.fast_fraction
-    left = [np.zeros_like(carried), np.zeros_like(carried), np.zeros_like(carried)]
-    rounds_immediate, rounds_lasting = [], []
+    within = round_cost @ (felt * done_by_then).T
+    whole_round = round_cost @ loss
+    kept = model.kept_after(problem.rest_s, parts.pools, people)
+    carried = model.fresh(people, parts.pools)
+    rounds = []
     for _ in range(problem.rounds):
-        lasting = share * left[1] + (1 - share) * left[2]
-        rounds_immediate.append(within + left[0] @ weight.T)
-        rounds_lasting.append(within + lasting @ weight.T)
-        left = [
-            (kept + carried) * factor
-            for kept, factor in zip(left, (immediate, fast, slow), strict=True)
-        ]
-    return _Strain(np.stack(rounds_immediate), np.stack(rounds_lasting), per_repetition)
+        rounds.append(carried.felt_by(weight.T).plus(within))
+        carried = carried.plus(whole_round).times(kept)
+    return _Strain(tuple(rounds), cost @ (felt * same).T)
 
 
 def _critical_load(strain: _Strain, parts: _Parts, model: FatigueModel) -> FloatArray:
     """Largest load each draw bears. The last round is the hardest for every movement."""
-    exponent = model.constants.load_exponent
-    further = (parts.wanted_reserve - 1) * strain.per_repetition
-    immediate, lasting = strain.immediate[-1] + further, strain.lasting[-1] + further
+    hardest = strain.rounds[-1].plus((parts.wanted_reserve - 1) * strain.per_repetition)
+    straight, bent = model.strength_lost(hardest, parts.factor)
+    share = 1 / parts.capacity_kg
     high = parts.capacity_kg.min(axis=1)
-    low = np.zeros_like(high)
+    low: FloatArray = np.zeros_like(high)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
-        grown = np.power(middle, exponent)[:, None]
-        left = model.strength_left(immediate * grown, lasting * grown, parts.factor)
-        borne = (left >= middle[:, None] / parts.capacity_kg).all(axis=1)
+        load = middle[:, None]
+        grown = np.power(load, model.constants.load_exponent)
+        borne = np.all(1 - (straight + bent * grown) * grown >= load * share, axis=1)
         low, high = np.where(borne, middle, low), np.where(borne, high, middle)
     return low
 
 
+def _at_load(state: FatigueState, load_kg: FloatArray, model: FatigueModel) -> FatigueState:
+    grown = np.power(load_kg, model.constants.load_exponent)
+    return state.times(FatigueState(grown, grown, grown))
+
+
 def _reserve(load_kg: float, strain: _Strain, parts: _Parts, model: FatigueModel) -> FloatArray:
     """Repetitions in reserve after each part at a load: rounds x draws x parts."""
-    grown = float(load_kg**model.constants.load_exponent)
-    return model.repetitions_from(
-        strain.immediate * grown,
-        strain.lasting * grown,
-        strain.per_repetition * grown,
-        load_kg / parts.capacity_kg,
-        parts.factor,
+    load = np.array(load_kg)
+    cost = strain.per_repetition * np.power(load, model.constants.load_exponent)
+    return np.stack(
+        [
+            model.repetitions_from(
+                _at_load(state, load, model), cost, load / parts.capacity_kg, parts.factor
+            )
+            for state in strain.rounds
+        ]
     )
 
 
@@ -232,16 +248,15 @@ def _reserve_points(
     )
 
 
-def _plain_rule(
-    problem: ComplexDoseProblem, parts: _Parts, model: FatigueModel, people: People
-) -> float:
+def _plain_rule(problem: ComplexDoseProblem, parts: _Parts, model: FatigueModel) -> float:
     """A share of the load for five repetitions in the weakest movement."""
-    typical = [
+    typical_person = np.ones(1)
+    loads = [
         float(parts.capacity_kg[:, k].mean())
-        * float(model.load_for_repetitions(lift, PLAIN_RULE_REPETITIONS, people).mean())
-        for k, lift in enumerate(parts.lifts)
+        * float(model.load_for_repetitions(factor, PLAIN_RULE_REPETITIONS, typical_person)[0])
+        for k, factor in enumerate(parts.factor)
     ]
-    return problem.plain_rule_share * min(typical)
+    return problem.plain_rule_share * min(loads)
 
 
 def _basis(problem: ComplexDoseProblem, movement: int) -> CapacityBasis:

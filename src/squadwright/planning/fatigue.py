@@ -14,8 +14,9 @@ back: a complex holds grip, trunk and breath from the first repetition to the la
 The constants are our estimate. They were fitted by ``benchmarks/fatigue_calibration.py``.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from typing import Protocol
 
 import numpy as np
 
@@ -23,7 +24,6 @@ from squadwright.model.muscles import MuscleGroup
 from squadwright.planning.draws import SEED, FloatArray, normal_draws, uniform_draws
 
 GROUPS = tuple(MuscleGroup)
-_PLACE = {group: place for place, group in enumerate(GROUPS)}
 _UPPER = (
     MuscleGroup.CHEST,
     MuscleGroup.SHOULDERS,
@@ -32,44 +32,45 @@ _UPPER = (
     MuscleGroup.UPPER_BACK,
     MuscleGroup.GRIP,
 )
+_TRUNK = (MuscleGroup.TRUNK_EXTENSORS, MuscleGroup.TRUNK_FLEXORS)
 _HALVINGS = 30
 _BEND_REPETITIONS = 5.0
 
 
-def _per_group(upper: float, **others: float) -> dict[MuscleGroup, float]:
-    named = {MuscleGroup[name.upper()]: value for name, value in others.items()}
-    return {
-        g: named.get(g, upper if g in _UPPER else named[MuscleGroup.HIP_EXTENSORS]) for g in GROUPS
-    }
+def _per_group(upper: float, legs: float, trunk: float) -> dict[MuscleGroup, float]:
+    return {g: upper if g in _UPPER else trunk if g in _TRUNK else legs for g in GROUPS}
 
 
 @dataclass(frozen=True)
 class FatigueConstants:
     """Constants of the model: our estimate, fitted to published sets to failure.
 
-    Fitted to Willardson & Burkett 2005 (bench press and squat, rests of 1, 2 and 5 min), Speretta
-    2012, Ratamess 2007 and Scudese 2016, with repetitions at a share of the maximum from Cooke
-    2019, Wolfe 2024, Shimano 2006 and McKusick 2015. ``benchmarks/fatigue_calibration.py``.
+    Fitted to Willardson & Burkett 2005 (bench press and squat, 8RM, rests of 1, 2 and 5 min),
+    Speretta 2012, Ratamess 2007 and Scudese 2016; repetitions of a fresh set to Cooke 2019, Wolfe
+    2024, the load chart of the NSCA and the printed 1RM equations. ``shared_fraction`` is
+    judgement, with Senna 2009 in view; ``whole_body_share`` is judgement with nothing to go by.
+
+    ``load_exponent`` bends the loss of a repetition with load. Of a fresh set's first five
+    full-load repetitions, ``immediate_fraction`` of the loss is of the immediate kind; of the
+    rest, ``fast_fraction`` is of the fast kind. ``*_s`` are time constants. ``repetition_factor``
+    is about how many full-load repetitions would cost all strength.
     """
 
-    load_exponent: float = 1.32
-    immediate_fraction: float = 0.56
-    immediate_s: float = 5.2
-    fast_fraction: float = 0.955
-    fast_s: dict[MuscleGroup, float] = field(
-        default_factory=lambda: _per_group(144.0, hip_extensors=100.0, knee_extensors=144.0)
-    )
-    slow_s: dict[MuscleGroup, float] = field(
-        default_factory=lambda: _per_group(706.0, hip_extensors=706.0)
-    )
+    load_exponent: float = 1.30
+    immediate_fraction: float = 0.527
+    immediate_s: float = 4.1
+    fast_fraction: float = 0.963
+    fast_s: dict[MuscleGroup, float] = field(default_factory=lambda: _per_group(130, 117, 15))
+    slow_s: dict[MuscleGroup, float] = field(default_factory=lambda: _per_group(1230, 1230, 1230))
     repetition_factor: dict[MuscleGroup, float] = field(
-        default_factory=lambda: _per_group(26.0, hip_extensors=30.0, knee_extensors=32.0)
+        default_factory=lambda: _per_group(28.5, 37.4, 37.4)
     )
-    endurance_sd: float = 0.27
-    recovery_sd: float = 0.20
-    strength_sd: float = 0.01
-    test_step_fraction: float = 0.028
+    shared_fraction: float = 0.40
     whole_body_share: float = 0.10
+    endurance_sd: float = 0.27
+    recovery_sd: float = 0.35
+    strength_sd: float = 0.01
+    test_step_fraction: float = 0.0227
 
 
 @dataclass(frozen=True)
@@ -92,27 +93,55 @@ class People:
         return len(self.endurance)
 
 
-@dataclass(frozen=True)
-class LiftLoad:
-    """A lift as the muscle groups feel it.
+class Lift(Protocol):
+    """A lift: the part (0 to 1) of each group, and its repetition factor if it has its own."""
 
-    ``weight`` says how much each group decides the strength of the lift (sums to 1); ``loss`` how
-    much each group loses when the lift loses 1; ``repetition_factor`` is about how many
-    repetitions at full load would cost all strength (30 in Epley's line).
+    @property
+    def name(self) -> str: ...
+    @property
+    def involvement(self) -> Mapping[MuscleGroup, float]: ...
+    @property
+    def repetition_factor(self) -> float | None: ...
+
+
+@dataclass(frozen=True)
+class Pools:
+    """What tires in a session: every muscle group, and of each lift what is its own.
+
+    Rows are lifts, columns are groups and then lifts. ``weight`` says how much each column decides
+    the strength of the lift (rows sum to 1); ``loss`` how much each column loses when the lift
+    loses 1; a lift loses 1 when its own repetitions cost it 1.
     """
 
+    row: Mapping[str, int]
     weight: FloatArray
     loss: FloatArray
-    repetition_factor: float
+    repetition_factor: FloatArray
+    fast_s: FloatArray
+    slow_s: FloatArray
 
 
 @dataclass(frozen=True)
 class FatigueState:
-    """What each group (second axis) of each person (first axis) has lost, by phase."""
+    """What each column of the pools (second axis) of each person (first axis) has lost."""
 
     immediate: FloatArray
     fast: FloatArray
     slow: FloatArray
+
+    def felt_by(self, weight: FloatArray) -> "FatigueState":
+        """The losses as lifts feel them, from their weights."""
+        return FatigueState(self.immediate @ weight, self.fast @ weight, self.slow @ weight)
+
+    def plus(self, lost: FloatArray) -> "FatigueState":
+        """The state after a further loss, which is of every kind at first."""
+        return FatigueState(self.immediate + lost, self.fast + lost, self.slow + lost)
+
+    def times(self, kept: "FatigueState") -> "FatigueState":
+        """The state with a share of each loss kept."""
+        return FatigueState(
+            self.immediate * kept.immediate, self.fast * kept.fast, self.slow * kept.slow
+        )
 
 
 class FatigueModel:
@@ -136,47 +165,71 @@ class FatigueModel:
             place_in_step=place,
         )
 
-    def lift(
-        self, involvement: Mapping[MuscleGroup, float], repetition_factor: float | None = None
-    ) -> LiftLoad:
-        """A lift from the part (0 to 1) each group has in it.
+    def pools(self, lifts: Iterable[Lift]) -> Pools:
+        """What tires when these lifts are done. Lifts of one name are one lift.
 
-        Groups with no part still lose a little with every repetition: breathing and bracing, an
-        assumption of ours with no measurement behind it.
+        Of the fatigue of a lift, ``shared_fraction`` lies in its muscle groups and so carries over
+        to other lifts; the rest is its own. Groups with no part still lose a little with every
+        repetition: breathing and bracing.
         """
-        part = np.zeros(len(GROUPS))
-        for group, share in involvement.items():
-            part[_PLACE[group]] = share
-        weight = part / part.sum()
-        felt = np.maximum(part, self.constants.whole_body_share * part.max())
-        factor = float(weight @ self._factor) if repetition_factor is None else repetition_factor
-        return LiftLoad(weight, felt / float(weight @ felt), factor)
+        by_name = {lift.name: lift for lift in lifts}
+        shared = self.constants.shared_fraction
+        weights, losses, factors = [], [], []
+        for lift in by_name.values():
+            part = np.array([lift.involvement.get(group, 0.0) for group in GROUPS])
+            felt = np.maximum(part, self.constants.whole_body_share * part.max())
+            weights.append(part / part.sum())
+            losses.append(felt * part.sum() / float(part @ felt))
+            own = lift.repetition_factor
+            factors.append(float(weights[-1] @ self._factor) if own is None else own)
+        group_weight, own_part = np.stack(weights), np.eye(len(by_name))
+        return Pools(
+            row={name: row for row, name in enumerate(by_name)},
+            weight=np.hstack([shared * group_weight, (1 - shared) * own_part]),
+            loss=np.hstack([np.stack(losses), own_part]),
+            repetition_factor=np.array(factors),
+            fast_s=np.append(self._fast_s, np.exp(group_weight @ np.log(self._fast_s))),
+            slow_s=np.append(self._slow_s, np.exp(group_weight @ np.log(self._slow_s))),
+        )
 
-    def cost(self, lift: LiftLoad, load_fraction: FloatArray, people: People) -> FloatArray:
-        """Loss of the lift by one repetition at a share of its fresh strength."""
+    def cost(
+        self,
+        load_fraction: FloatArray,
+        repetition_factor: FloatArray | float,
+        endurance: FloatArray,
+    ) -> FloatArray:
+        """Loss of a lift by one repetition at a share of its fresh strength."""
         spent: FloatArray = load_fraction**self.constants.load_exponent
-        return spent / (lift.repetition_factor * people.endurance)
+        return spent / (repetition_factor * endurance)
+
+    def _shares(
+        self, repetition_factor: FloatArray | float
+    ) -> tuple[float, FloatArray | float, FloatArray | float]:
+        c = self.constants
+        bent = (1 - c.immediate_fraction) * repetition_factor / _BEND_REPETITIONS
+        return c.immediate_fraction, c.fast_fraction * bent, (1 - c.fast_fraction) * bent
+
+    def strength_lost(
+        self, felt: FatigueState, repetition_factor: FloatArray | float
+    ) -> tuple[FloatArray, FloatArray]:
+        """Share of fresh strength lost, in proportion to the losses felt and to their squares.
+
+        The lasting losses count by their square: one maximal repetition leaves next to nothing, a
+        long set to failure a lot, and set upon set more and more.
+        """
+        straight, fast, slow = self._shares(repetition_factor)
+        return straight * felt.immediate, fast * felt.fast**2 + slow * felt.slow**2
 
     def strength_left(
-        self, immediate: FloatArray, lasting: FloatArray, repetition_factor: FloatArray | float
+        self, felt: FatigueState, repetition_factor: FloatArray | float
     ) -> FloatArray:
-        """Share of fresh strength, from the losses of the immediate and the lasting kind.
-
-        The lasting loss counts by its square: one maximal repetition leaves next to nothing, a
-        long set to failure a lot.
-        """
-        straight, bent = self._shares(repetition_factor)
-        left: FloatArray = 1 - straight * immediate - bent * lasting**2
-        return left
-
-    def _shares(self, repetition_factor: FloatArray | float) -> tuple[float, FloatArray | float]:
-        straight = self.constants.immediate_fraction
-        return straight, (1 - straight) * repetition_factor / _BEND_REPETITIONS
+        """Share of fresh strength left, from the losses a lift feels."""
+        straight, bent = self.strength_lost(felt, repetition_factor)
+        return 1 - straight - bent
 
     def repetitions_from(
         self,
-        immediate: FloatArray,
-        lasting: FloatArray,
+        felt: FatigueState,
         cost: FloatArray,
         load_fraction: FloatArray,
         repetition_factor: FloatArray | float,
@@ -185,85 +238,92 @@ class FatigueModel:
 
         The first needs strength no less than the load; each one before the last costs ``cost``.
         """
-        straight, bent = self._shares(repetition_factor)
-        room = 1 - load_fraction - straight * immediate - bent * lasting**2
-        slope = straight + 2 * bent * lasting
-        further = 2 * room / (slope + np.sqrt(np.maximum(slope**2 + 4 * bent * room, 0.0)))
-        possible: FloatArray = further / cost + 1
+        _, fast, slow = self._shares(repetition_factor)
+        room = self.strength_left(felt, repetition_factor) - load_fraction
+        slope = self.constants.immediate_fraction + 2 * (fast * felt.fast + slow * felt.slow)
+        root = np.sqrt(np.maximum(slope**2 + 4 * (fast + slow) * room, 0.0))
+        possible: FloatArray = 2 * room / (slope + root) / cost + 1
         return possible
 
-    def fresh(self, people: People) -> FatigueState:
+    def fresh(self, people: People, pools: Pools) -> FatigueState:
         """Nobody tired."""
-        none = np.zeros((people.count, len(GROUPS)))
+        none = np.zeros((people.count, len(pools.fast_s)))
         return FatigueState(none, none, none)
 
-    def _losses(self, state: FatigueState, lift: LiftLoad) -> tuple[FloatArray, FloatArray]:
-        share = self.constants.fast_fraction
-        lasting = share * state.fast + (1 - share) * state.slow
-        return state.immediate @ lift.weight, lasting @ lift.weight
-
-    def present_strength(self, state: FatigueState, lift: LiftLoad) -> FloatArray:
+    def present_strength(self, state: FatigueState, pools: Pools, lift: str) -> FloatArray:
         """Present share of the fresh strength of a lift, per person."""
-        return self.strength_left(*self._losses(state, lift), lift.repetition_factor)
+        row = pools.row[lift]
+        return self.strength_left(
+            state.felt_by(pools.weight[row]), float(pools.repetition_factor[row])
+        )
 
     def present_share(self, state: FatigueState) -> FloatArray:
-        """Present share of fresh strength, per person and group."""
-        share = self.constants.fast_fraction
-        lasting = share * state.fast + (1 - share) * state.slow
-        return np.maximum(self.strength_left(state.immediate, lasting, self._factor), 0.0)
+        """Present share of fresh strength, per person and muscle group."""
+        groups = np.eye(state.fast.shape[1])[:, : len(GROUPS)]
+        return np.maximum(self.strength_left(state.felt_by(groups), self._factor), 0.0)
 
     def repetitions_possible(
-        self, state: FatigueState, lift: LiftLoad, load_fraction: FloatArray, people: People
+        self,
+        state: FatigueState,
+        pools: Pools,
+        lift: str,
+        load_fraction: FloatArray,
+        people: People,
     ) -> FloatArray:
         """Repetitions to failure now, as a real number; whole repetitions are its floor."""
-        immediate, lasting = self._losses(state, lift)
-        cost = self.cost(lift, load_fraction, people)
-        return np.maximum(
-            self.repetitions_from(immediate, lasting, cost, load_fraction, lift.repetition_factor),
-            0.0,
-        )
+        row = pools.row[lift]
+        factor = float(pools.repetition_factor[row])
+        cost = self.cost(load_fraction, factor, people.endurance)
+        felt = state.felt_by(pools.weight[row])
+        return np.maximum(self.repetitions_from(felt, cost, load_fraction, factor), 0.0)
 
     def after_repetitions(
         self,
         state: FatigueState,
-        lift: LiftLoad,
+        pools: Pools,
+        lift: str,
         load_fraction: FloatArray,
         repetitions: FloatArray,
         people: People,
     ) -> FatigueState:
         """The state after some repetitions."""
-        lost = np.outer(self.cost(lift, load_fraction, people) * repetitions, lift.loss)
-        return FatigueState(state.immediate + lost, state.fast + lost, state.slow + lost)
+        row = pools.row[lift]
+        cost = self.cost(load_fraction, float(pools.repetition_factor[row]), people.endurance)
+        return state.plus(np.outer(cost * repetitions, pools.loss[row]))
 
-    def rest_factors(self, rest_s: float, people: People) -> tuple[float, FloatArray, FloatArray]:
-        """Share of a loss still there after a rest: immediate, fast and slow (people x groups)."""
-        pace = 1 / people.recovery
-        return (
-            float(np.exp(-rest_s / self.constants.immediate_s)),
-            np.exp(-rest_s * np.outer(pace, 1 / self._fast_s)),
-            np.exp(-rest_s * np.outer(pace, 1 / self._slow_s)),
+    def kept_after(self, rest_s: float, pools: Pools, people: People) -> FatigueState:
+        """Share of each loss still there after a rest."""
+        pace = -rest_s / people.recovery
+        return FatigueState(
+            immediate=np.exp(pace[:, None] / self.constants.immediate_s),
+            fast=np.exp(np.outer(pace, 1 / pools.fast_s)),
+            slow=np.exp(np.outer(pace, 1 / pools.slow_s)),
         )
 
-    def after_rest(self, state: FatigueState, rest_s: float, people: People) -> FatigueState:
+    def after_rest(
+        self, state: FatigueState, rest_s: float, pools: Pools, people: People
+    ) -> FatigueState:
         """The state after a rest."""
-        immediate, fast, slow = self.rest_factors(rest_s, people)
-        return FatigueState(state.immediate * immediate, state.fast * fast, state.slow * slow)
+        return state.times(self.kept_after(rest_s, pools, people))
 
     def load_for_repetitions(
-        self, lift: LiftLoad, repetitions: float, people: People
+        self, repetition_factor: float, repetitions: float, endurance: FloatArray
     ) -> FloatArray:
         """Largest share of fresh strength at which a fresh set has this many repetitions."""
-        low, high = np.zeros(people.count), np.ones(people.count)
+        low, high = np.zeros_like(endurance), np.ones_like(endurance)
         for _ in range(_HALVINGS):
             middle = (low + high) / 2
-            lost = (repetitions - 1) * self.cost(lift, middle, people)
-            done = self.strength_left(lost, lost, lift.repetition_factor) >= middle
+            lost = (repetitions - 1) * self.cost(middle, repetition_factor, endurance)
+            state = FatigueState(lost, lost, lost)
+            done = self.strength_left(state, repetition_factor) >= middle
             low, high = np.where(done, middle, low), np.where(done, high, middle)
         return low
 
-    def repetition_maximum(self, lift: LiftLoad, repetitions: int, people: People) -> FloatArray:
+    def repetition_maximum(
+        self, repetition_factor: float, repetitions: int, people: People
+    ) -> FloatArray:
         """Each person's own load for this many repetitions, as found in steps of a test."""
-        most = self.load_for_repetitions(lift, repetitions, people)
-        too_heavy_for_more = self.load_for_repetitions(lift, repetitions + 1, people)
-        step = np.minimum(self.constants.test_step_fraction * most, most - too_heavy_for_more)
+        most = self.load_for_repetitions(repetition_factor, repetitions, people.endurance)
+        next_load = self.load_for_repetitions(repetition_factor, repetitions + 1, people.endurance)
+        step = np.minimum(self.constants.test_step_fraction * most, most - next_load)
         return most - 0.999 * people.place_in_step * step

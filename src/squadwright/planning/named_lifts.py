@@ -10,7 +10,6 @@ from dataclasses import dataclass
 
 from squadwright.errors import NotFound
 from squadwright.model.muscles import MuscleGroup as G
-from squadwright.planning.fatigue import FatigueModel, LiftLoad
 
 
 @dataclass(frozen=True)
@@ -21,10 +20,6 @@ class NamedLift:
     involvement: Mapping[G, float]
     repetition_factor: float | None = None
     other_names: tuple[str, ...] = ()
-
-    def load_on(self, model: FatigueModel) -> LiftLoad:
-        """The lift as the muscle groups feel it."""
-        return model.lift(self.involvement, self.repetition_factor)
 
 
 NAMED_LIFTS = (
@@ -80,13 +75,14 @@ NAMED_LIFTS = (
     ),
     NamedLift(
         "back squat",
-        {G.KNEE_EXTENSORS: 1.0, G.HIP_EXTENSORS: 0.8, G.TRUNK_EXTENSORS: 0.5},
+        {G.KNEE_EXTENSORS: 1.0, G.HIP_EXTENSORS: 0.9, G.TRUNK_EXTENSORS: 0.9},
         other_names=("squat", "barbell squat", "half squat"),
     ),
-    NamedLift("front squat", {G.KNEE_EXTENSORS: 1.0, G.HIP_EXTENSORS: 0.7, G.TRUNK_EXTENSORS: 0.6}),
+    NamedLift("front squat", {G.KNEE_EXTENSORS: 1.0, G.HIP_EXTENSORS: 0.8, G.TRUNK_EXTENSORS: 0.9}),
     NamedLift(
         "leg press",
         {G.KNEE_EXTENSORS: 1.0, G.HIP_EXTENSORS: 0.7},
+        repetition_factor=50.0,
         other_names=("45 leg press", "inclined leg press"),
     ),
     NamedLift("leg extension", {G.KNEE_EXTENSORS: 1.0}, other_names=("knee extension",)),
@@ -101,6 +97,7 @@ NAMED_LIFTS = (
             G.GRIP: 0.8,
             G.UPPER_BACK: 0.5,
         },
+        repetition_factor=31.5,
     ),
     NamedLift(
         "Romanian deadlift",

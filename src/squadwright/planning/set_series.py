@@ -11,10 +11,9 @@ import numpy as np
 
 from squadwright.errors import InvalidInput
 from squadwright.planning.draws import SEED, FloatArray
-from squadwright.planning.fatigue import FatigueModel, LiftLoad, People
+from squadwright.planning.fatigue import FatigueModel, People
 from squadwright.planning.named_lifts import NamedLift
 
-MOST_REPETITIONS = 200
 PEOPLE = 4000
 
 
@@ -88,28 +87,32 @@ def simulate_series(
     """Repetitions of each set of a series for people drawn from the population."""
     model = model or FatigueModel()
     people = model.people(people_count, seed)
-    state = model.fresh(people)
+    pools = model.pools(planned.lift for planned in sets)
+    state = model.fresh(people, pools)
     loads: dict[tuple[str, Intensity], FloatArray] = {}
     done = []
     for planned in sets:
-        lift = planned.lift.load_on(model)
-        key = (planned.lift.name, planned.intensity)
+        lift = planned.lift.name
+        key = (lift, planned.intensity)
         if key not in loads:
-            loads[key] = _load_fraction(planned.intensity, lift, people, model)
-        able = np.floor(model.repetitions_possible(state, lift, loads[key], people) + 1e-9)
-        target = MOST_REPETITIONS if planned.target is None else planned.target
-        repetitions = np.minimum(able, target)
+            factor = float(pools.repetition_factor[pools.row[lift]])
+            loads[key] = _load_fraction(planned.intensity, factor, people, model)
+        able = model.repetitions_possible(state, pools, lift, loads[key], people)
+        target = np.inf if planned.target is None else planned.target
+        repetitions = np.minimum(np.floor(able + 1e-9), target)
         done.append(repetitions)
-        state = model.after_repetitions(state, lift, loads[key], repetitions, people)
-        state = model.after_rest(state, planned.rest_after_s, people)
+        state = model.after_repetitions(state, pools, lift, loads[key], repetitions, people)
+        state = model.after_rest(state, planned.rest_after_s, pools, people)
     return SeriesResult(tuple(s.lift.name for s in sets), np.array(done))
 
 
 def _load_fraction(
-    intensity: Intensity, lift: LiftLoad, people: People, model: FatigueModel
+    intensity: Intensity, repetition_factor: float, people: People, model: FatigueModel
 ) -> FloatArray:
     """The load as a share of each person's fresh strength of the day."""
     if intensity.share_of_1rm is not None:
         return intensity.share_of_1rm * intensity.factor / people.strength
     assert intensity.repetition_maximum is not None
-    return intensity.factor * model.repetition_maximum(lift, intensity.repetition_maximum, people)
+    return intensity.factor * model.repetition_maximum(
+        repetition_factor, intensity.repetition_maximum, people
+    )
