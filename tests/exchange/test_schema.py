@@ -11,6 +11,7 @@ from jsonschema import Draft202012Validator
 from exchange.test_club_file_refusals import changed
 from squadwright.demo import demo_club
 from squadwright.errors import InvalidInput
+from squadwright.exchange import field_notes
 from squadwright.exchange.club_file import read_club, write_club
 from squadwright.exchange.schema import club_schema, plan_schema
 
@@ -69,6 +70,16 @@ def test_every_object_is_closed_and_every_field_described(name: str) -> None:
         assert body["additionalProperties"] is False, part
         for field, described in body["properties"].items():
             assert described["description"].endswith((".", ")")), (part, field)
+
+
+def test_every_field_note_is_about_a_field_that_is_there() -> None:
+    there = {
+        f"{name.capitalize() if part == 'the whole' else part}.{field}"
+        for name, schema in SCHEMAS.items()
+        for part, body in parts(schema)
+        for field in body.get("properties", ())
+    }
+    assert set(field_notes.OF_ONE_CLASS) - there == set()
 
 
 def test_the_demo_club_passes_its_schema() -> None:

@@ -17,7 +17,7 @@ UNITS = {
     "_reps": "repetitions",
 }
 
-_ANY = {
+OF_ANY_CLASS = {
     "id": "Its own id, unique among its kind; other parts of the file refer to it.",
     "name": "Its name in the coach's words.",
     "note": "Anything worth knowing.",
@@ -71,7 +71,7 @@ _ANY = {
     "seed": "Seed of every choice by chance: the same seed gives the same plan.",
 }
 
-_AT = {
+OF_ONE_CLASS = {
     "Club.format_version": "Version of this file format.",
     "Club.emergency": "What is needed when somebody is hurt.",
     "Club.athletes": "Everybody who trains.",
@@ -206,7 +206,7 @@ _AT = {
 
 def field_note(owner: str, field: str) -> str:
     """What a field holds, in one sentence."""
-    known = _AT.get(f"{owner}.{field}") or _ANY.get(field)
+    known = OF_ONE_CLASS.get(f"{owner}.{field}") or OF_ANY_CLASS.get(field)
     if known is not None:
         return known
     for ending, unit in UNITS.items():
