@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from squadwright.errors import NoSolution
 from squadwright.model.kit import Bar, Kit
@@ -22,6 +22,7 @@ from squadwright.planning.kit_problem import (
     PlateSize,
 )
 
+KINDS = {2: "pair", 3: "three"}
 GRAMS = 1000
 
 
@@ -81,7 +82,7 @@ def share_bars(problem: SharingProblem) -> Sharing:
     while True:
         lifting = {a: t for a, t in problem.targets.items() if a not in stick}
         if not lifting:
-            return Sharing((), None, _stick_group(problem, stick), tuple(stick), ())
+            return Sharing((), None, _with_stick(problem, [], stick), tuple(stick), ())
         groups = _groups(problem, lifting)
         try:
             solution = solve_kit(_kit_problem(problem, lifting, groups))
@@ -236,13 +237,12 @@ def _group_lines(
 ) -> tuple[GroupLine, ...]:
     bar_of = {user.athlete: bar.bar for bar in bars for user in bar.wave_users}
     place = {bar.bar: index for index, bar in enumerate(bars)}
-    kinds = {2: "pair", 3: "three"}
     ordered = sorted(groups, key=lambda g: min(place[bar_of[m]] for m in g.members))
     lines = [
         GroupLine(
             name=f"{problem.block} group {number}",
             athletes=group.members,
-            kind=kinds.get(len(group.members), group.kind),
+            kind=KINDS.get(len(group.members), group.kind),
             block=problem.block,
             bar=bar_of[group.members[0]] if len({bar_of[m] for m in group.members}) == 1 else None,
         )
@@ -254,16 +254,42 @@ def _group_lines(
 def _with_stick(
     problem: SharingProblem, lines: list[GroupLine], stick: list[str]
 ) -> tuple[GroupLine, ...]:
-    """Those with a stick: together if two or more, else with the lightest group."""
-    if len(stick) == 1 and lines:
-        first = lines[0]
-        joined = (*first.athletes, stick[0])
-        lines[0] = GroupLine(first.name, joined, "three", first.block, bar=first.bar)
-        return tuple(lines)
-    return (*lines, *_stick_group(problem, stick))
+    """Those with a stick: with whom they must work, else with a lifter who is alone, else together.
+
+    Whoever is left over joins the first group with nobody he is kept apart from.
+    """
+    settings = problem.session.settings
+    musts = [set(pair) for pair in settings.required_pairs]
+    apart = [set(pair) for pair in settings.banned_pairs]
+    groups = [list(line.athletes) for line in lines]
+    own: list[list[str]] = []
+
+    def suits(athlete: str, group: list[str]) -> bool:
+        return not any(athlete in pair and pair & set(group) for pair in apart)
+
+    for athlete in stick:
+        wanted = [g for g in groups if any(athlete in m and m & set(g) for m in musts)]
+        alone = [g for g in groups if len(g) == 1]
+        for group in (*wanted, *alone, *own):
+            if suits(athlete, group):
+                group.append(athlete)
+                break
+        else:
+            own.append([athlete])
+    for single in [group for group in own if len(group) == 1]:
+        others = [g for g in (*groups, *own) if g is not single and suits(single[0], g)]
+        if others:
+            others[0].append(single[0])
+            own.remove(single)
+    kept = [
+        replace(line, athletes=tuple(group), kind=KINDS.get(len(group), line.kind))
+        if len(group) > len(line.athletes)
+        else line
+        for line, group in zip(lines, groups, strict=True)
+    ]
+    return (*kept, *(_stick_group(problem.block, group, n) for n, group in enumerate(own, start=1)))
 
 
-def _stick_group(problem: SharingProblem, stick: list[str]) -> tuple[GroupLine, ...]:
-    if not stick:
-        return ()
-    return (GroupLine(f"{problem.block} sticks", tuple(stick), "with a stick", problem.block),)
+def _stick_group(block: str, members: list[str], number: int) -> GroupLine:
+    name = f"{block} sticks" if number == 1 else f"{block} sticks {number}"
+    return GroupLine(name, tuple(members), "with a stick", block)

@@ -75,12 +75,15 @@ class BlockPlan:
     def set_limit(self, drill: str, sets: int) -> int:
         """How many sets of a drill as timed an athlete with so many sets in all does.
 
-        Where a step is timed set by set, each timed set is one: it is his if its number is.
+        Where a step is timed in several stretches, those of its sets that are his.
         """
         _, found, number = drill.partition(" set ")
         if not found:
             return sets
-        return 1 if int(number.split(" ")[0]) <= sets else 0
+        words = number.split(" ")
+        first = int(words[0])
+        last = int(words[2]) if words[1:2] == ["to"] else first
+        return max(0, min(last, sets) - first + 1)
 
 
 def plan_block(task: BlockTask) -> BlockPlan:

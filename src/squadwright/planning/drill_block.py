@@ -83,7 +83,7 @@ def _drills(task: DrillTask) -> tuple[DrillBlock, dict[str, str]]:
     names_of: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for order, (key, number, sets) in enumerate(_sequence(task), start=1):
         for kit_names in variants[key]:
-            name = _drill_name(key, number, kit_names, variants[key])
+            name = _drill_name(key, (number, sets), kit_names, variants[key])
             names_of.setdefault((key, kit_names), []).append(name)
             drills.append(_drill(task, key, name, sets, kit_names, 1 if scarce else order))
     done = {
@@ -106,9 +106,16 @@ def _drills(task: DrillTask) -> tuple[DrillBlock, dict[str, str]]:
 
 
 def _drill_name(
-    key: str, number: int | None, kit_names: tuple[str, ...], variants: list[tuple[str, ...]]
+    key: str,
+    numbers: tuple[int | None, int],
+    kit_names: tuple[str, ...],
+    variants: list[tuple[str, ...]],
 ) -> str:
+    """The step; timed in several stretches, with its sets: "A1 set 3", "A1 set 3 to 5"."""
+    number, sets = numbers
     name = key if number is None else f"{key} set {number}"
+    if number is not None and sets > 1:
+        name = f"{name} to {number + sets - 1}"
     return name if len(variants) == 1 else f"{name} ({', '.join(kit_names) or 'free'})"
 
 
@@ -146,7 +153,19 @@ def _sequence(task: DrillTask) -> list[tuple[str, int | None, int]]:
         order = [(key, n) for n in range(1, max(total.values()) + 1) for key in keys]
     else:
         order = _lower_then_upper(task, keys, total)
-    return [(key, number, 1) for key, number in order if number <= total[key]]
+    return _runs([(key, number) for key, number in order if number <= total[key]])
+
+
+def _runs(order: list[tuple[str, int]]) -> list[tuple[str, int | None, int]]:
+    """Sets of one step with nothing between them are timed together, so that rest is kept."""
+    runs: list[tuple[str, int | None, int]] = []
+    for key, number in order:
+        if runs and runs[-1][0] == key:
+            _, first, sets = runs[-1]
+            runs[-1] = (key, first, sets + 1)
+        else:
+            runs.append((key, number, 1))
+    return runs
 
 
 def _lower_then_upper(

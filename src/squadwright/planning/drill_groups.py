@@ -1,6 +1,6 @@
 """Who works together in sets, lanes and circuits, and what kit each group and person gets."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from statistics import median
 
@@ -20,7 +20,7 @@ from squadwright.planning.groups import (
     Similarity,
     solve_groups,
 )
-from squadwright.planning.personal import Versions
+from squadwright.planning.personal import PersonalStep, Versions
 
 LONGEST_LINE = 10
 ON_HIS_OWN = "everyone on his own"
@@ -137,23 +137,40 @@ def fit_kit(
 ) -> tuple[dict[tuple[str, str], Fitting], tuple[tuple[str, str], ...]]:
     """Balls by group (the lightest catcher decides), boxes by person.
 
+    The stations of a circuit are used at the same time: each has its own boxes, each group its own
+    ball. Elsewhere groups take turns.
+
     Returns
     -------
     Fitting by (athlete, step key), and the (athlete, step key) for which the store has nothing
     that fits.
     """
-    fitted, missing = _balls(groups, versions, people, kit)
-    for athlete, steps in versions.items():
-        for step in steps:
+    in_turn = block.style is not Style.CIRCUIT
+    fitted, missing = _balls(groups, versions, people, kit, in_turn=in_turn)
+    boxes = kit.boxes
+    for key in dict.fromkeys(step.key for steps in versions.values() for step in steps):
+        taken: set[str] = set()
+        for athlete, step in _doing(versions, key):
             if not (step.exercise.needs.boxes or step.exercise.needs.box_row):
                 continue
-            choice = box_for(people[athlete], kit.boxes, drops=drops_from_box(step.exercise))
+            choice = box_for(people[athlete], boxes, drops=drops_from_box(step.exercise))
             if choice is None:
-                missing.append((athlete, step.key))
+                missing.append((athlete, key))
             else:
-                ball = fitted.get((athlete, step.key), Fitting())
-                fitted[athlete, step.key] = replace(ball, box=choice)
+                taken.add(choice.box.id)
+                ball = fitted.get((athlete, key), Fitting())
+                fitted[athlete, key] = replace(ball, box=choice)
+        if not in_turn:
+            boxes = tuple(box for box in boxes if box.id not in taken)
     return fitted, tuple(missing)
+
+
+def _doing(versions: Versions, key: str) -> Iterator[tuple[str, PersonalStep]]:
+    """Everybody who does a step, with his version of it."""
+    for athlete, steps in versions.items():
+        for step in steps:
+            if step.key == key:
+                yield athlete, step
 
 
 def drops_from_box(exercise: Exercise) -> bool:
@@ -167,6 +184,8 @@ def _balls(
     versions: Versions,
     people: Mapping[str, PersonToday],
     kit: Kit,
+    *,
+    in_turn: bool,
 ) -> tuple[dict[tuple[str, str], Fitting], list[tuple[str, str]]]:
     """Each group shares one ball in an exercise; on his own, each has his own."""
     hands = {a: a if g.kind == ON_HIS_OWN else g.name for g in groups for a in g.athletes}
@@ -183,7 +202,7 @@ def _balls(
         for (hand, exercise), who in members.items()
     ]
     alone = any(group.kind == ON_HIS_OWN for group in groups)
-    balls = share_balls(uses, kit.balls, in_turn=not alone)
+    balls = share_balls(uses, kit.balls, in_turn=in_turn and not alone)
     fitted: dict[tuple[str, str], Fitting] = {}
     missing: list[tuple[str, str]] = []
     for ball, who in zip(balls, members.values(), strict=True):
