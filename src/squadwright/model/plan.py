@@ -253,9 +253,9 @@ class SetUpItem:
     """One thing to fetch and place before anyone arrives, in store-walk order."""
 
     place: Name
-    item: Name
+    item: Note
     count: int
-    goes_to: Name
+    goes_to: Note
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,6 @@
 The same club, session and seed give the same plan.
 """
 
-import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -33,7 +32,6 @@ from squadwright.planning.dose_lines import dose_lines
 from squadwright.planning.late_arrival import ready_s
 from squadwright.planning.own_version import VersionTask, own_versions
 from squadwright.planning.run_sheet import (
-    Cut,
     FixedPart,
     NotFitting,
     RunSheetProblem,
@@ -49,7 +47,7 @@ from squadwright.planning.session_time import (
     time_session,
 )
 from squadwright.planning.set_up import set_up_items
-from squadwright.planning.slot_blocks import ready_blocks, with_cuts
+from squadwright.planning.slot_blocks import cut_sentences, ready_blocks, with_cuts
 
 MOST_CUTS = 6
 CAUTIONS = (
@@ -82,6 +80,16 @@ class _Draft:
     timing: RunSheetSolution | NotFitting
 
 
+@dataclass(frozen=True)
+class _Fit:
+    """What fits the slot, and what it took: minutes it would have needed, cuts, helpful kit."""
+
+    draft: _Draft | None = None
+    sentences: tuple[str, ...] = ()
+    minutes_needed: float | None = None
+    kit_gains: tuple[tuple[str, int, int], ...] = ()
+
+
 def make_plan(club: Club, session: Session) -> Plan:
     """Plan one session of a club.
 
@@ -101,23 +109,27 @@ def make_plan(club: Club, session: Session) -> Plan:
     if not scene.training():
         raise NoSolution(f"nobody trains in {session.name}. Check somebody in, or cancel it")
     blocks = ready_blocks(scene.routine, library_exercise)
-    draft, cuts = _fit(scene, blocks)
-    return _document(scene, draft, cuts)
+    return _document(scene, _fit(scene, blocks))
 
 
-def _fit(scene: _Scene, blocks: tuple[Block, ...]) -> tuple[_Draft, tuple[Cut, ...]]:
+def _fit(scene: _Scene, written: tuple[Block, ...]) -> _Fit:
     """Plan, and where the slot is too short plan again with what fits."""
-    cuts: tuple[Cut, ...] = ()
-    parts: tuple[tuple[FixedPart, ...], tuple[FixedPart, ...]] | None = None
+    parts = (parts_before(scene.session, scene.routine), parts_after(scene.session))
+    blocks, now, fit = written, parts, _Fit()
     for _ in range(MOST_CUTS):
-        draft = _draft(scene, blocks, parts)
+        draft = _draft(scene, blocks, now)
         if isinstance(draft.timing, RunSheetSolution):
-            return draft, cuts
+            said = cut_sentences(written, blocks, parts, now, library_exercise)
+            return replace(fit, draft=draft, sentences=said)
         fitting = draft.timing.problem
         if fitting is None:
             raise NoSolution(draft.timing.message)
-        cuts += draft.timing.cuts
-        parts = (fitting.before, fitting.after)
+        if fit.minutes_needed is None:
+            fit = _Fit(
+                minutes_needed=scene.session.minutes + draft.timing.over_by_s / 60,
+                kit_gains=tuple((g.kit, g.more, g.gained_s) for g in draft.timing.kit_gains),
+            )
+        now = (fitting.before, fitting.after)
         steps_of = {plan.block.name: plan.step_of for plan in draft.blocks}
         blocks = with_cuts(blocks, fitting.blocks, steps_of)
     raise NoSolution(
@@ -129,10 +141,10 @@ def _fit(scene: _Scene, blocks: tuple[Block, ...]) -> tuple[_Draft, tuple[Cut, .
 def _draft(
     scene: _Scene,
     blocks: tuple[Block, ...],
-    parts: tuple[tuple[FixedPart, ...], tuple[FixedPart, ...]] | None,
+    parts: tuple[tuple[FixedPart, ...], tuple[FixedPart, ...]],
 ) -> _Draft:
     session, routine = scene.session, scene.routine
-    before, after = parts or (parts_before(session, routine), parts_after(session))
+    before, after = parts
     late = {a.athlete: ready_s(a, before) for a in late_arrivals(scene.people, session, routine)}
     plans: list[BlockPlan] = []
     for block in blocks:
@@ -174,7 +186,9 @@ def _draft(
     return _Draft(tuple(plans), problem, timing)
 
 
-def _document(scene: _Scene, draft: _Draft, cuts: tuple[Cut, ...]) -> Plan:
+def _document(scene: _Scene, fit: _Fit) -> Plan:
+    draft = fit.draft
+    assert draft is not None
     assert isinstance(draft.timing, RunSheetSolution)
     lines = _lines(draft.blocks, draft.timing)
     blocks = tuple(_as_timed(plan, scene, lines) for plan in draft.blocks)
@@ -194,8 +208,10 @@ def _document(scene: _Scene, draft: _Draft, cuts: tuple[Cut, ...]) -> Plan:
         exercises=exercises,
         previous_jump_sessions=_earlier_jumps(scene),
         missing=tuple((a, key, plan.block.name) for plan in blocks for a, key in plan.missing),
-        cuts=_cut_sentences(cuts, blocks),
+        cuts=fit.sentences,
+        minutes_needed=fit.minutes_needed,
         flow_breaks=_flow_breaks(blocks),
+        kit_that_saves_time=fit.kit_gains,
     )
     return Plan(
         session=_head(scene),
@@ -211,27 +227,6 @@ def _document(scene: _Scene, draft: _Draft, cuts: tuple[Cut, ...]) -> Plan:
         set_up=set_up_items(scene.club.kit, bars, doses, groups),
         cautions=(*CAUTIONS, *scene.routine.cautions),
         seed=scene.session.seed,
-    )
-
-
-def _cut_sentences(cuts: Sequence[Cut], blocks: Sequence[BlockPlan]) -> tuple[tuple[str, int], ...]:
-    """Cuts of one exercise together, in its name: "A3 Broad jump and stick: 3 sets fewer"."""
-    named = {
-        drill: f"{key} {library_exercise(step.exercise).name}"
-        for plan in blocks
-        for key, step in zip(plan.keys, plan.block.steps, strict=True)
-        for drill, of in plan.step_of.items()
-        if of == key
-    }
-    gained: dict[str, int] = {}
-    sets: Counter[str] = Counter()
-    for cut in cuts:
-        found = re.fullmatch(r".*, (?P<drill>.*): \d+ to \d+ sets", cut.what)
-        what = named.get(found["drill"], found["drill"]) if found else cut.what
-        sets[what] += found is not None
-        gained[what] = gained.get(what, 0) + cut.gained_s
-    return tuple(
-        (f"{what}, fewer sets" if sets[what] else what, second) for what, second in gained.items()
     )
 
 

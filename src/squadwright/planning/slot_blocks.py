@@ -9,6 +9,8 @@ from squadwright.model.routine import Block, GroupKind, RestKind, Routine, Step,
 from squadwright.planning.personal import Lookup, step_keys
 from squadwright.planning.run_blocks import Block as TimedBlock
 from squadwright.planning.run_blocks import CircuitBlock, ComplexBlock, DrillBlock
+from squadwright.planning.run_sheet import clock
+from squadwright.planning.run_sheet_problem import FixedPart
 
 
 def ready_blocks(routine: Routine, lookup: Lookup) -> tuple[Block, ...]:
@@ -128,3 +130,51 @@ def _fewer_sets(block: Block, cut: DrillBlock, step_of: Mapping[str, str]) -> Bl
             scheme = replace(step.scheme, sets=sets_left)
             steps.append(replace(step, label=key, scheme=scheme))
     return replace(block, steps=tuple(steps) or block.steps[:1], rounds=1)
+
+
+Parts = tuple[tuple[FixedPart, ...], tuple[FixedPart, ...]]
+
+
+def cut_sentences(
+    written: tuple[Block, ...],
+    left: tuple[Block, ...],
+    parts: Parts,
+    parts_left: Parts,
+    lookup: Lookup,
+) -> tuple[str, ...]:
+    """What was cut, block by block and part by part, in words."""
+    after = {block.name: block for block in left}
+    said = [
+        sentence
+        for block in written
+        for sentence in _block_cuts(block, after.get(block.name), lookup)
+    ]
+    now = {part.kind: part.duration_s for side in parts_left for part in side}
+    for part in (part for side in parts for part in side):
+        if now.get(part.kind, 0) < part.duration_s:
+            was, is_now = clock(part.duration_s), clock(now.get(part.kind, 0))
+            said.append(f"{part.kind.value} {was} to {is_now}")
+    return tuple(said)
+
+
+def _block_cuts(block: Block, left: Block | None, lookup: Lookup) -> list[str]:
+    names = {
+        key: f"{key} {lookup(step.exercise).name}"
+        for key, step in zip(step_keys(block), block.steps, strict=True)
+    }
+    if left is None:
+        return [f"{block.name} left out"]
+    sets = {
+        key: step.scheme.sets * left.rounds
+        for key, step in zip(step_keys(left), left.steps, strict=True)
+    }
+    said = [f"without {name}" for key, name in names.items() if key not in sets]
+    if block.style in (Style.COMPLEX, Style.CIRCUIT):
+        if left.rounds < block.rounds:
+            said.insert(0, f"{block.name} {block.rounds} to {left.rounds} rounds")
+        return said
+    for key, step in zip(step_keys(block), block.steps, strict=True):
+        before = step.scheme.sets * block.rounds
+        if key in sets and sets[key] < before:
+            said.append(f"{names[key]} {before} to {sets[key]} sets")
+    return said

@@ -35,7 +35,9 @@ def coach_s_word_that_is_barred(view: AuditView) -> Iterator[Finding]:
     people = {p.id: p for p in view.training()}
     for override in view.session.overrides:
         person = people.get(override.athlete)
-        for swap in override.swaps if person is not None else ():
+        if person is None:
+            continue
+        for swap in override.swaps:
             new = library_exercise(swap.exercise)
             reasons = barred_by(
                 new, person.restrictions, person.pains, person.athlete.level, person.age

@@ -12,6 +12,7 @@ AREA_SOURCE = "100 ft2 (9.29 m2) an athlete: NSCA guidance, second hand"
 OVERHEAD_CEILING_M = 3.7
 CEILING_SOURCE = "12 ft (3.7 m) clear: NSCA Essentials chapter 23, sources differ (10 to 14 ft)"
 HARD_HOURS = 24.0
+LEAST_GAIN_S = 60
 
 
 def floor_area(view: AuditView) -> Iterator[Finding]:
@@ -138,15 +139,22 @@ def nothing_fits(view: AuditView) -> Iterator[Finding]:
 
 
 def slot_too_short(view: AuditView) -> Iterator[Finding]:
-    """What was cut to fit the slot."""
-    for what, gained_s in view.cuts:
-        yield finding(
-            "slot too short",
-            Severity.WARNING,
-            f"Cut to fit {view.session.minutes} minutes: {what}",
-            value=gained_s / 60,
-            limit=float(view.session.minutes),
-            unit="min gained",
-            source="our order of cuts: rounds, then exercises, never warm-up below its least",
-            advice="Find more minutes, or choose another cut",
-        )
+    """What was cut to fit the slot, and which kit would have saved the time."""
+    if view.minutes_needed is None or not view.cuts:
+        return
+    kit = [
+        f"{more} more of {what} would save {gained_s / 60:.0f} min"
+        for what, more, gained_s in view.kit_that_saves_time
+        if gained_s >= LEAST_GAIN_S
+    ]
+    yield finding(
+        "slot too short",
+        Severity.WARNING,
+        f"It would take {view.minutes_needed:.0f} minutes; to fit "
+        f"{view.session.minutes}: {', '.join(view.cuts)}",
+        value=view.minutes_needed,
+        limit=float(view.session.minutes),
+        unit="min",
+        source="our order of cuts: rounds, then exercises, never warm-up below its least",
+        advice="; ".join(["Find more minutes, or choose other cuts", *kit]),
+    )

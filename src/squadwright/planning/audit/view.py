@@ -27,8 +27,10 @@ class AuditView:
     exercises: Mapping[str, Exercise]
     previous_jump_sessions: tuple[Session, ...] = ()
     missing: tuple[tuple[str, str, str], ...] = ()
-    cuts: tuple[tuple[str, int], ...] = ()
+    cuts: tuple[str, ...] = ()
+    minutes_needed: float | None = None
     flow_breaks: tuple[tuple[str, str], ...] = ()
+    kit_that_saves_time: tuple[tuple[str, int, int], ...] = ()
 
     def training(self) -> tuple[PersonToday, ...]:
         """People who work today."""
