@@ -135,7 +135,7 @@ def test_a_weaker_lift_limits_and_says_so() -> None:
     solution = solve_complex_dose(replace(COMPLEX, capacities=weak))
     assert solution.limiting_movement == "row"
     assert solution.basis is GUESSED
-    assert "Row gives out first" in solution.reason
+    assert "row gives out first, in round " in solution.reason
     assert "guessed" in solution.reason
 
 

@@ -218,7 +218,7 @@ def _where_it_gives_out(
     """The movement and round at which most of the draws just short of a load fail first."""
     marginal = critical < load_kg * (1 - 1e-9)
     if marginal.any():
-        marginal &= critical >= np.median(critical[marginal])
+        marginal &= critical >= np.quantile(critical[marginal], 0.75)
     else:
         marginal = critical <= critical.min()
     tried = max(load_kg, float(critical[marginal].max())) * (1 + 1e-6)
@@ -279,10 +279,10 @@ def _reason(solution: ComplexDoseSolution) -> str:
             f"First session, so the plain rule holds: {solution.limit_kg:.1f} kg, a {chance} "
             f"chance. The model would allow {solution.modelled_limit_kg:.1f} kg, where {where}."
         )
-    guess = "" if solution.basis is CapacityBasis.TESTED else " Its strength is guessed."
+    guess = "" if solution.basis is CapacityBasis.TESTED else ", its strength guessed"
     return (
-        f"{where[0].upper()}{where[1:]}, of those who fail at {solution.limit_kg:.1f} kg: a "
-        f"{chance} chance of every repetition with the wanted reserve.{guess}"
+        f"{solution.limit_kg:.1f} kg is a {chance} chance of every repetition with the wanted "
+        f"reserve; {where}{guess}."
     )
 
 
