@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from squadwright.model.muscles import MuscleGroup
 from squadwright.planning.fatigue import GROUPS, FatigueModel, People
 from squadwright.planning.named_lifts import NAMED_LIFTS, NamedLift, named_lift
+from squadwright.planning.protocol import read_protocol
 from squadwright.planning.set_series import Intensity, PlannedSet, simulate_series
 
 MODEL = FatigueModel()
@@ -124,6 +125,38 @@ def test_totals_do_not_fall_with_rest_when_the_load_is_cut_from_set_to_set(
     assert totals == sorted(totals)
 
 
+@given(
+    lift=lifts,
+    load=st.sampled_from(["60%", "80%", "3RM", "8RM", "15RM"]),
+    sets=st.integers(2, 6),
+    change=st.sampled_from(["0%", "-5%", "-10%", "-15%"]),
+    others=st.lists(lifts, max_size=2),
+    reps=st.sampled_from(["max", "10"]),
+    rests=st.tuples(rests, rests),
+)
+@settings(max_examples=60)
+def test_totals_do_not_fall_with_rest_with_other_exercises_between_and_loads_cut(
+    lift: NamedLift,
+    load: str,
+    sets: int,
+    change: str,
+    others: list[NamedLift],
+    reps: str,
+    rests: tuple[int, int],
+) -> None:
+    between = [f"{other.name}:10RM:{reps}" for other in others]
+    short, long = (
+        simulate_series(
+            read_protocol(
+                lift.name, load, sets, rest_s, "max", load_change=change, between=between
+            ).sets(),
+            people_count=400,
+        ).repetitions[:: len(between) + 1]
+        for rest_s in sorted(rests)
+    )
+    assert long.sum(axis=0).mean() >= short.sum(axis=0).mean()
+
+
 @given(lift=lifts, low=st.floats(0.4, 1.0), high=st.floats(0.4, 1.0), rest_s=rests)
 @settings(max_examples=60)
 def test_a_heavier_load_never_gives_more_repetitions_in_total(
@@ -159,3 +192,20 @@ def test_the_same_seed_draws_the_same_people_and_another_seed_others() -> None:
     assert np.array_equal(first.repetitions, again.repetitions)
     assert not np.array_equal(first.repetitions, other.repetitions)
     assert other.totals().mean() == pytest.approx(first.totals().mean(), rel=0.03)
+
+
+@pytest.mark.parametrize(
+    "name",
+    (
+        *("bench press", "back squat", "leg press", "deadlift", "overhead press", "bent-over row"),
+        *("pec deck", "triceps extension", "biceps curl", "leg curl", "leg extension"),
+        *("lat pulldown", "shoulder press"),
+    ),
+)
+def test_the_usual_exercises_are_known_by_name(name: str) -> None:
+    assert named_lift(name.upper().replace(" ", "_")) is named_lift(name)
+
+
+def test_no_two_lifts_share_a_name() -> None:
+    names = [name for lift in NAMED_LIFTS for name in (lift.name, *lift.other_names)]
+    assert len(set(names)) == len(names)

@@ -26,7 +26,14 @@ NAMED_LIFTS = (
     NamedLift(
         "bench press",
         {G.CHEST: 1.0, G.SHOULDERS: 0.6, G.ELBOW_EXTENSORS: 0.6},
-        other_names=("barbell bench press", "flat bench press", "chest press", "bench"),
+        other_names=(
+            "barbell bench press",
+            "flat bench press",
+            "machine bench press",
+            "dumbbell bench press",
+            "chest press",
+            "bench",
+        ),
     ),
     NamedLift(
         "incline bench press",
@@ -37,7 +44,16 @@ NAMED_LIFTS = (
     NamedLift(
         "pec deck",
         {G.CHEST: 1.0, G.SHOULDERS: 0.4},
-        other_names=("pec fly", "chest fly", "machine fly", "dumbbell fly", "pectoral fly"),
+        other_names=(
+            "peck deck",
+            "pec deck fly",
+            "pec fly",
+            "chest fly",
+            "machine fly",
+            "machine chest fly",
+            "dumbbell fly",
+            "pectoral fly",
+        ),
     ),
     NamedLift(
         "overhead press",
@@ -47,13 +63,21 @@ NAMED_LIFTS = (
     NamedLift(
         "triceps extension",
         {G.ELBOW_EXTENSORS: 1.0},
-        other_names=("triceps", "triceps pushdown", "triceps pulley", "triceps curl"),
+        other_names=(
+            "triceps",
+            "triceps pushdown",
+            "triceps push-down",
+            "triceps pulley",
+            "triceps press",
+            "lying triceps extension",
+            "elbow extension",
+        ),
     ),
     NamedLift("lateral raise", {G.SHOULDERS: 1.0}, other_names=("shoulder raise",)),
     NamedLift(
         "biceps curl",
         {G.ELBOW_FLEXORS: 1.0, G.GRIP: 0.3},
-        other_names=("arm curl", "curl", "barbell curl", "biceps"),
+        other_names=("arm curl", "curl", "barbell curl", "bicep curl", "biceps", "elbow flexion"),
     ),
     NamedLift(
         "bent-over row",
@@ -63,12 +87,18 @@ NAMED_LIFTS = (
     NamedLift(
         "seated row",
         {G.UPPER_BACK: 1.0, G.ELBOW_FLEXORS: 0.6, G.GRIP: 0.4},
-        other_names=("machine row", "cable row", "bench pull"),
+        other_names=("machine row", "seated machine row", "cable row", "bench pull"),
     ),
     NamedLift(
         "lat pulldown",
         {G.UPPER_BACK: 1.0, G.ELBOW_FLEXORS: 0.6, G.GRIP: 0.4},
-        other_names=("pulldown", "lateral pulldown", "front pulldown"),
+        other_names=(
+            "pulldown",
+            "lat pull-down",
+            "lateral pulldown",
+            "wide-grip lat pulldown",
+            "front pulldown",
+        ),
     ),
     NamedLift(
         "pull-up", {G.UPPER_BACK: 1.0, G.ELBOW_FLEXORS: 0.6, G.GRIP: 0.5}, other_names=("chin-up",)
@@ -76,17 +106,25 @@ NAMED_LIFTS = (
     NamedLift(
         "back squat",
         {G.KNEE_EXTENSORS: 1.0, G.HIP_EXTENSORS: 0.9, G.TRUNK_EXTENSORS: 0.9},
-        other_names=("squat", "barbell squat", "half squat"),
+        other_names=("squat", "barbell squat", "barbell back squat", "half squat"),
     ),
     NamedLift("front squat", {G.KNEE_EXTENSORS: 1.0, G.HIP_EXTENSORS: 0.8, G.TRUNK_EXTENSORS: 0.9}),
     NamedLift(
         "leg press",
         {G.KNEE_EXTENSORS: 1.0, G.HIP_EXTENSORS: 0.7},
         repetition_factor=50.0,
-        other_names=("45 leg press", "inclined leg press"),
+        other_names=("machine leg press", "45 leg press", "inclined leg press"),
     ),
-    NamedLift("leg extension", {G.KNEE_EXTENSORS: 1.0}, other_names=("knee extension",)),
-    NamedLift("leg curl", {G.HIP_EXTENSORS: 1.0}, other_names=("knee flexion", "hamstring curl")),
+    NamedLift(
+        "leg extension",
+        {G.KNEE_EXTENSORS: 1.0},
+        other_names=("knee extension", "machine leg extension"),
+    ),
+    NamedLift(
+        "leg curl",
+        {G.HIP_EXTENSORS: 1.0},
+        other_names=("knee flexion", "hamstring curl", "lying leg curl", "seated leg curl"),
+    ),
     NamedLift("calf raise", {G.CALVES: 1.0}),
     NamedLift(
         "deadlift",
