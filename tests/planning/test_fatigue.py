@@ -196,11 +196,11 @@ def test_the_same_seed_draws_the_same_people_and_another_seed_others() -> None:
 
 @pytest.mark.parametrize(
     "name",
-    (
+    [
         *("bench press", "back squat", "leg press", "deadlift", "overhead press", "bent-over row"),
         *("pec deck", "triceps extension", "biceps curl", "leg curl", "leg extension"),
         *("lat pulldown", "shoulder press"),
-    ),
+    ],
 )
 def test_the_usual_exercises_are_known_by_name(name: str) -> None:
     assert named_lift(name.upper().replace(" ", "_")) is named_lift(name)
