@@ -12,6 +12,7 @@ from squadwright.model.muscles import MuscleGroup as G
 from squadwright.planning.dose import (
     DRAWS,
     heaviest_buildable,
+    reserve_at,
     solve_complex_dose,
     solve_complex_doses,
 )
@@ -278,3 +279,15 @@ def test_an_impossible_problem_is_refused_with_value_limit_and_unit(change, mess
 def test_a_part_with_no_muscle_group_is_refused() -> None:
     with pytest.raises(InvalidInput, match="names no muscle group"):
         MovementPart({G.GRIP: 0.0}, "press", 1.0)
+
+
+def test_reserve_at_a_lighter_load_is_never_smaller() -> None:
+    problem = COMPLEX
+    solved = solve_complex_dose(problem)
+    at_limit = reserve_at(problem, solved.limit_kg)
+    lighter = reserve_at(problem, 0.8 * solved.limit_kg)
+    assert at_limit == solved.reserve
+    assert all(
+        light.reserve_repetitions > heavy.reserve_repetitions
+        for light, heavy in zip(lighter, at_limit, strict=True)
+    )

@@ -49,6 +49,7 @@ class LifterTarget:
     reason: str
     solution: ComplexDoseSolution | None = None
     needs_technique_bar: bool = False
+    problem: ComplexDoseProblem | None = None
 
 
 def targets(
@@ -70,7 +71,12 @@ def targets(
     solved = dict(zip(problems, solve_complex_doses(list(problems.values())), strict=True))
     for athlete, solution in solved.items():
         found[athlete] = LifterTarget(
-            athlete, solution.limit_kg, _basis(solution), solution.reason, solution
+            athlete,
+            solution.limit_kg,
+            _basis(solution),
+            solution.reason,
+            solution,
+            problem=problems[athlete],
         )
     return found
 

@@ -84,6 +84,17 @@ def solve_complex_dose(
     return solve_complex_doses([problem], model)[0]
 
 
+def reserve_at(
+    problem: ComplexDoseProblem, load_kg: float, model: FatigueModel | None = None
+) -> tuple[ReserveAt, ...]:
+    """Median repetitions in reserve after each movement of each round at a load [kg]."""
+    model = model or FatigueModel()
+    people = model.people(DRAWS)
+    parts = _parts(problem, model, people)
+    strain = _strain(problem, parts, model, people)
+    return _reserve_points(problem, _reserve(load_kg, strain, parts, model), parts)
+
+
 def _solve(problem: ComplexDoseProblem, model: FatigueModel, people: People) -> ComplexDoseSolution:
     parts = _parts(problem, model, people)
     strain = _strain(problem, parts, model, people)
