@@ -1,12 +1,13 @@
 """One block planned: who does what with which kit in which group, and how it is timed."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from squadwright.model.club import Club
 from squadwright.model.plan import BarPlan, GroupLine, KitBound
 from squadwright.model.routine import Block, Style
-from squadwright.model.session import Override, Session
+from squadwright.model.session import Override, Session, Settings
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.bar_sharing import Sharing, SharingProblem, share_bars, waves_needed
 from squadwright.planning.complex_dose import LifterTarget, LifterTask, targets
@@ -99,13 +100,15 @@ def override_of(session: Session, athlete: str) -> Override | None:
     return found[-1] if found else None
 
 
-def _rounds(task: BlockTask, first_round: Mapping[str, int], total: int) -> dict[str, Rounds]:
+def _rounds(
+    task: BlockTask, first_round: Mapping[str, int], total: int, settings: Settings
+) -> dict[str, Rounds]:
     return {
         athlete: personal_rounds(
             RoundsProblem(
                 person=person,
                 rounds=total,
-                settings=task.session.settings,
+                settings=settings,
                 first_round=first_round.get(athlete, 1),
                 override=override_of(task.session, athlete),
             )
@@ -123,7 +126,7 @@ def _plan_complex(task: BlockTask) -> BlockPlan:
         for athlete, ready in task.ready_s.items()
         if athlete in task.people
     }
-    rounds = _rounds(task, first, block.rounds)
+    rounds = _rounds(task, first, block.rounds, settings)
     lifting = {a: p for a, p in task.people.items() if rounds[a].rounds > 0}
     found = targets(
         tuple(
@@ -172,7 +175,10 @@ def _bar_users(sharing: Sharing, rounds: Mapping[str, Rounds], waves: int) -> tu
 
 def _plan_drills(task: BlockTask) -> BlockPlan:
     block = task.block
-    rounds = _rounds(task, {}, block.rounds)
+    settings = task.session.settings
+    if block.style is not Style.CIRCUIT:
+        settings = replace(settings, taper_rounds_fraction=1.0)  # an event takes sets off instead
+    rounds = _rounds(task, {}, block.rounds, settings)
     versions = {
         athlete: tuple(_own_sets(task, athlete, step) for step in steps)
         for athlete, steps in task.versions.items()
@@ -214,18 +220,26 @@ def _own_sets(task: BlockTask, athlete: str, step: PersonalStep) -> PersonalStep
     return with_sets(step, wanted) if wanted != sets else step
 
 
-def with_step_sets(
-    plan: BlockPlan, done: Mapping[tuple[str, str], int], athletes: Collection[str]
+def as_worked(
+    plan: BlockPlan, turns: Mapping[tuple[str, str], tuple[int, ...]], late: AbstractSet[str]
 ) -> BlockPlan:
-    """The block with the sets some athletes still get; steps they miss are left out."""
-    versions = {
-        athlete: steps
-        if athlete not in athletes
-        else tuple(
-            with_sets(step, done[athlete, step.key])
-            for step in steps
-            if done.get((athlete, step.key), 0) > 0
-        )
-        for athlete, steps in plan.versions.items()
-    }
-    return replace(plan, versions=versions)
+    """The block with what is left for late athletes; steps they miss altogether are left out.
+
+    Parameters
+    ----------
+    turns : by athlete and step key, the number of the round of each of his turns.
+    """
+    versions, rounds = dict(plan.versions), dict(plan.rounds)
+    for athlete in late & rounds.keys():
+        own = {step.key: turns.get((athlete, step.key), ()) for step in versions[athlete]}
+        steps = [step for step in versions[athlete] if own[step.key]]
+        if plan.block.style is Style.CIRCUIT:
+            done = {number for numbers in own.values() for number in numbers}
+            if done:
+                rounds[athlete] = replace(rounds[athlete], rounds=len(done), first_round=min(done))
+        else:
+            sets = {k: len(numbers) // plan.turns_in_a_set(k) for k, numbers in own.items()}
+            steps = [with_sets(step, sets[step.key]) for step in steps if sets[step.key]]
+            rounds[athlete] = replace(rounds[athlete], rounds=1)
+        versions[athlete] = tuple(steps)
+    return replace(plan, versions=versions, rounds=rounds)

@@ -72,8 +72,8 @@ def _dose(person: PersonToday, plan: BlockPlan) -> Dose:
         limiting_round=None,
         basis=Basis.NONE,
         reason=_sentences([rounds.reason]),
-        contacts=sum(e.contacts for e in exercises) * _times(plan, person.id),
-        throws=sum(e.throws for e in exercises) * _times(plan, person.id),
+        contacts=sum(e.contacts for e in exercises) * rounds.rounds,
+        throws=sum(e.throws for e in exercises) * rounds.rounds,
         swaps=swaps,
         exercises=exercises,
         cautions=tuple(
@@ -83,13 +83,6 @@ def _dose(person: PersonToday, plan: BlockPlan) -> Dose:
     )
     target = plan.targets.get(person.id)
     return dose if target is None else _with_load(dose, plan, target)
-
-
-def _times(plan: BlockPlan, athlete: str) -> int:
-    """A circuit repeats its exercises every round; sets already count all of theirs."""
-    if plan.block.style is Style.SETS:
-        return plan.block.rounds
-    return plan.rounds[athlete].rounds
 
 
 def _exercise(athlete: str, plan: BlockPlan, step: PersonalStep) -> PlannedExercise:

@@ -3,7 +3,6 @@
 The same club, session and seed give the same plan.
 """
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -27,7 +26,7 @@ from squadwright.planning.attendance import PersonToday, people_today
 from squadwright.planning.audit import audit
 from squadwright.planning.audit.view import AuditView
 from squadwright.planning.bar_flow import flow_breaks
-from squadwright.planning.block_plan import BlockPlan, BlockTask, plan_block, with_step_sets
+from squadwright.planning.block_plan import BlockPlan, BlockTask, as_worked, plan_block
 from squadwright.planning.dose_lines import dose_lines
 from squadwright.planning.late_arrival import ready_s
 from squadwright.planning.own_version import VersionTask, own_versions
@@ -254,24 +253,32 @@ def _lines(blocks: Sequence[BlockPlan], timing: RunSheetSolution) -> tuple[RunLi
             step_of[plan.block.name, drill] = (key, written[key])
             for athlete in plan.versions:
                 step = own.get((athlete, key))
-                sets = 0 if step is None else step.step.scheme.sets * plan.block.rounds
+                sets = 0
+                if step is not None:
+                    sets = step.step.scheme.sets * plan.rounds[athlete].rounds
                 turns = plan.turns_in_a_set(key)
                 own_sets[plan.block.name, drill, athlete] = turns * plan.set_limit(drill, sets)
-    return run_lines(timing, step_of, own_sets)
+    last_round = {
+        (plan.block.name, athlete): rounds.rounds
+        for plan in blocks
+        if plan.block.style is Style.CIRCUIT
+        for athlete, rounds in plan.rounds.items()
+    }
+    return run_lines(timing, step_of, own_sets, last_round)
 
 
 def _as_timed(plan: BlockPlan, scene: _Scene, lines: Sequence[RunLine]) -> BlockPlan:
-    """A late athlete gets the sets that are left for him in drills; others get all of theirs."""
+    """A late athlete gets the sets or rounds that are left for him; others get all of theirs."""
     late = {p.id for p in scene.people if p.status == "late"} & set(plan.versions)
     if not late or plan.block.style is Style.COMPLEX:
         return plan
-    done: Counter[tuple[str, str]] = Counter()
+    turns: dict[tuple[str, str], tuple[int, ...]] = {}
     for line in lines:
         if line.block == plan.block.name and line.activity.startswith("work"):
             for athlete in line.athletes:
-                done[athlete, line.step] += 1
-    sets = {(a, key): turns // plan.turns_in_a_set(key) for (a, key), turns in done.items()}
-    return with_step_sets(plan, sets, late)
+                of = (athlete, line.step)
+                turns[of] = (*turns.get(of, ()), line.round or 1)
+    return as_worked(plan, turns, late)
 
 
 def _head(scene: _Scene) -> SessionHead:

@@ -150,6 +150,7 @@ def run_lines(
     solution: RunSheetSolution,
     step_of: Mapping[tuple[str, str], tuple[str, str]],
     own_sets: Mapping[tuple[str, str, str], int],
+    last_round: Mapping[tuple[str, str], int],
 ) -> tuple[RunLine, ...]:
     """The sheet as lines of the plan.
 
@@ -157,25 +158,25 @@ def run_lines(
     ----------
     step_of : step key and exercise id by (block name, drill name as timed).
     own_sets : sets by (block name, drill name, athlete); after his own he only helps.
+    last_round : round of a circuit by (block name, athlete), after which he only helps.
     """
     rests = {(rest.block, rest.who): rest.rest_s for rest in solution.rests}
     block_of = {id(entry): timing.name for timing in solution.blocks for entry in timing.entries}
     lines: list[RunLine] = []
     for entry in solution.entries:
         block = block_of.get(id(entry), "")
-        lines += _lines(entry, block, step_of, own_sets, rests)
+        lines += _own_work(_line(entry, block, step_of, rests), entry, own_sets, last_round)
     return tuple(sorted(_waves_together(lines), key=lambda line: (line.start_s, line.end_s)))
 
 
-def _lines(
+def _line(
     entry: RunEntry,
     block: str,
     step_of: Mapping[tuple[str, str], tuple[str, str]],
-    own_sets: Mapping[tuple[str, str, str], int],
     rests: Mapping[tuple[str, str], int],
-) -> list[RunLine]:
+) -> RunLine:
     step, exercise = step_of.get((block, entry.exercise), ("", None))
-    line = RunLine(
+    return RunLine(
         start_s=entry.start_s,
         end_s=entry.end_s,
         group=entry.group,
@@ -191,17 +192,27 @@ def _lines(
         athletes=entry.athletes,
         kit=entry.kit,
     )
-    if not entry.activity.startswith("work"):
+
+
+def _own_work(
+    line: RunLine,
+    entry: RunEntry,
+    own_sets: Mapping[tuple[str, str, str], int],
+    last_round: Mapping[tuple[str, str], int],
+) -> list[RunLine]:
+    """The line for those who still work, and one for those who have done theirs and help."""
+    if not line.activity.startswith("work"):
         return [line]
-    number = 1 if entry.set is None else entry.set
+    number, turn = line.set or 1, line.round or 1
     over = [
         athlete
-        for athlete in entry.athletes
-        if number > own_sets.get((block, entry.exercise, athlete), number)
+        for athlete in line.athletes
+        if number > own_sets.get((line.block, entry.exercise, athlete), number)
+        or turn > last_round.get((line.block, athlete), turn)
     ]
     if not over:
         return [line]
-    still = tuple(a for a in entry.athletes if a not in over)
+    still = tuple(a for a in line.athletes if a not in over)
     rest = replace(line, activity="help and watch", athletes=tuple(over), set=None)
     return [rest] if not still else [replace(line, athletes=still), rest]
 

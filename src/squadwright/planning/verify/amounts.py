@@ -75,8 +75,9 @@ def sets_and_repetitions_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
                 place,
                 f"{planned.repetitions_per_set} repetitions a set; the routine has {repetitions}",
             )
-        if not 1 <= planned.sets <= part.most_sets(step):
-            yield Fault(place, f"{planned.sets} sets; the routine has {part.most_sets(step)}")
+        most = part.most_sets(step) * (1 if part.turn_is_a_round else part.rounds)
+        if not 1 <= planned.sets <= most:
+            yield Fault(place, f"{planned.sets} sets; the routine has {most}")
 
 
 def contacts_are_counted_right(day: Day) -> Iterator[Fault]:
