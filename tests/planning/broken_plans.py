@@ -301,6 +301,16 @@ def groups_are_of_a_block_of_the_routine(case: Case) -> Case:
     return case.with_plan(groups=(*case.plan.groups, stray))
 
 
+def partner_work_has_a_partner(case: Case) -> Case:
+    """The groups of the throws become people on their own, each with a ball."""
+    groups = tuple(
+        replace(group, kind="everyone on his own") if group.block == "B" else group
+        for group in case.plan.groups
+    )
+    balls = tuple(replace(ball, count=20) for ball in case.club.kit.balls)
+    return change_kit(case, balls=balls).with_plan(groups=groups)
+
+
 def banned_pairs_are_apart(case: Case) -> Case:
     return change_settings(case, banned_pairs=(case.plan.groups[0].athletes[:2],))
 

@@ -24,6 +24,7 @@ IN_THE_PLYOMETRIC_SESSION = {
     *("there_are_enough_balls", "box_is_sound", "a_piece_of_kit_is_in_one_place"),
     *("everybody_is_in_one_group_of_a_block", "nobody_works_alone", "lines_are_short_enough"),
     *("there_are_boxes_for_all_at_once", "sets_on_the_sheet_are_those_of_the_dose"),
+    "partner_work_has_a_partner",
     *("all_work_on_the_sheet_is_in_a_dose", "heavy_drops_are_in_the_audit"),
 }
 RULE_NAMES = [rule.__name__ for rule in RULES]

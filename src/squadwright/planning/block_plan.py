@@ -6,10 +6,11 @@ from dataclasses import dataclass, replace
 
 from squadwright.model.club import Club
 from squadwright.model.plan import BarPlan, GroupLine, KitBound
-from squadwright.model.routine import Block, Style
+from squadwright.model.routine import Block, GroupKind, Style
 from squadwright.model.session import Override, Session, Settings
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.bar_sharing import Sharing, SharingProblem, share_bars, waves_needed
+from squadwright.planning.box import box_for
 from squadwright.planning.complex_dose import LifterTarget, LifterTask, targets
 from squadwright.planning.drill_block import DrillTask, timed_block
 from squadwright.planning.drill_groups import Fitting, drill_groups, fit_kit
@@ -146,13 +147,24 @@ def _plan_complex(task: BlockTask) -> BlockPlan:
         versions={a: task.versions[a] for a in lifting},
         rounds=rounds,
         targets=found,
-        fittings={},
+        fittings=_boxes_under_bars(task),
         missing=(),
         bars=sharing.bars,
         bound=sharing.bound,
         groups=sharing.groups,
         with_stick=sharing.with_stick,
     )
+
+
+def _boxes_under_bars(task: BlockTask) -> dict[tuple[str, str], Fitting]:
+    """The box of each step-up or squat to a box."""
+    return {
+        (athlete, step.key): Fitting(box=choice)
+        for athlete, person in task.people.items()
+        for step in task.versions[athlete]
+        if step.exercise.needs.boxes
+        and (choice := box_for(person, task.club.kit.boxes, drops=False)) is not None
+    }
 
 
 def _bar_users(sharing: Sharing, rounds: Mapping[str, Rounds], waves: int) -> tuple[BarUser, ...]:
@@ -183,6 +195,7 @@ def _plan_drills(task: BlockTask) -> BlockPlan:
         athlete: tuple(_own_sets(task, athlete, step) for step in steps)
         for athlete, steps in task.versions.items()
     }
+    block = _with_partners(task.block, versions)
     groups = drill_groups(block, task.people, task.session.settings, task.club.kit)
     fittings, missing = fit_kit(block, groups, versions, task.people, task.club.kit)
     kept = {
@@ -204,6 +217,14 @@ def _plan_drills(task: BlockTask) -> BlockPlan:
         bound=None,
         groups=groups,
     )
+
+
+def _with_partners(block: Block, versions: Versions) -> Block:
+    """The block in pairs where somebody on his own would need a partner, or share a box."""
+    needs = [step.exercise.needs for steps in versions.values() for step in steps]
+    if block.group_kind is GroupKind.ALONE and any(n.partner or n.boxes for n in needs):
+        return replace(block, group_kind=GroupKind.PAIRS)
+    return block
 
 
 def _own_sets(task: BlockTask, athlete: str, step: PersonalStep) -> PersonalStep:

@@ -100,9 +100,20 @@ def _drills(task: DrillTask) -> tuple[DrillBlock, dict[str, str]]:
         drills=tuple(drills),
         groups=_work_groups(task, done),
         pools=tuple(KitPool(name, count) for name, count in pools.items()),
-        change_s=block.changeover_s,
+        change_s=_change_s(task, drills),
     )
     return timed, {name: key for (key, _), names in names_of.items() for name in names}
+
+
+def _change_s(task: DrillTask, drills: list[Drill]) -> int:
+    """Between two drills [s]. Where drills take turns and a group leaves one out, the sets of the
+    others meet, so the change is as long as the rest they are owed.
+    """
+    keys = {key for key in step_keys(task.block) if _steps_of(task, key)}
+    takes_turns = task.block.alternation is not Alternation.AS_WRITTEN
+    if takes_turns and not all(_anybody_does(task, g, key) for g in task.groups for key in keys):
+        return max(task.block.changeover_s, *(drill.rest_s for drill in drills))
+    return task.block.changeover_s
 
 
 def _drill_name(
@@ -199,12 +210,13 @@ def _drill(
         RestKind.WORK_TO_REST: ceil(rest.ratio * set_s),
     }[rest.kind]
     if block.style is Style.LANES:
-        return _lane_drill(task, key, name, sets, order, rest_s)
+        return _lane_drill(task, key, name, (sets, rest_s), kit_names, order)
     doing = _steps_of(task, key).values()
     both_throw = all(
         step.exercise.needs.partner and step.exercise.catches_per_repetition for step in doing
     )
-    in_turn = rest.kind is RestKind.PARTNER_WORKS and partner
+    at_a_box = any(step.exercise.needs.boxes for step in doing)
+    in_turn = partner and (rest.kind is RestKind.PARTNER_WORKS or at_a_box)
     return Drill(
         name=name,
         sets=sets,
@@ -221,7 +233,16 @@ def _drill(
     )
 
 
-def _lane_drill(task: DrillTask, key: str, name: str, sets: int, order: int, rest_s: int) -> Drill:
+def _lane_drill(
+    task: DrillTask,
+    key: str,
+    name: str,
+    work: tuple[int, int],
+    kit_names: tuple[str, ...],
+    order: int,
+) -> Drill:
+    """A drill in a line; ``work`` is its sets and the rest owed between them [s]."""
+    sets, rest_s = work
     lane = task.block.lane
     assert lane is not None
     steps = list(_steps_of(task, key).values())
@@ -237,7 +258,7 @@ def _lane_drill(task: DrillTask, key: str, name: str, sets: int, order: int, res
         set_s=pass_s,
         rest_s=rest_s,
         style=DrillStyle.LANE,
-        kit=(ROW_POOL,) if lane.boxes else (),
+        kit=kit_names,
         step=order,
         gap_s=lane.start_gap_s,
         clear_s=pass_s if down_and_back else ceil((lane.free_boxes_between + 1) * slowest),

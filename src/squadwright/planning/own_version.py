@@ -16,6 +16,7 @@ from squadwright.planning.bar_flow import ends_at, flow_breaks, leaves_at, start
 from squadwright.planning.bar_transition import way
 from squadwright.planning.barred import barred_by
 from squadwright.planning.block_plan import override_of
+from squadwright.planning.box import box_for
 from squadwright.planning.personal import PersonalStep, Versions, unswapped
 from squadwright.planning.same_work import same_work
 from squadwright.planning.substitution import (
@@ -31,6 +32,7 @@ COACH_S_WORD = "coach's word"
 NO_WALL = "no wall of this room is safe for throws"
 NO_BALL = "no ball in the store is light enough"
 NO_BOX = "no sound box in the store"
+NO_BOX_EACH = "not a sound box for each who lifts at once"
 
 
 @dataclass(frozen=True)
@@ -227,7 +229,21 @@ def _lack(task: VersionTask, person: PersonToday, exercise: Exercise) -> str | N
         sound = sum(1 for box in kit.boxes if box.in_service and box.fit_for_landing)
         if sound < max(1, exercise.needs.boxes):
             return NO_BOX
+        if task.block.style is Style.COMPLEX and not _has_box_under_the_bar(task, person):
+            return NO_BOX_EACH
     return None
+
+
+def _has_box_under_the_bar(task: VersionTask, person: PersonToday) -> bool:
+    """Whether there are as many boxes like his as may lift at once: nobody waits under a bar."""
+    kit = task.club.kit
+    choice = box_for(person, kit.boxes, drops=False)
+    if choice is None:
+        return False
+    alike = [b for b in kit.boxes if b.heights_m == choice.box.heights_m]
+    sound = sum(1 for box in alike if box.in_service and box.fit_for_landing)
+    bars = sum(1 for bar in kit.bars if bar.in_service)
+    return sound >= min(len(task.people), bars)
 
 
 def _kit_there(task: VersionTask, person: PersonToday) -> KitThere:

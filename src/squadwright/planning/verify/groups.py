@@ -57,6 +57,23 @@ def nobody_works_alone(day: Day) -> Iterator[Fault]:
             )
 
 
+def partner_work_has_a_partner(day: Day) -> Iterator[Fault]:
+    """Whoever does an exercise with a partner is in a group of two or more, not on his own; where
+    one person only does the block, the coach partners him.
+    """
+    sizes = Counter(g.block for g in day.plan.groups for _ in g.athletes)
+    alone = {
+        (group.block, athlete)
+        for group in day.plan.groups
+        if sizes[group.block] > 1 and (group.kind == ON_HIS_OWN or len(group.athletes) < 2)
+        for athlete in group.athletes
+    }
+    for place, dose, planned, exercise in day.planned():
+        part = day.part_of(dose, planned)
+        if exercise.needs.partner and part and (part.name, dose.athlete) in alone:
+            yield Fault(place, f"{exercise.name} needs a partner, and he works on his own")
+
+
 def banned_pairs_are_apart(day: Day) -> Iterator[Fault]:
     """Two whom the coach keeps apart are in no group together, unless all are on their own."""
     for index, group in enumerate(day.plan.groups):
@@ -140,6 +157,7 @@ RULES = (
     everybody_is_in_one_group_of_a_block,
     groups_are_of_a_block_of_the_routine,
     nobody_works_alone,
+    partner_work_has_a_partner,
     banned_pairs_are_apart,
     required_pairs_are_together,
     lines_are_short_enough,

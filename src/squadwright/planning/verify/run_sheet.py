@@ -7,6 +7,7 @@ from itertools import combinations, pairwise
 from squadwright.model.exercise import Exercise
 from squadwright.model.kit import Box
 from squadwright.model.plan import RunLine
+from squadwright.model.routine import Style
 from squadwright.planning.verify.day import (
     Day,
     Fault,
@@ -122,8 +123,8 @@ def a_piece_of_kit_is_in_one_place(day: Day) -> Iterator[Fault]:
 
 
 def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
-    """At every moment each group at work has a box of each kind its people use, and each group at a
-    row all boxes of its row; a box serves one group at a time.
+    """At every moment each athlete at a box has one of its kind; a line, or a group at a
+    station of a circuit, has one and takes turns; a line at a row has all boxes of its row.
     """
     for moment, lines in _moments(day):
         single: set[tuple[str, Heights]] = set()
@@ -131,7 +132,8 @@ def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
         for line in lines:
             for athlete in who(day, line) or ():
                 part = day.part(line.block)
-                user = athlete if part is not None and part.is_complex else line.group
+                shares = part is not None and part.block.style in (Style.CIRCUIT, Style.LANES)
+                user = line.group if shares else athlete
                 for exercise, box in _boxes_of(day, athlete, line):
                     if exercise.needs.box_row:
                         in_rows.add(line.group)
@@ -144,7 +146,7 @@ def there_are_boxes_for_all_at_once(day: Day) -> Iterator[Fault]:
             if groups > there[heights]:
                 yield Fault(
                     f"run_sheet at {moment} s",
-                    f"{groups} use a box of {_metres(heights)}; there are {there[heights]}",
+                    f"{groups} use at once a box of {_metres(heights)}; there are {there[heights]}",
                 )
                 return
         if len(single) + row * len(in_rows) > len(free):
