@@ -111,14 +111,15 @@ def _both_shortfalls(
         made = load_model(problem, reach, steps[index], unit_g=unit_g)
         found = made.program.search(budget, 0.6) if made else Searched(None, True, None)
         if made and found.values:
-            loads = put_on_bars(problem, read_seats(made, found.values))
+            placed = put_on_bars(problem, read_seats(made, found.values))
+            loads = min(loads, placed, key=lambda e: (largest_shortfall(e), total_shortfall_g(e)))
             bound_g = _total_bound_g(problem, found.bound, unit_g)
             high = bisect_left(steps, largest_shortfall(loads))
         elif found.is_impossible:
             low = index + 1
         else:
             break
-        if low >= high:
+        if low > high or (low == high and bound_g is not None):
             break
         index = min(low + stride - 1, (low + high) // 2)
         stride *= 2
@@ -128,27 +129,29 @@ def _both_shortfalls(
         bound_g = _total_bound_g(problem, least, unit_g)
     return (
         loads,
-        KitGoal(KitGoalName.LARGEST_SHORTFALL, largest_shortfall(loads), steps[low]),
+        KitGoal(KitGoalName.LARGEST_SHORTFALL, largest_shortfall(loads), steps[min(low, high)]),
         KitGoal(KitGoalName.TOTAL_SHORTFALL, Fraction(total_shortfall_g(loads)), Fraction(bound_g)),
     )
 
 
 def _first(last: int, is_good: Callable[[int], bool]) -> int:
-    """The least number that is good, all after it being good and ``last`` known to be."""
+    """The least number that is good, all after it being good and ``last`` known to be.
+
+    Strides grow from the low end, where the models are small; what is left is halved.
+    """
     low, high, index, stride = 0, last, 0, 16
-    while low < high:
+    while index < high:
         if is_good(index):
             high = index
-            index = (low + high) // 2
         else:
-            low = index + 1
-            index = (
-                min(index + stride, high - 1, (low + high) // 2)
-                if high < last
-                else min(index + stride, last - 1)
-            )
+            low, index = index + 1, index + stride
             stride *= 2
-        index = max(index, low)
+    while low < high:
+        middle = (low + high) // 2
+        if is_good(middle):
+            high = middle
+        else:
+            low = middle + 1
     return low
 
 
