@@ -1,0 +1,1 @@
+"""The theme the coach chose, kept in a cookie."""

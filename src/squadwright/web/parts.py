@@ -1,0 +1,10 @@
+"""The parts of the site, in the order of the navigation."""
+
+from squadwright.web.look.routes import PART as LOOK
+from squadwright.web.part import Part
+from squadwright.web.patterns.routes import PART as PATTERNS
+
+PARTS: tuple[Part, ...] = (
+    LOOK,
+    PATTERNS,
+)

@@ -1,0 +1,25 @@
+"""The page of components in every look."""
+
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import Page
+
+from looks import (
+    EACH_LOOK,
+    Look,
+    assert_accessible,
+    assert_no_sideways_scroll,
+    assert_readable_size,
+)
+from site_server import RunningSite
+
+
+@pytest.mark.parametrize("look", EACH_LOOK, ids=str)
+def test_every_component_can_be_read_and_used_in_every_look(
+    site: RunningSite, open_page: Callable[..., Page], look: Look
+) -> None:
+    page = open_page(f"{site.url}/patterns", look=look)
+    assert_accessible(page)
+    assert_no_sideways_scroll(page)
+    assert_readable_size(page)

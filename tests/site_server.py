@@ -1,0 +1,119 @@
+"""The site on the demo club, whose Monday is 2 March 2026: in process, and on a port of its own."""
+
+import re
+import shutil
+import socket
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import uvicorn
+from httpx2 import Response
+from starlette.applications import Starlette
+from starlette.testclient import TestClient
+
+from squadwright.bootstrap import open_demo
+from squadwright.config import sqlite_url
+from squadwright.services.unit_of_work import Keeper
+from squadwright.storage.database import Database
+from squadwright.storage.keeper import SqlKeeper
+from squadwright.web.app import create_app
+
+MONDAY = date(2026, 3, 2)
+TEST_HOST = "testserver"
+_TOKEN = re.compile(r'name="_token" value="([0-9a-f]+)"')
+
+
+def make_demo_file(path: Path) -> Path:
+    """A database file that holds the demo club; tests work on copies of it."""
+    open_demo(sqlite_url(path), today=MONDAY)
+    return path
+
+
+def keeper_on_copy(template: Path, folder: Path) -> Keeper:
+    """A database of one test's own."""
+    own = folder / "club.sqlite3"
+    shutil.copyfile(template, own)
+    return SqlKeeper(Database(sqlite_url(own)))
+
+
+def empty_keeper(folder: Path) -> Keeper:
+    """A database with tables and no club, as on the first day."""
+    keeper = SqlKeeper(Database(sqlite_url(folder / "empty.sqlite3")))
+    keeper.initialise()
+    return keeper
+
+
+@dataclass
+class Browse:
+    """A browser without a screen: it keeps cookies and sends token and origin with each POST."""
+
+    client: TestClient
+    keeper: Keeper
+    pages: dict[str, str] = field(default_factory=dict)
+
+    def get(self, path: str, **more: Any) -> Response:
+        """Ask for a page; a redirect is followed."""
+        return self.client.get(path, **more)
+
+    def post(self, path: str, data: dict[str, Any] | None = None, **more: Any) -> Response:
+        """Send a form as a page of the site would; the redirect after it is followed."""
+        headers = {"Origin": f"http://{TEST_HOST}", **more.pop("headers", {})}
+        sent = {"_token": self.token(), **(data or {})}
+        return self.client.post(path, data=sent, headers=headers, **more)
+
+    def token(self) -> str:
+        """The token of this browser, as pages carry it."""
+        found = _TOKEN.search(self.client.get("/patterns").text)
+        assert found is not None
+        return found[1]
+
+
+def browse_on(keeper: Keeper, **more: Any) -> Browse:
+    """A browser at the site of a database."""
+    app = create_app(keeper, allowed_hosts=[TEST_HOST], today=lambda: MONDAY, **more)
+    return Browse(TestClient(app), keeper)
+
+
+@dataclass(frozen=True)
+class RunningSite:
+    """A site that answers on a port of this machine."""
+
+    url: str
+    keeper: Keeper
+
+
+@contextmanager
+def running(keeper: Keeper) -> Iterator[RunningSite]:
+    """Start the site on a free port, hand it out, stop it."""
+    listening = socket.socket()
+    listening.bind(("127.0.0.1", 0))
+    port = listening.getsockname()[1]
+    app = create_app(keeper, allowed_hosts=[f"127.0.0.1:{port}"], today=lambda: MONDAY)
+    with _serving(app, listening):
+        yield RunningSite(f"http://127.0.0.1:{port}", keeper)
+
+
+@contextmanager
+def _serving(app: Starlette, listening: socket.socket) -> Iterator[None]:
+    config = uvicorn.Config(app, log_level="warning", lifespan="off", ws="none")
+    server = uvicorn.Server(config)
+    thread = threading.Thread(target=server.run, args=([listening],), daemon=True)
+    thread.start()
+    for _ in range(200):
+        if server.started:
+            break
+        time.sleep(0.02)
+    else:
+        raise RuntimeError("the site did not start in 4 s")
+    try:
+        yield
+    finally:
+        server.should_exit = True
+        thread.join(timeout=10)
+        listening.close()
