@@ -12,6 +12,7 @@ from squadwright.commands.club import export, import_, init
 from squadwright.commands.formula import formula
 from squadwright.commands.plan import plan, print_
 from squadwright.commands.schema import schema
+from squadwright.commands.serve import serve
 from squadwright.commands.simulate import simulate
 from squadwright.errors import SquadwrightError
 
@@ -25,6 +26,7 @@ app = typer.Typer(
 
 app.command()(init)
 app.command(name="import")(import_)
+app.command()(serve)
 app.command()(plan)
 app.command(name="print")(print_)
 app.command()(export)

@@ -7,7 +7,7 @@ import pytest
 
 SLOW_TO_IMPORT = (
     *("alembic", "highspy", "numpy", "ortools", "pandas"),
-    *("psycopg", "pydantic", "scipy", "sqlalchemy", "typst"),
+    *("jinja2", "psycopg", "pydantic", "scipy", "sqlalchemy", "starlette", "typst", "uvicorn"),
 )
 
 
