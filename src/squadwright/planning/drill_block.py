@@ -78,7 +78,8 @@ def _drills(task: DrillTask) -> tuple[DrillBlock, dict[str, str]]:
     block = task.block
     pools = _kit_pools(task)
     variants = _variants(task, pools)
-    scarce = _somebody_waits(task, pools)
+    may_change_places = block.alternation is Alternation.AS_WRITTEN
+    scarce = may_change_places and _somebody_waits(task, pools)
     drills: list[Drill] = []
     names_of: dict[tuple[str, tuple[str, ...]], list[str]] = {}
     for order, (key, number, sets) in enumerate(_sequence(task), start=1):

@@ -32,7 +32,7 @@ COACH_S_WORD = "coach's word"
 NO_WALL = "no wall of this room is safe for throws"
 NO_BALL = "no ball in the store is light enough"
 NO_BOX = "no sound box in the store"
-NO_BOX_EACH = "not a sound box for each who lifts at once"
+NO_BOX_EACH = "not a sound box for each who lifts"
 
 
 @dataclass(frozen=True)
@@ -235,15 +235,17 @@ def _lack(task: VersionTask, person: PersonToday, exercise: Exercise) -> str | N
 
 
 def _has_box_under_the_bar(task: VersionTask, person: PersonToday) -> bool:
-    """Whether there are as many boxes like his as may lift at once: nobody waits under a bar."""
+    """Whether there is a box like his for each who lifts: nobody waits under a bar.
+
+    Who lifts in which wave, and who learns with a stick beside a bar, is not known yet.
+    """
     kit = task.club.kit
     choice = box_for(person, kit.boxes, drops=False)
     if choice is None:
         return False
     alike = [b for b in kit.boxes if b.heights_m == choice.box.heights_m]
     sound = sum(1 for box in alike if box.in_service and box.fit_for_landing)
-    bars = sum(1 for bar in kit.bars if bar.in_service)
-    return sound >= min(len(task.people), bars)
+    return sound >= len(task.people)
 
 
 def _kit_there(task: VersionTask, person: PersonToday) -> KitThere:

@@ -71,14 +71,15 @@ def exercises_carry_the_load_of_the_dose(day: Day) -> Iterator[Fault]:
 
 def chance_to_finish_is_high_enough(day: Day) -> Iterator[Fault]:
     """The chance to finish is above 0, at most 1, and at least the coach's level at the load on the
-    bar; only a technique bar and the coach's own word go without.
+    bar; only a technique bar and the coach's own word go without (his word may leave none).
     """
     target = day.session.settings.target_probability
     for place, dose in day.doses():
         if dose.load_kg is None:
             continue
         chance = dose.completion_probability
-        if chance is not None and not 0 < chance <= 1:
+        least = 0.0 if dose.basis is Basis.OVERRIDE else FORECAST_SLACK
+        if chance is not None and not least <= chance <= 1:
             yield Fault(place, f"a chance of {chance:g} to finish is outside 0 to 1")
         elif dose.basis not in NO_FORECAST and (chance is None or chance < target - FORECAST_SLACK):
             said = "no chance" if chance is None else f"{chance:.3f}"
