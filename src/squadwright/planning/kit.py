@@ -12,11 +12,15 @@ from fractions import Fraction
 from time import perf_counter
 
 from squadwright.errors import InvalidInput, NoSolution
+from squadwright.planning.kit_measures import percent
 from squadwright.planning.kit_problem import KitGoalName, KitProblem, KitSolution
-from squadwright.planning.kit_solve import solve_without_tolerance
+from squadwright.planning.kit_solve import (
+    Effort,
+    effort_within,
+    solve_without_tolerance,
+    usual_effort,
+)
 from squadwright.planning.kit_start import NoPlaceOnABar
-
-DEFAULT_TIME_LIMIT_S = 10.0
 
 
 class NoPlanWithinTolerance(NoSolution):
@@ -48,20 +52,14 @@ class NoPlanWithinTolerance(NoSolution):
         return self.closest.largest_shortfall_fraction
 
 
-def percent(share: Fraction, *, digits: int = 1) -> str:
-    """A share as a percentage, rounded up so that the figure printed still works."""
-    scale = 10**digits
-    up = -((-share.numerator * 100 * scale) // share.denominator)
-    return f"{up / scale:g} %"
-
-
-def solve_kit(problem: KitProblem, *, time_limit_s: float = DEFAULT_TIME_LIMIT_S) -> KitSolution:
+def solve_kit(problem: KitProblem, *, time_limit_s: float | None = None) -> KitSolution:
     """Choose bars, waves and plates.
 
     Parameters
     ----------
     problem : bars, stock, athletes.
-    time_limit_s : how much work to spend [s of an ordinary machine].
+    time_limit_s : stop after so long [s]; None: close the shortfalls, and spend a second or two
+        on the moves.
 
     Returns
     -------
@@ -73,12 +71,13 @@ def solve_kit(problem: KitProblem, *, time_limit_s: float = DEFAULT_TIME_LIMIT_S
     NoPlaceOnABar : somebody cannot have any bar.
     NoPlanWithinTolerance : proven impossible; carries the tightest tolerance that works.
     """
-    if not time_limit_s > 0:
+    if time_limit_s is not None and not time_limit_s > 0:
         raise InvalidInput(
             "time_limit", f"{time_limit_s:g} s is not above 0 s", "Give some seconds to search"
         )
     started = perf_counter()
-    solution = _keeping_bars(problem, time_limit_s)
+    effort = usual_effort(problem) if time_limit_s is None else effort_within(time_limit_s)
+    solution = _keeping_bars(problem, effort)
     solution = replace(solution, seconds=perf_counter() - started)
     largest = solution.goal(KitGoalName.LARGEST_SHORTFALL)
     if problem.tolerance is not None and largest.bound > problem.tolerance:
@@ -86,11 +85,11 @@ def solve_kit(problem: KitProblem, *, time_limit_s: float = DEFAULT_TIME_LIMIT_S
     return solution
 
 
-def _keeping_bars(problem: KitProblem, time_limit_s: float) -> KitSolution:
+def _keeping_bars(problem: KitProblem, effort: Effort) -> KitSolution:
     """Hold everybody with a kept bar to it; let go of all of them only when no plan holds."""
     keepers = {user.id: user.kept_bar for user in problem.users if user.kept_bar is not None}
     if not keepers:
-        return solve_without_tolerance(problem, time_limit_s)
+        return solve_without_tolerance(problem, effort)
     held = replace(
         problem,
         users=tuple(
@@ -101,11 +100,11 @@ def _keeping_bars(problem: KitProblem, time_limit_s: float) -> KitSolution:
         ),
     )
     try:
-        return solve_without_tolerance(held, time_limit_s)
+        return solve_without_tolerance(held, effort)
     except NoPlaceOnABar:
         loose = solve_without_tolerance(
             replace(problem, users=tuple(replace(u, kept_bar=None) for u in problem.users)),
-            time_limit_s,
+            effort,
         )
     changed = tuple(
         load.user for load in loose.loads if keepers.get(load.user, load.bar) != load.bar

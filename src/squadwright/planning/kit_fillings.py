@@ -12,7 +12,8 @@ from fractions import Fraction
 from squadwright.planning.kit_budget import Budget
 from squadwright.planning.kit_families import UserClass
 from squadwright.planning.kit_load_model import LoadModel
-from squadwright.planning.kit_loads import floor_g
+from squadwright.planning.kit_loads import ceiling_g, floor_g, may_use
+from squadwright.planning.kit_problem import KitLoad
 from squadwright.planning.kit_sides import Knot, Step
 
 _NEARLY = 1e-6
@@ -78,6 +79,29 @@ def for_each_target(
         <= filling.load_g
         <= classes[number].users[0].target_g
     )
+
+
+def fillings_of_plan(
+    made: LoadModel, classes: Sequence[UserClass], loads: Sequence[KitLoad]
+) -> tuple[Filling, ...]:
+    """Fillings that give a user of the plan the load it has, made up as anywhere in the plan."""
+    places = {bar.id: place for place, family in enumerate(made.families) for bar in family.bars}
+    class_of = {user.id: n for n, users in enumerate(classes) for user in users.users}
+    sizes = sorted((size.mass_g for size in made.problem.plates), reverse=True)
+    ways: dict[int, set[tuple[int, ...]]] = defaultdict(set)
+    for load in loads:
+        side = dict(load.per_side)
+        way = tuple(side.get(mass_g, 0) for mass_g in sizes)
+        ways[load.load_g - made.families[places[load.bar]].mass_g].add(way)
+    found = {
+        Filling(class_of[load.user], place, load.load_g, way)
+        for load in loads
+        for place, family in enumerate(made.families)
+        if may_use(classes[class_of[load.user]].users[0], family.bar)
+        and load.load_g <= ceiling_g(classes[class_of[load.user]].users[0], family.bar)
+        for way in ways.get(load.load_g - family.mass_g, ())
+    }
+    return tuple(sorted(found, key=lambda f: (f.user_class, f.family, f.load_g, f.counts)))
 
 
 def _ways(into: dict[Knot, list[Step]], knot: Knot) -> Iterator[tuple[int, ...]]:

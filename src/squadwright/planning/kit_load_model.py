@@ -35,11 +35,12 @@ class LoadModel:
     counts: dict[Count, int] = field(default_factory=dict)
     takes: dict[tuple[int, int], int] = field(default_factory=dict)
     walks: dict[tuple[int, Step], int] = field(default_factory=dict)
+    drawn: dict[tuple[int, int], list[tuple[int, int]]] = field(default_factory=dict)
 
 
 def waves_can_be_merged(problem: KitProblem) -> bool:
     """Whether all waves may be seen as one with all their stocks: a bound, quickly had."""
-    return not problem.shared and all(user.wave is None for user in problem.users)
+    return all(user.wave is None for user in problem.users)
 
 
 def load_model(
@@ -120,7 +121,7 @@ def _groups_take_one_bar(made: LoadModel) -> None:
                     for key, variable in made.counts.items()
                     if key[0] in members and key[1:3] == (place, wave)
                 ]
-                if len(members) > 1 and here:
+                if made.stocks == 1 and len(members) > 1 and here:
                     made.program.row([*here, take], [1] * len(here) + [-1], -inf, 0)
 
 
@@ -135,7 +136,9 @@ def _families_have_bars_enough(made: LoadModel) -> None:
                 if key[1:3] == (place, wave) and made.classes[key[0]].group is None
             ]
             if free or taken:
-                made.program.sum_row([*free, *taken], -inf, len(family.bars) * made.stocks)
+                weights = [1] * len(free) + [made.stocks] * len(taken)
+                top = len(family.bars) * made.stocks
+                made.program.row([*free, *taken], weights, -inf, top)
 
 
 def _plates_fit_the_stock(made: LoadModel, wave: int) -> None:
@@ -166,6 +169,7 @@ def _plates_fit_the_stock(made: LoadModel, wave: int) -> None:
         ones = [1] * len(arriving) + [-1] * len(leaving)
         made.program.row([*arriving, *leaving], ones, 0, 0)
     for mass_g, uses in drawn.items():
+        made.drawn[wave, mass_g] = uses
         made.program.row([v for v, _ in uses], [n for _, n in uses], -inf, stock[mass_g])
 
 

@@ -12,10 +12,12 @@ from squadwright.planning.kit_linear import LinearProgram, QuietHighs
 from squadwright.planning.kit_programmes import Column, Floats, Programmes
 
 _NEARLY = 1e-6
-MOST_COLUMNS = 40_000
+MOST_COLUMNS = 20_000
 MOST_ROUNDS = 400
 _NEW_COLUMNS = 150
-_PRICED_PER_WORK = 3e7
+_PAIRS_PER_WORK = 3e7
+_COLUMNS_PER_WORK = 3e5
+_SEARCHED_PER_WORK = 2500
 
 
 @dataclass(frozen=True)
@@ -27,42 +29,57 @@ class Priced:
     bound: int
 
 
+@dataclass(frozen=True)
+class Relaxation:
+    """Row prices, a proven bound, and whether no column outside the pool can pay."""
+
+    bound: float
+    prices: Floats
+    is_closed: bool
+
+
 def cheapest(made: Programmes, start: list[Column], budget: Budget) -> Priced:
     """Make the cost of the columns as small as can be, from a plan at hand."""
-    best = Priced(start, sum(made.cost_of(column) for column in start), 0)
+    cost = sum(made.cost_of(column) for column in start)
     pool = list(dict.fromkeys(start))
     relaxed = _price_out(made, pool, budget)
     if relaxed is None:
+        return Priced(start, cost, 0)
+    bound = min(cost, max(0, ceil(relaxed.bound - _NEARLY)))
+    best = _search(made, pool, Priced(start, cost, bound), budget, share=0.5)
+    if best.cost == bound or not relaxed.is_closed or budget.work <= 0:
         return best
-    objective, prices = relaxed
-    bound = ceil(objective - _NEARLY)
-    best = _search(made, pool, Priced(best.columns, best.cost, bound), budget)
-    if best.cost == bound:
-        return best
-    gap = best.cost - 1 - objective + _NEARLY
-    columns = [column for _, column in _columns_within(made, prices, gap)]
-    is_complete = len(columns) <= MOST_COLUMNS
-    return _search(made, columns[:MOST_COLUMNS], best, budget, is_complete=is_complete)
+    gap = best.cost - 1 - relaxed.bound + _NEARLY
+    columns = _columns_within(made, relaxed.prices, gap)
+    most = min(MOST_COLUMNS, int(budget.work * _SEARCHED_PER_WORK))
+    return _search(made, columns[:most], best, budget, is_complete=len(columns) <= most)
 
 
-def _price_out(made: Programmes, pool: list[Column], budget: Budget) -> tuple[float, Floats] | None:
+def _price_out(made: Programmes, pool: list[Column], budget: Budget) -> Relaxation | None:
+    """Add columns that pay until none does or half the work is spent."""
     master = _Master(made)
     master.add(pool)
     known = set(pool)
     pairs = sum(cost.size for cost in made.costs)
+    spare, best = budget.work / 2, None
     for _ in range(MOST_ROUNDS):
-        if budget.work <= 0 or perf_counter() >= budget.ends_at:
-            budget.is_cut_by_clock |= budget.work > 0
-            return None
+        if perf_counter() >= budget.ends_at:
+            budget.is_cut_by_clock = True
+            return best
+        if budget.work <= spare:
+            return best
         objective, prices = master.solve()
-        budget.work -= pairs / _PRICED_PER_WORK + len(pool) / 1e6
-        new = [column for column in _paying_columns(made, prices) if column not in known]
+        budget.work -= pairs / _PAIRS_PER_WORK + len(pool) / _COLUMNS_PER_WORK
+        paying, slack = _paying_columns(made, prices)
+        if best is None or objective + slack > best.bound:
+            best = Relaxation(objective + slack, prices, False)
+        new = [column for column in paying if column not in known]
         if not new:
-            return objective, prices
+            return Relaxation(objective, prices, True)
         known.update(new)
         pool.extend(new)
         master.add(new)
-    return None
+    return best
 
 
 class _Master:
@@ -104,37 +121,41 @@ def _reduced(made: Programmes, prices: Floats, place: int) -> Floats:
     return np.asarray(made.costs[place] - first[:, None] - second[None, :] - price)
 
 
-def _paying_columns(made: Programmes, prices: Floats) -> list[Column]:
+def _paying_columns(made: Programmes, prices: Floats) -> tuple[list[Column], float]:
+    """Columns below their price, the best first; and how far the true bound may lie below.
+
+    A family has so many bars, so no more columns than that can be below their price.
+    """
     found: list[tuple[float, Column]] = []
+    slack = 0.0
     for place, numbers in enumerate(made.members):
         reduced = _reduced(made, prices, place)
-        best_second = np.argmin(reduced, axis=1)
-        for spot, other in enumerate(best_second):
-            if reduced[spot, other] < -_NEARLY:
-                column = (place, int(numbers[spot]), int(numbers[other]))
-                found.append((float(reduced[spot, other]), column))
-        best_first = np.argmin(reduced, axis=0)
-        for spot, other in enumerate(best_first):
-            if reduced[other, spot] < -_NEARLY:
-                column = (place, int(numbers[other]), int(numbers[spot]))
-                found.append((float(reduced[other, spot]), column))
+        slack += len(made.families[place].bars) * min(0.0, float(reduced.min()))
+        spots = np.arange(len(numbers))
+        seconds, firsts = np.argmin(reduced, axis=1), np.argmin(reduced, axis=0)
+        for first, second in [
+            *zip(spots, seconds, strict=True),
+            *zip(firsts, spots, strict=True),
+        ]:
+            if reduced[first, second] < -_NEARLY:
+                column = (place, int(numbers[first]), int(numbers[second]))
+                found.append((float(reduced[first, second]), column))
     found.sort()
-    return list(dict.fromkeys(column for _, column in found[:_NEW_COLUMNS]))
+    return list(dict.fromkeys(column for _, column in found))[:_NEW_COLUMNS], slack
 
 
-def _columns_within(made: Programmes, prices: Floats, gap: float) -> list[tuple[float, Column]]:
+def _columns_within(made: Programmes, prices: Floats, gap: float) -> list[Column]:
+    """Columns that a plan within the gap can use, the cheapest first; at most one too many."""
     found: list[tuple[float, Column]] = []
     for place, numbers in enumerate(made.members):
         reduced = _reduced(made, prices, place)
         firsts, seconds = np.nonzero(reduced <= gap)
-        if len(firsts) > 4 * MOST_COLUMNS:
-            order = np.argsort(reduced[firsts, seconds], kind="stable")[: 4 * MOST_COLUMNS]
-            firsts, seconds = firsts[order], seconds[order]
+        order = np.argsort(reduced[firsts, seconds], kind="stable")[: MOST_COLUMNS + 1]
         found.extend(
             (float(reduced[a, b]), (place, int(numbers[a]), int(numbers[b])))
-            for a, b in zip(firsts, seconds, strict=True)
+            for a, b in zip(firsts[order], seconds[order], strict=True)
         )
-    return sorted(found)
+    return [column for _, column in sorted(found)[: MOST_COLUMNS + 1]]
 
 
 def _search(
@@ -143,6 +164,7 @@ def _search(
     best: Priced,
     budget: Budget,
     *,
+    share: float = 1.0,
     is_complete: bool = False,
 ) -> Priced:
     """Search the columns in whole numbers; ``is_complete``: no other column can help."""
@@ -158,7 +180,8 @@ def _search(
             coefficients[row].append(int(adds[row]))
     for row, (low, high) in enumerate(zip(made.rows.lows, made.rows.highs, strict=True)):
         program.row(rows[row], coefficients[row], float(low), float(high))
-    found = program.search(budget, 0.7)
+    found = program.search(budget, share)
+    budget.work -= len(columns) / _SEARCHED_PER_WORK
     if is_complete and (found.is_impossible or found.bound is not None):
         proven = best.cost if found.bound is None else min(best.cost, found.bound)
         best = Priced(best.columns, best.cost, max(best.bound, proven))

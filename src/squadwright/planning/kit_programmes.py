@@ -66,13 +66,15 @@ class Programmes:
 
     def _cost(self, place: int) -> Floats:
         numbers = self.members[place]
-        counts = self.counts[numbers]
-        first, second = counts[:, None, :], counts[None, :, :]
+        ways, way_of = np.unique(self.counts[numbers], axis=0, return_inverse=True)
+        first, second = ways[:, None, :], ways[None, :, :]
         moves = np.abs(first - second).sum(axis=2)
-        moves[-1, :] = moves[:, -1] = 0
-        cost = (self.weight * moves + np.maximum(first, second).sum(axis=2)).astype(float)
+        handled = np.maximum(first, second).sum(axis=2)
+        pick = np.ix_(way_of.ravel(), way_of.ravel())
+        cost = (self.weight * moves + handled).astype(float)[pick]
+        cost[-1, :] = cost[:, -1] = handled[pick][-1, :]
         cost[~self._may_follow(numbers)] = np.inf
-        return cost
+        return np.asarray(cost)
 
     def _may_follow(self, numbers: Numbers) -> npt.NDArray[np.bool_]:
         size = len(numbers)

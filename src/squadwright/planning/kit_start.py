@@ -8,13 +8,19 @@ and a limit, and it tells whether any plan exists: plates may be left off, bars 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from squadwright.errors import NoSolution
+from squadwright.errors import NoSolution, SquadwrightError
 from squadwright.planning.kit_loads import Place, ceiling_g, may_use
 from squadwright.planning.kit_problem import KitBar, KitLoad, KitProblem, KitUser
 
 
 class NoPlaceOnABar(NoSolution):
     """Some athlete cannot be given any bar, whatever the plates."""
+
+
+class TimeRanOut(SquadwrightError):
+    """No plan was found and none was ruled out."""
+
+    exit_code = 8
 
 
 def open_places(problem: KitProblem) -> dict[str, tuple[Place, ...]]:
