@@ -12,6 +12,7 @@ from squadwright.planning.kit_loads import reach_of
 from squadwright.planning.kit_measures import percent, shared_unit_g
 from squadwright.planning.kit_problem import KitGoal, KitProblem, PlateSize
 from squadwright.planning.kit_solve import least_shortfalls, usual_effort
+from squadwright.planning.kit_start import TimeRanOut
 
 
 @dataclass(frozen=True)
@@ -125,8 +126,10 @@ def fewest_more_pairs(
         made.program.row(columns, counts, float("-inf"), stock[mass_g])
     effort = usual_effort(problem)
     found = made.program.search(Budget(effort.shortfall_work, perf_counter() + effort.clock_s))
-    if found.values is None:
+    if found.is_impossible:
         raise nothing
+    if found.values is None:
+        raise TimeRanOut("tolerance: the pairs to fetch were not found in time. Ask for one size")
     return tuple(
         (mass_g, found.values[variable])
         for mass_g, variable in sorted(more.items(), reverse=True)

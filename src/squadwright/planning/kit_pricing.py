@@ -1,7 +1,7 @@
 """Find the cheapest programmes: price columns until none pays, then search those in the gap."""
 
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, floor
 from time import perf_counter
 
 import highspy
@@ -18,6 +18,7 @@ _NEW_COLUMNS = 150
 _PAIRS_PER_WORK = 3e7
 _COLUMNS_PER_WORK = 3e5
 _SEARCHED_PER_WORK = 2500
+_MOST_NEAR = 800
 
 
 @dataclass(frozen=True)
@@ -46,13 +47,35 @@ def cheapest(made: Programmes, start: list[Column], budget: Budget) -> Priced:
     if relaxed is None:
         return Priced(start, cost, 0)
     bound = min(cost, max(0, ceil(relaxed.bound - _NEARLY)))
-    best = _search(made, pool, Priced(start, cost, bound), budget, share=0.5)
-    if best.cost == bound or not relaxed.is_closed or budget.work <= 0:
+    best = Priced(start, cost, bound)
+    if relaxed.is_closed:
+        near = relaxed.bound + made.weight / 2
+        best = _search_within(made, relaxed, near, best, budget, most=_MOST_NEAR)
+    if best.cost > best.bound:
+        best = _search(made, pool, best, budget, share=0.5)
+    if best.cost > best.bound and relaxed.is_closed:
+        best = _search_within(made, relaxed, best.cost - 1, best, budget)
+    return best
+
+
+def _search_within(
+    made: Programmes,
+    relaxed: Relaxation,
+    limit: float,
+    best: Priced,
+    budget: Budget,
+    *,
+    most: int = 0,
+) -> Priced:
+    """Search every column a plan of cost up to the limit can use; not at all above ``most``."""
+    columns = _columns_within(made, relaxed.prices, limit - relaxed.bound + _NEARLY)
+    if most and len(columns) > most:
         return best
-    gap = best.cost - 1 - relaxed.bound + _NEARLY
-    columns = _columns_within(made, relaxed.prices, gap)
     most = min(MOST_COLUMNS, int(budget.work * _SEARCHED_PER_WORK))
-    return _search(made, columns[:most], best, budget, is_complete=len(columns) <= most)
+    if most <= 0:
+        return best
+    proven = min(best.cost, floor(limit + _NEARLY) + 1) if len(columns) <= most else None
+    return _search(made, columns[:most], best, budget, proven=proven)
 
 
 def _price_out(made: Programmes, pool: list[Column], budget: Budget) -> Relaxation | None:
@@ -165,9 +188,9 @@ def _search(
     budget: Budget,
     *,
     share: float = 1.0,
-    is_complete: bool = False,
+    proven: int | None = None,
 ) -> Priced:
-    """Search the columns in whole numbers; ``is_complete``: no other column can help."""
+    """Search the columns in whole numbers; below ``proven`` no other column can help."""
     program = LinearProgram()
     rows: list[list[int]] = [[] for _ in made.rows.lows]
     coefficients: list[list[int]] = [[] for _ in made.rows.lows]
@@ -182,9 +205,9 @@ def _search(
         program.row(rows[row], coefficients[row], float(low), float(high))
     found = program.search(budget, share)
     budget.work -= len(columns) / _SEARCHED_PER_WORK
-    if is_complete and (found.is_impossible or found.bound is not None):
-        proven = best.cost if found.bound is None else min(best.cost, found.bound)
-        best = Priced(best.columns, best.cost, max(best.bound, proven))
+    if proven is not None and (found.is_impossible or found.bound is not None):
+        bound = proven if found.bound is None else min(proven, found.bound)
+        best = Priced(best.columns, best.cost, max(best.bound, bound))
     if found.values is not None:
         chosen = [
             column
