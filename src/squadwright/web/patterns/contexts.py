@@ -2,14 +2,31 @@
 
 from dataclasses import dataclass
 
+from squadwright.web.drawing.bar import BarDrawing
+from squadwright.web.drawing.time_band import TimeBand
 from squadwright.web.forms import FormView
 from squadwright.web.page import template
 
 
 @dataclass(frozen=True)
+class Row:
+    """One row of the table."""
+
+    name: str
+    wave: int
+    bar: str
+    load: str
+    restriction: str
+
+
+@dataclass(frozen=True)
 @template("patterns/patterns.html")
 class PatternsPage:
-    """Every component."""
+    """Every component, in one theme."""
 
+    shown_theme: str
+    rows: tuple[Row, ...]
+    bars: tuple[tuple[str, BarDrawing], ...]
+    band: TimeBand
     fresh: FormView
-    refused: FormView
+    page_number: int

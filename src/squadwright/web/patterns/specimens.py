@@ -1,0 +1,47 @@
+"""Invented people and loads on which the components are shown."""
+
+from squadwright.printing.loaded_bars import Disc
+from squadwright.web.drawing.bar import BarDrawing, draw_bar
+from squadwright.web.drawing.time_band import Span, TimeBand, draw_time_band
+from squadwright.web.patterns.contexts import Row
+
+ROWS = (
+    Row("Osk Varrel", 1, "1", "42.5 kg", ""),
+    Row("Sami Dorn '01", 2, "1", "30 kg", "No overhead until 9 March"),
+    Row("Sami Dorn '12", 3, "2", "10 kg", ""),
+    Row("Wilhelmina Featherstonehaugh-Okonkwo", 4, "2", "27.5 kg", ""),
+)
+_BIG = Disc("10", 450, 45)
+_MIDDLE = Disc("5", 230, 30)
+_SMALL = Disc("2.5", 190, 25)
+_SMALLEST = Disc("1.25", 160, 20)
+_POUNDS = Disc("45 lb", 450, 45)
+
+
+def loaded_bars() -> tuple[tuple[str, BarDrawing], ...]:
+    """Bars from bare to full, each with its words."""
+    return (
+        ("20 kg: the bar alone", draw_bar(())),
+        ("42.5 kg: 10 and 1.25 on each side", draw_bar((_BIG, _SMALLEST))),
+        ("75.8 kg: 45 lb, 5 and 2.5 on each side", draw_bar((_POUNDS, _MIDDLE, _SMALL))),
+    )
+
+
+def run_sheet_band() -> TimeBand:
+    """A quarter of an hour of two waves."""
+    both = Span(0, 300, "Warm-up", "Warm", "whole")
+    pack = Span(840, 900, "Pack away", "Pack", "move")
+
+    def wave(first: bool) -> tuple[Span, ...]:
+        turns = []
+        for place, start in enumerate(range(300, 840, 90)):
+            works = place % 2 == (0 if first else 1)
+            words, short = (f"Round {place // 2 + 1}", str(place // 2 + 1))
+            turns.append(
+                Span(start, start + 90, words, short, "work")
+                if works
+                else Span(start, start + 90, "Rest", "", "rest")
+            )
+        return (both, *turns, pack)
+
+    return draw_time_band((("Wave A", wave(True)), ("Wave B", wave(False))), 900)
