@@ -31,7 +31,7 @@ class LiftCapacity:
     basis: CapacityBasis
 
     def __post_init__(self) -> None:
-        _check("capacity.mean_kg", self.mean_kg, 1.0, 600.0, "kg")
+        _check("capacity.mean_kg", self.mean_kg, 1.0, 1500.0, "kg")
         _check("capacity.sd_fraction", self.sd_fraction, 0.0, 0.5, "")
 
 
