@@ -34,6 +34,7 @@ WEIGHTS_ROOM = Room(
     ceiling_zones=(CeilingZone("duct along the short north wall", 10.9, 0.0, 0.6, 8.0, 2.9),),
     doors=(Door("door to the hall", 0.0, 0.8),),
     note="North is the short wall at 11.5 m. No wall is safe for throws.",
+    north_deg=90.0,
 )
 
 MAT_HALL = Room(

@@ -213,7 +213,12 @@ class RunLine:
 
 @dataclass(frozen=True)
 class StationPlace:
-    """One station on the floor, to scale."""
+    """One station on the floor, to scale: the corner nearest the first corner of the room, its
+    size along and across the room, and 90 degrees where a bar or lane runs across it.
+
+    ``number`` is its place in walking order, 0 for a zone. ``holds`` names the bars or groups that
+    use it. ``block`` is empty where it stands for the whole session.
+    """
 
     id: Name
     x_m: float
@@ -221,16 +226,21 @@ class StationPlace:
     width_m: float
     depth_m: float
     angle_deg: float = 0.0
+    number: int = 0
+    kind: Label = ""
+    block: Label = ""
+    holds: tuple[Name, ...] = ()
 
 
 @dataclass(frozen=True)
 class FloorPlan:
-    """Stations placed in the room; empty until they are laid out."""
+    """Stations placed in the room; empty until they are laid out. ``notes`` say what is proven."""
 
     room: Identifier
     room_name: Name
     stations: tuple[StationPlace, ...] = ()
     zones: tuple[StationPlace, ...] = ()
+    notes: tuple[Note, ...] = ()
 
 
 @dataclass(frozen=True)

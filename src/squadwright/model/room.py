@@ -3,14 +3,14 @@
 from dataclasses import dataclass
 
 from squadwright.errors import InvalidInput
-from squadwright.model.field import Identifier, Metres, Name, Note
+from squadwright.model.field import Degrees, Identifier, Metres, Name, Note
 
 Point = tuple[Metres, Metres]
 
 
 @dataclass(frozen=True)
 class Obstacle:
-    """Something fixed on the floor; a column is a square of its width."""
+    """Something fixed on the floor: ``x_m`` and ``y_m`` are its middle, then its size."""
 
     name: Name
     x_m: Metres
@@ -21,7 +21,7 @@ class Obstacle:
 
 @dataclass(frozen=True)
 class CeilingZone:
-    """A rectangle of lower ceiling (a duct, a gallery)."""
+    """A rectangle of lower ceiling (a duct, a gallery), from its corner nearest the first one."""
 
     name: Name
     x_m: Metres
@@ -42,7 +42,7 @@ class ThrowWall:
 
 @dataclass(frozen=True)
 class Door:
-    """A door: kept clear."""
+    """A door, kept clear: ``x_m`` and ``y_m`` are its middle on the wall."""
 
     name: Name
     x_m: Metres
@@ -52,7 +52,11 @@ class Door:
 
 @dataclass(frozen=True)
 class Room:
-    """A room in metres; ``outline`` goes round its corners."""
+    """A room in metres; ``outline`` goes round its corners.
+
+    ``x_m`` runs along the room and ``y_m`` across it. ``north_deg`` is how far north is turned
+    clockwise from the direction of ``y_m``: 0 when y points north, 90 when x does.
+    """
 
     id: Identifier
     name: Name
@@ -64,6 +68,7 @@ class Room:
     throw_walls: tuple[ThrowWall, ...] = ()
     doors: tuple[Door, ...] = ()
     note: Note = ""
+    north_deg: Degrees = 0.0
 
     def __post_init__(self) -> None:
         if len(self.outline) < 3:

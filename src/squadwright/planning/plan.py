@@ -12,7 +12,6 @@ from squadwright.model.club import Club
 from squadwright.model.plan import (
     AttendanceLine,
     Dose,
-    FloorPlan,
     KitBound,
     Plan,
     RunLine,
@@ -28,6 +27,8 @@ from squadwright.planning.audit.view import AuditView
 from squadwright.planning.bar_flow import flow_breaks
 from squadwright.planning.block_plan import BlockPlan, BlockTask, as_worked, plan_block
 from squadwright.planning.dose_lines import dose_lines
+from squadwright.planning.floor_pieces import FloorTask
+from squadwright.planning.floor_plan import floor_plan
 from squadwright.planning.late_arrival import ready_s
 from squadwright.planning.own_version import VersionTask, own_versions
 from squadwright.planning.run_sheet import (
@@ -195,6 +196,7 @@ def _document(scene: _Scene, fit: _Fit) -> Plan:
     bars = tuple(bar for plan in blocks for bar in plan.bars)
     groups = tuple(group for plan in blocks for group in plan.groups)
     exercises = {e.exercise: library_exercise(e.exercise) for d in doses for e in d.exercises}
+    floor = floor_plan(FloorTask(scene.room, blocks, bars, lines))
     view = AuditView(
         club=scene.club,
         session=scene.session,
@@ -211,6 +213,7 @@ def _document(scene: _Scene, fit: _Fit) -> Plan:
         minutes_needed=fit.minutes_needed,
         flow_breaks=_flow_breaks(blocks),
         kit_that_saves_time=fit.kit_gains,
+        floor=floor,
     )
     return Plan(
         session=_head(scene),
@@ -220,7 +223,7 @@ def _document(scene: _Scene, fit: _Fit) -> Plan:
         kit_bound=_worst_bound([plan.bound for plan in blocks if plan.bound is not None]),
         groups=groups,
         run_sheet=lines,
-        floor=FloorPlan(scene.room.id, scene.room.name),
+        floor=floor.plan,
         audit=audit(view),
         assumptions=assumptions(view, draft.timing.notes),
         set_up=set_up_items(scene.club.kit, bars, doses, groups),

@@ -1,7 +1,7 @@
 """The audit: findings as sentences, each with value, limit, unit, source and what to do."""
 
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.audit import dose, people, place
+from squadwright.planning.audit import dose, floor, people, place
 from squadwright.planning.audit.view import AuditView
 
 RULES = (
@@ -24,6 +24,9 @@ RULES = (
     place.collars,
     place.floor_area,
     place.ceiling,
+    floor.floor_capacity,
+    floor.throw_line,
+    floor.ceiling_over_station,
     place.hard_session_near,
     place.kit_limited,
 )

@@ -40,7 +40,9 @@ def floor_area(view: AuditView) -> Iterator[Finding]:
 
 
 def ceiling(view: AuditView) -> Iterator[Finding]:
-    """Overhead work and throws need a clear ceiling."""
+    """Overhead work and throws need a clear ceiling; told by station once the floor is laid out."""
+    if view.floor is not None and view.floor.plan.stations and not view.floor.no_room:
+        return
     lowest = min([view.room.ceiling_m, *(z.ceiling_m for z in view.room.ceiling_zones)])
     asking = {
         exercise.name: exercise.needs.ceiling_m

@@ -10,6 +10,7 @@ from squadwright.model.room import Room
 from squadwright.model.routine import Routine
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
+from squadwright.planning.floor_plan import LaidOut
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,7 @@ class AuditView:
     minutes_needed: float | None = None
     flow_breaks: tuple[tuple[str, str], ...] = ()
     kit_that_saves_time: tuple[tuple[str, int, int], ...] = ()
+    floor: LaidOut | None = None
 
     def training(self) -> tuple[PersonToday, ...]:
         """People who work today."""
