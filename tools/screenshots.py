@@ -35,7 +35,7 @@ KEPT = ((360, "light"), (768, "dark"), (1440, "light"))
 EVERY = tuple((width, theme) for width in (360, 768, 1440) for theme in ("light", "dark"))
 MOST_PAGES = 60
 TALLEST_PX = 6000
-INKS = 48
+INKS = 96
 
 
 @contextmanager
