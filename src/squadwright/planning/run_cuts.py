@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from squadwright.planning.run_blocks import Block, CircuitBlock, ComplexBlock, DrillBlock
 from squadwright.planning.run_kit_gains import kit_gains
-from squadwright.planning.run_sheet import clock, lay_out
+from squadwright.planning.run_sheet import block_s, clock, lay_out, length_s
 from squadwright.planning.run_sheet_problem import (
     PARTS_FIRST,
     Cut,
@@ -56,11 +56,13 @@ def what_fits(problem: RunSheetProblem, laid: RunSheetSolution) -> NotFitting:
 
 def _fit(problem: RunSheetProblem, time_limit_s: float) -> Fit | None:
     steps: list[_Step] = []
-    while (over := _over(problem, steps)) > 0:
-        following = next(_next_steps(_apply(problem, steps), over), None)
+    left = problem
+    while (over := length_s(left) - problem.slot_s) > 0:
+        following = next(_next_steps(left, over), None)
         if following is None:
             return None
         steps.append(following)
+        left = _apply(left, [following])
     steps = _give_back(problem, steps)
     fitting = replace(_apply(problem, steps), time_limit_s=time_limit_s)
     return Fit(tuple(_described(problem, steps)), fitting, lay_out(fitting))
@@ -79,13 +81,13 @@ def _refusal(problem: RunSheetProblem, least: int) -> str:
 
 
 def _over(problem: RunSheetProblem, steps: Sequence[_Step]) -> int:
-    return lay_out(_apply(problem, steps)).makespan_s - problem.slot_s
+    return length_s(_apply(problem, steps)) - problem.slot_s
 
 
 def _next_steps(problem: RunSheetProblem, over_s: int) -> Iterator[_Step]:
     """What may go next, in order: longest block first, parts by no more than is needed."""
-    timings = lay_out(problem).blocks
-    by_length = sorted(range(len(problem.blocks)), key=lambda number: -timings[number].duration_s)
+    lengths = [block_s(block, problem.time_limit_s) for block in problem.blocks]
+    by_length = sorted(range(len(lengths)), key=lambda number: -lengths[number])
     for kind in problem.cut_order:
         if kind in (CutKind.ROUNDS, CutKind.EXERCISE):
             for number in by_length:
@@ -166,11 +168,11 @@ def _take(kind: CutKind) -> Callable[[Block], tuple[Block, str] | None]:
 
 def _described(problem: RunSheetProblem, steps: Sequence[_Step]) -> Iterator[Cut]:
     """Each cut in words with the seconds it gains on top of those before it."""
-    for number, step in enumerate(steps):
-        before = _apply(problem, steps[:number])
-        after = _apply(problem, steps[: number + 1])
-        gained = lay_out(before).makespan_s - lay_out(after).makespan_s
-        yield _cut(before, step, gained)
+    before = problem
+    for step in steps:
+        after = _apply(before, [step])
+        yield _cut(before, step, length_s(before) - length_s(after))
+        before = after
 
 
 def _cut(problem: RunSheetProblem, step: _Step, gained: int) -> Cut:
@@ -186,17 +188,17 @@ def _cut(problem: RunSheetProblem, step: _Step, gained: int) -> Cut:
 
 def _options(problem: RunSheetProblem) -> Iterator[Cut]:
     """Every single first cut and what it alone would gain, for a coach who wants another order."""
-    whole = lay_out(problem).makespan_s
+    whole = length_s(problem)
     for step in _next_steps(problem, over_s=problem.slot_s + whole):
-        yield _cut(problem, step, whole - lay_out(_apply(problem, [step])).makespan_s)
+        yield _cut(problem, step, whole - length_s(_apply(problem, [step])))
 
 
 def _least_s(problem: RunSheetProblem) -> int:
     """Length with every cut made [s]."""
-    best = lay_out(problem).makespan_s
+    best = length_s(problem)
     while (step := next(_next_steps(problem, over_s=best), None)) is not None:
         problem = _apply(problem, [step])
-        best = min(best, lay_out(problem).makespan_s)
+        best = min(best, length_s(problem))
     return best
 
 

@@ -8,9 +8,10 @@ is timed as short as it can be and carries a bound. When the slot is too short, 
 from collections.abc import Sequence
 from dataclasses import replace
 
+from squadwright.planning import circuit_timing, complex_timing
 from squadwright.planning.circuit_timing import time_circuit
 from squadwright.planning.complex_timing import time_complex
-from squadwright.planning.drill_sheet import time_drills
+from squadwright.planning.drill_sheet import schedule_drills, time_drills
 from squadwright.planning.late_arrival import first_round, own_track, ready_s
 from squadwright.planning.run_blocks import (
     BarUser,
@@ -124,6 +125,28 @@ def lay_out(problem: RunSheetProblem) -> RunSheetSolution:
         joins=tuple(joins),
         notes=_notes(problem, timings, joins, spare),
     )
+
+
+def length_s(problem: RunSheetProblem) -> int:
+    """What ``lay_out`` needs without spare time, without writing a line of it [s]."""
+    parts = [
+        part.duration_s
+        for part in (*problem.before, *problem.after)
+        if part.kind not in (PartKind.SET_UP, PartKind.SPARE)
+    ]
+    blocks = [block_s(block, problem.time_limit_s) for block in problem.blocks]
+    return sum(parts) + sum(blocks) + problem.block_gap_s * max(0, len(blocks) - 1)
+
+
+def block_s(block: Block, time_limit_s: float) -> int:
+    """Length of a block, wherever it stands [s]."""
+    match block:
+        case ComplexBlock():
+            return complex_timing.duration_s(block)
+        case CircuitBlock():
+            return circuit_timing.duration_s(block)
+        case DrillBlock():
+            return schedule_drills(block, time_limit_s)[1].makespan_s
 
 
 def _set_up(before: Sequence[FixedPart], entries: list[RunEntry]) -> int:
