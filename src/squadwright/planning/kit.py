@@ -12,11 +12,13 @@ from fractions import Fraction
 from time import perf_counter
 
 from squadwright.errors import InvalidInput, NoSolution
+from squadwright.planning.kit_loads import reach_of
 from squadwright.planning.kit_measures import percent
 from squadwright.planning.kit_problem import KitGoalName, KitProblem, KitSolution
 from squadwright.planning.kit_solve import (
     Effort,
     effort_within,
+    first_plan,
     solve_without_tolerance,
     usual_effort,
 )
@@ -86,27 +88,37 @@ def solve_kit(problem: KitProblem, *, time_limit_s: float | None = None) -> KitS
 
 
 def _keeping_bars(problem: KitProblem, effort: Effort) -> KitSolution:
-    """Hold everybody with a kept bar to it; let go of all of them only when no plan holds."""
+    """Hold everybody with a kept bar to it; let go of those for whom no plan holds."""
     keepers = {user.id: user.kept_bar for user in problem.users if user.kept_bar is not None}
-    if not keepers:
-        return solve_without_tolerance(problem, effort)
-    held = replace(
+    held = set(keepers)
+    if held and not _has_places(_holding(problem, held)):
+        held = set()
+        for name in keepers:
+            if _has_places(_holding(problem, held | {name})):
+                held.add(name)
+    solution = solve_without_tolerance(_holding(problem, held), effort)
+    changed = tuple(
+        load.user for load in solution.loads if keepers.get(load.user, load.bar) != load.bar
+    )
+    return replace(solution, changed_bars=changed)
+
+
+def _holding(problem: KitProblem, names: set[str]) -> KitProblem:
+    """The problem in which the named users may only use the bar they had."""
+    return replace(
         problem,
         users=tuple(
             replace(user, bars=(user.kept_bar,), kept_bar=None)
-            if user.kept_bar is not None
-            else user
+            if user.kept_bar is not None and user.id in names
+            else replace(user, kept_bar=None)
             for user in problem.users
         ),
     )
+
+
+def _has_places(problem: KitProblem) -> bool:
     try:
-        return solve_without_tolerance(held, effort)
+        first_plan(problem, reach_of(problem))
     except NoPlaceOnABar:
-        loose = solve_without_tolerance(
-            replace(problem, users=tuple(replace(u, kept_bar=None) for u in problem.users)),
-            effort,
-        )
-    changed = tuple(
-        load.user for load in loose.loads if keepers.get(load.user, load.bar) != load.bar
-    )
-    return replace(loose, changed_bars=changed)
+        return False
+    return True
