@@ -9,6 +9,7 @@ from squadwright.model.session import Session
 from squadwright.planning.verify import (
     amounts,
     document,
+    floor,
     groups,
     kit,
     loads,
@@ -33,6 +34,7 @@ RULES: tuple[Rule, ...] = (
     *run_sheet.RULES,
     *turns.RULES,
     *document.RULES,
+    *floor.RULES,
 )
 
 
