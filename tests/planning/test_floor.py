@@ -109,6 +109,30 @@ def test_six_bar_stations_fit_in_the_weights_room_and_seven_do_not() -> None:
     assert seven.advice == "Set up 6 at once and work in 2 waves, or find a larger room"
 
 
+@pytest.mark.parametrize(
+    ("to_wall_m", "own_strip", "may_turn", "count"),
+    [
+        (0.91, False, True, 6),
+        (0.91, False, False, 6),
+        (0.0, True, True, 5),
+        (0.0, True, False, 4),
+        (0.0, False, True, 11),
+        (0.0, False, False, 8),
+    ],
+)
+def test_other_conventions_give_other_numbers_in_the_same_room(
+    to_wall_m: float, own_strip: bool, may_turn: bool, count: int
+) -> None:
+    """Our arithmetic, as the page on the floor tells it."""
+    limits = FloorSettings(to_wall_m=to_wall_m, may_turn=may_turn)
+    (piece,) = bars(1)
+    if own_strip:
+        piece = replace(piece, width_m=4.02, depth_m=3.62, clear_m=0.0)
+    room = FloorProblem(WEIGHTS_ROOM, (), obstacles=(COLUMN,), settings=limits)
+    found = capacity(room, piece)
+    assert (found.count, found.is_proven) == (count, True)
+
+
 def test_the_search_proves_the_same_as_the_counting_argument() -> None:
     problem = weights_room(7)
     region = region_of(problem)
