@@ -1,5 +1,6 @@
 """The last two goals: plates moved between users of a bar, then pairs handled."""
 
+from collections import Counter
 from fractions import Fraction
 
 from squadwright.planning.kit_bar_model import hint_loads, read_loads
@@ -22,6 +23,8 @@ from squadwright.planning.kit_programmes import columns_of, loads_of, programmes
 from squadwright.planning.kit_shortfalls import model_at_hand
 
 MOST_FILLINGS = 3000
+PAIRS_FOR_WORK = 2e6
+"""Pairs of fillings that can be priced often enough in one unit of work."""
 
 
 def least_moves(
@@ -62,7 +65,8 @@ def _least_moves_by_programmes(
     classes = user_classes(problem, by_target=True)
     every = useful_fillings(made, total_g, budget, MOST_FILLINGS)
     fillings = for_each_target(made, every or (), classes, shortfall)
-    is_complete = every is not None and len(fillings) <= MOST_FILLINGS
+    pairs = sum(count**2 for count in Counter(each.family for each in fillings).values())
+    is_complete = every is not None and pairs <= budget.work * PAIRS_FOR_WORK
     if not is_complete:
         fillings = fillings_of_plan(made, classes, loads)
     columns = programmes(problem, made.families, classes, fillings, loads, unit_g)

@@ -15,7 +15,7 @@ _NEARLY = 1e-6
 MOST_COLUMNS = 20_000
 MOST_ROUNDS = 400
 _NEW_COLUMNS = 150
-_PAIRS_PER_WORK = 3e7
+_PAIRS_PER_WORK = 8e7
 _COLUMNS_PER_WORK = 3e5
 _SEARCHED_PER_WORK = 2500
 _MOST_NEAR = 800
@@ -50,7 +50,8 @@ def cheapest(made: Programmes, start: list[Column], budget: Budget) -> Priced:
     best = Priced(start, cost, bound)
     if relaxed.is_closed:
         near = relaxed.bound + made.weight / 2
-        best = _search_within(made, relaxed, near, best, budget, most=_MOST_NEAR)
+        spare = int(budget.work * _SEARCHED_PER_WORK) - len(pool)
+        best = _search_within(made, relaxed, near, best, budget, most=min(spare, _MOST_NEAR))
     if best.cost > best.bound:
         best = _search(made, pool, best, budget, share=0.5)
     if best.cost > best.bound and relaxed.is_closed:
@@ -65,11 +66,11 @@ def _search_within(
     best: Priced,
     budget: Budget,
     *,
-    most: int = 0,
+    most: int | None = None,
 ) -> Priced:
     """Search every column a plan of cost up to the limit can use; not at all above ``most``."""
     columns = _columns_within(made, relaxed.prices, limit - relaxed.bound + _NEARLY)
-    if most and len(columns) > most:
+    if most is not None and len(columns) > most:
         return best
     most = min(MOST_COLUMNS, int(budget.work * _SEARCHED_PER_WORK))
     if most <= 0:
