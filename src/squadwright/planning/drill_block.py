@@ -7,7 +7,15 @@ from math import ceil
 from squadwright.model.exercise import Region
 from squadwright.model.kit import Kit
 from squadwright.model.plan import GroupLine
-from squadwright.model.routine import Alternation, Block, Facing, GroupKind, RestKind, Style
+from squadwright.model.routine import (
+    Alternation,
+    Block,
+    CountedIn,
+    Facing,
+    GroupKind,
+    RestKind,
+    Style,
+)
 from squadwright.planning.contacts import SPRINT_BACK_M_PER_S, Lookup, count_set
 from squadwright.planning.drill_groups import Fitting, box_type, rows_of_boxes
 from squadwright.planning.personal import PersonalStep, Versions, step_keys
@@ -247,12 +255,13 @@ def _lane_drill(
     lane = task.block.lane
     assert lane is not None
     steps = list(_steps_of(task, key).values())
-    passes = max(step.step.scheme.count for step in steps) if lane.boxes else 1
+    written = dict(zip(step_keys(task.block), task.block.steps, strict=True))[key]
+    passes = written.scheme.count if lane.boxes else 1
     pass_s = max(1, ceil(set_seconds(task, key) / passes))
     row_m = lane.boxes * lane.box_spacing_m
     slowest = max(step.exercise.seconds_per_repetition for step in steps)
     speed = SPRINT_BACK_M_PER_S if lane.sprint_back else WALK_BACK_M_PER_S
-    down_and_back = "down and back" in steps[0].step.scheme.counted_in.value
+    down_and_back = written.scheme.counted_in is CountedIn.PASSES_DOWN_AND_BACK
     return Drill(
         name=name,
         sets=sets * passes,
@@ -269,7 +278,7 @@ def _lane_drill(
         else LaneWay.SPRINT_BACK
         if lane.sprint_back
         else LaneWay.WALK_BACK,
-        turns_round=steps[0].step.facing is Facing.CHANGED_EVERY_OTHER_SET,
+        turns_round=written.facing is Facing.CHANGED_EVERY_OTHER_SET,
     )
 
 
