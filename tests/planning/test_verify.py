@@ -58,7 +58,7 @@ def test_every_rule_says_itself_in_words_and_has_a_name_of_its_own() -> None:
 
 
 def test_a_breach_reads_as_rule_place_and_sentence() -> None:
-    case = broken_plans.seed_is_that_of_the_session(planned(BARBELL))
+    case = broken_sheets.seed_is_that_of_the_session(planned(BARBELL))
     (breach,) = verify_plan(case.club, case.session, case.plan)
     assert str(breach) == "seed is that of the session, seed: 2, and the session has 1"
 
