@@ -12,8 +12,9 @@ from itertools import combinations, pairwise
 
 from ortools.sat.python import cp_model
 
+from squadwright.planning.kit_families import bar_families
 from squadwright.planning.kit_loads import Place, Reach, ceiling_g, floor_g
-from squadwright.planning.kit_problem import KitBar, KitLoad, KitProblem
+from squadwright.planning.kit_problem import KitLoad, KitProblem
 from squadwright.planning.kit_start import open_places
 
 Slot = tuple[str, int]
@@ -151,18 +152,9 @@ def _equal_bars_are_in_order(made: BarModel) -> None:
     for family in bar_families(made.problem):
         if made.problem.shared:
             continue
-        for before, after in pairwise(family):
+        for before, after in pairwise(family.bars):
             if (before.id, 1) in made.used and (after.id, 1) in made.used:
                 made.model.add(made.load_g((before.id, 1)) >= made.load_g((after.id, 1)))
-
-
-def bar_families(problem: KitProblem) -> list[list[KitBar]]:
-    """Bars that nothing tells apart, in the order of the problem."""
-    families: dict[tuple[object, ...], list[KitBar]] = {}
-    for bar in problem.bars:
-        named = tuple(user.id for user in problem.users if user.bars and bar.id in user.bars)
-        families.setdefault((bar.mass_g, bar.maximum_plates_g, named), []).append(bar)
-    return list(families.values())
 
 
 def _count_beside(made: BarModel) -> None:
