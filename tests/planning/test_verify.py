@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from planning import broken_floors, broken_plans
+from planning import broken_floors, broken_plans, broken_sheets
 from planning.plan_changes import Case
 from squadwright.demo import demo_club
 from squadwright.planning import verify
@@ -44,8 +44,8 @@ def test_a_plan_of_the_demo_club_breaks_no_rule(session: int) -> None:
 
 @pytest.mark.parametrize("rule", RULE_NAMES)
 def test_a_plan_that_breaks_one_rule_is_refused_for_that_rule(rule: str) -> None:
-    source = broken_floors if hasattr(broken_floors, rule) else broken_plans
-    breaks: Callable[[Case], Case] = getattr(source, rule)
+    sources = (broken_floors, broken_plans, broken_sheets)
+    breaks: Callable[[Case], Case] = next(getattr(s, rule) for s in sources if hasattr(s, rule))
     case = breaks(planned(PLYOMETRIC if rule in IN_THE_PLYOMETRIC_SESSION else BARBELL))
     breaches = verify_plan(case.club, case.session, case.plan)
     assert {breach.constraint for breach in breaches} == {rule.replace("_", " ")}
