@@ -25,7 +25,7 @@ from squadwright.library import exercise
 from squadwright.model.athlete import MassReading
 from squadwright.model.plan import GroupLine
 from squadwright.model.routine import Rest
-from squadwright.model.session import CheckIn, Presence
+from squadwright.model.session import CheckIn, MinorRule, Presence
 from squadwright.units import kilograms
 
 
@@ -79,8 +79,16 @@ def lines_are_short_enough(case: Case) -> Case:
     return case.with_plan(groups=(long, *others))
 
 
-def minors_are_with_an_adult(case: Case) -> Case:
-    return change_settings(case, minors_need_an_adult_partner=True)
+def minors_are_not_alone_with_an_adult(case: Case) -> Case:
+    """The older of the two minors who share a bar turns out to be an adult."""
+    older = tuple(
+        replace(a, birth_date=a.birth_date.replace(year=a.birth_date.year - 9))
+        if a.id == "A03"
+        else a
+        for a in case.club.athletes
+    )
+    grown = replace(case, club=replace(case.club, athletes=older))
+    return change_settings(grown, minor_rule=MinorRule.NEVER)
 
 
 def lines_are_in_order(case: Case) -> Case:

@@ -72,6 +72,14 @@ class Override:
     bar: Identifier | None = None
 
 
+class MinorRule(StrEnum):
+    """Whether a minor may be the only partner of an adult: the coach's setting."""
+
+    ALLOWED = "allowed"
+    AVOID = "avoid"
+    NEVER = "never"
+
+
 @dataclass(frozen=True)
 class Settings:
     """The coach's settings for a session, each with its default."""
@@ -87,7 +95,7 @@ class Settings:
     technique_bar_below_age: Count = 16
     youth_contacts_fraction: Fraction = 0.5
     least_warm_up_minutes: Count = 8
-    minors_need_an_adult_partner: bool = False
+    minor_rule: MinorRule = MinorRule.AVOID
     banned_pairs: tuple[tuple[Identifier, Identifier], ...] = ()
     required_pairs: tuple[tuple[Identifier, Identifier], ...] = ()
     athletes_per_coach: PositiveCount = 10

@@ -129,6 +129,7 @@ def _groups(problem: SharingProblem, lifting: Mapping[str, LifterTarget]) -> tup
             kind=GroupKind.WAVES,
             bans=tuple(p for p in settings.banned_pairs if set(p) <= here),
             musts=tuple(p for p in settings.required_pairs if set(p) <= here),
+            minor_rule=settings.minor_rule,
             wave_count=problem.waves,
             bar_count=len(usable_bars(problem.kit)),
             previous=problem.previous,

@@ -58,6 +58,7 @@ def drill_groups(
             similarity=Similarity(0.0, height_per_cm=0.5, level_per_step=3.0, body_mass_per_kg=1.0),
             bans=tuple(p for p in settings.banned_pairs if set(p) <= here),
             musts=tuple(p for p in settings.required_pairs if set(p) <= here),
+            minor_rule=settings.minor_rule,
             lane_length=length,
             lane_count=lanes,
         )

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from squadwright.errors import InvalidInput
+from squadwright.model.session import MinorRule as MinorRule
 
 LARGEST_SQUAD = 60
 LARGEST_GROUP = 10
@@ -23,14 +24,6 @@ class OddRule(StrEnum):
 
     THREE = "three"
     COACH = "coach partners"
-
-
-class MinorRule(StrEnum):
-    """Whether a minor may be the only partner of an adult: the coach's setting."""
-
-    ALLOWED = "allowed"
-    AVOID = "avoid"
-    NEVER = "never"
 
 
 @dataclass(frozen=True)

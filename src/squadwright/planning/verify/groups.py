@@ -118,16 +118,14 @@ def lines_are_short_enough(day: Day) -> Iterator[Fault]:
             )
 
 
-def minors_are_with_an_adult(day: Day) -> Iterator[Fault]:
-    """Where the coach asks for it, each group with a minor has an adult, as far as adults go."""
-    if not day.session.settings.minors_need_an_adult_partner:
+def minors_are_not_alone_with_an_adult(day: Day) -> Iterator[Fault]:
+    """Where the coach asks for it, no pair is one minor and one adult."""
+    if day.session.settings.minor_rule.value != "never":
         return
-    for block in day.parts.values():
-        groups = [g for g in day.plan.groups if g.block == block.name]
-        adults = sum(not _is_minor(day, a) for g in groups for a in g.athletes)
-        without = [g for g in groups if all(_is_minor(day, a) for a in g.athletes)]
-        if without and adults >= len(groups):
-            yield Fault(f"groups of {block.name}", f"{without[0].name} has minors only")
+    for index, group in enumerate(day.plan.groups):
+        minors = sum(_is_minor(day, athlete) for athlete in group.athletes)
+        if len(group.athletes) == 2 and minors == 1:
+            yield Fault(f"groups[{index}]", f"{group.name} is one minor with one adult")
 
 
 def _is_minor(day: Day, athlete: str) -> bool:
@@ -161,5 +159,5 @@ RULES = (
     banned_pairs_are_apart,
     required_pairs_are_together,
     lines_are_short_enough,
-    minors_are_with_an_adult,
+    minors_are_not_alone_with_an_adult,
 )
