@@ -118,9 +118,10 @@ def _rounds(
     }
 
 
-def _plan_complex(task: BlockTask) -> BlockPlan:
+def _plan_complex(task: BlockTask, waves: int | None = None) -> BlockPlan:
+    """A complex in so many waves; where fewer are enough it is planned again for those."""
     block, kit, settings = task.block, task.club.kit, task.session.settings
-    waves = waves_needed(len(task.people), kit, block.waves)
+    waves = waves or waves_needed(len(task.people), kit, block.waves)
     work_s, cycle = complex_cycle_s(block, waves, task.lookup)
     first = {
         athlete: 1 + max(0, -(-(ready - task.starts_s) // cycle))
@@ -140,6 +141,9 @@ def _plan_complex(task: BlockTask) -> BlockPlan:
     )
     sharing = share_bars(SharingProblem(block.name, kit, task.session, lifting, found, waves))
     users = _bar_users(sharing, rounds, waves)
+    in_use = max((user.wave for user in users), default=waves)
+    if in_use < waves:
+        return _plan_complex(task, in_use)
     return BlockPlan(
         block=block,
         timed=complex_block(block, users, task.lookup) if users else None,

@@ -131,7 +131,7 @@ def _fit(scene: _Scene, written: tuple[Block, ...]) -> _Fit:
             )
         now = (fitting.before, fitting.after)
         steps_of = {plan.block.name: plan.step_of for plan in draft.blocks}
-        blocks = with_cuts(blocks, fitting.blocks, steps_of)
+        blocks = with_cuts(blocks, fitting.blocks, steps_of, library_exercise)
     raise NoSolution(
         f"{scene.session.name} does not fit into {scene.session.minutes} minutes after "
         f"{MOST_CUTS} rounds of cuts. Take exercises out by hand, or find more minutes"
@@ -211,6 +211,7 @@ def _document(scene: _Scene, fit: _Fit) -> Plan:
         missing=tuple((a, key, plan.block.name) for plan in blocks for a, key in plan.missing),
         cuts=fit.sentences,
         minutes_needed=fit.minutes_needed,
+        kit_advice=tuple(a for plan in blocks if plan.bound is not None for a in plan.bound.advice),
         flow_breaks=_flow_breaks(blocks),
         kit_that_saves_time=fit.kit_gains,
         floor=floor,

@@ -4,9 +4,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from squadwright.model.plan import RunLine
-from squadwright.model.routine import Block, Rest, RestKind, Routine
+from squadwright.model.routine import Block, Rest, RestKind, Routine, Step
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
+from squadwright.planning.bar_flow import ends_at, flow_breaks, leaves_at
+from squadwright.planning.bar_transition import way
 from squadwright.planning.contacts import count_set
 from squadwright.planning.personal import Lookup, step_keys
 from squadwright.planning.run_blocks import BarUser, ComplexBlock, TimedExercise
@@ -106,17 +108,38 @@ def least_rest_s(rest: Rest, work_s: int) -> int:
 def complex_block(block: Block, users: tuple[BarUser, ...], lookup: Lookup) -> ComplexBlock:
     """A complex as the run sheet times it."""
     seconds = work_seconds(block, lookup)
+    last = steps_that_must_stay(block, lookup)
     return ComplexBlock(
         name=block.name,
         exercises=tuple(
-            TimedExercise(key, second)
-            for key, second in zip(step_keys(block), seconds, strict=True)
+            TimedExercise(key, second, can_be_cut=place >= last)
+            for place, (key, second) in enumerate(zip(step_keys(block), seconds, strict=True))
         ),
         users=users,
         rounds=block.rounds,
         change_s=block.changeover_s,
         minimum_rest_s=least_rest_s(block.rest, sum(seconds)),
     )
+
+
+def steps_that_must_stay(block: Block, lookup: Lookup) -> int:
+    """How many first steps stay when the last ones are cut one by one: the bar must still flow."""
+    stay, as_written = len(block.steps), len(flow_breaks(block.steps, lookup))
+    while stay > 1:
+        left = with_last_end(block.steps[: stay - 1], block.steps[-1], lookup)
+        if len(flow_breaks(left, lookup)) > as_written:
+            break
+        stay -= 1
+    return stay
+
+
+def with_last_end(steps: tuple[Step, ...], last: Step, lookup: Lookup) -> tuple[Step, ...]:
+    """Steps whose last one leaves the bar where the last one before a cut left it, if it can."""
+    ends = leaves_at(last, lookup(last.exercise))
+    kept = steps[-1]
+    if kept.last_ends is not None or way(ends_at(lookup(kept.exercise)), ends) is None:
+        return steps
+    return (*steps[:-1], replace(kept, last_ends=ends))
 
 
 def complex_cycle_s(block: Block, waves: int, lookup: Lookup) -> tuple[int, int]:

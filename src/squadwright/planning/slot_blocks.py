@@ -11,6 +11,7 @@ from squadwright.planning.run_blocks import Block as TimedBlock
 from squadwright.planning.run_blocks import CircuitBlock, ComplexBlock, DrillBlock
 from squadwright.planning.run_sheet import clock
 from squadwright.planning.run_sheet_problem import FixedPart
+from squadwright.planning.session_time import with_last_end
 
 
 def ready_blocks(routine: Routine, lookup: Lookup) -> tuple[Block, ...]:
@@ -75,6 +76,7 @@ def with_cuts(
     blocks: tuple[Block, ...],
     timed: tuple[TimedBlock, ...],
     steps_of: Mapping[str, Mapping[str, str]],
+    lookup: Lookup,
 ) -> tuple[Block, ...]:
     """The blocks after the run sheet has cut rounds, sets or exercises.
 
@@ -91,7 +93,9 @@ def with_cuts(
                 found.append(block)
             case ComplexBlock():
                 kept = {exercise.name for exercise in cut.exercises}
-                found.append(_keep(replace(block, rounds=cut.rounds), kept))
+                left = _keep(replace(block, rounds=cut.rounds), kept)
+                steps = with_last_end(left.steps, block.steps[-1], lookup)
+                found.append(replace(left, steps=steps))
             case CircuitBlock():
                 kept = {station.name for station in cut.stations}
                 found.append(_keep(replace(block, rounds=cut.rounds), kept))

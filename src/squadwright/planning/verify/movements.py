@@ -139,7 +139,7 @@ def pain_is_respected(day: Day) -> Iterator[Fault]:
 def bar_goes_from_exercise_to_exercise(day: Day) -> Iterator[Fault]:
     """In a complex each exercise takes the bar where the one before left it, and the first of a
     round where the last left it; what is written for a last repetition counts, and the last one of
-    a swap may lower the bar.
+    a swap, or of a round whose last exercises are cut, may lower the bar.
     """
     for place, dose in day.doses():
         part = day.main_part(dose)
@@ -152,7 +152,8 @@ def bar_goes_from_exercise_to_exercise(day: Day) -> Iterator[Fault]:
             left = _left_at(exercise, step)
             taken = following.start or BarPosition.FLOOR
             is_swapped = step is not None and step.exercise != exercise.id
-            if is_swapped and taken in LOWERED_TO.get(left, LOW_PLACES):
+            is_cut = planned is turns[-1][0] and step is not part.steps[-1][1]
+            if (is_swapped or is_cut) and taken in LOWERED_TO.get(left, LOW_PLACES):
                 continue
             if left != taken and not {left, taken} <= LOW_PLACES:
                 yield Fault(
