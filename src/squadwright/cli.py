@@ -10,6 +10,7 @@ from squadwright.commands.backups import backup, restore
 from squadwright.commands.check import check
 from squadwright.commands.club import export, import_, init
 from squadwright.commands.formula import formula
+from squadwright.commands.kit import kit
 from squadwright.commands.plan import plan, print_
 from squadwright.commands.schema import schema
 from squadwright.commands.serve import serve
@@ -32,6 +33,7 @@ app.command(name="print")(print_)
 app.command()(export)
 app.command()(check)
 app.command()(schema)
+app.command()(kit)
 app.command()(formula)
 app.add_typer(simulate, name="simulate")
 app.command()(backup)

@@ -3,8 +3,9 @@
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
-from squadwright.errors import NoSolution
+from squadwright.errors import NoSolution, OutOfTime
 from squadwright.model.kit import Bar, Kit
 from squadwright.model.plan import BarPlan, BarUser, GroupLine, KitBound, PlatesOnSide
 from squadwright.model.session import Session
@@ -12,6 +13,8 @@ from squadwright.planning.attendance import PersonToday
 from squadwright.planning.complex_dose import LifterTarget
 from squadwright.planning.groups import Group, GroupKind, GroupMember, GroupProblem, solve_groups
 from squadwright.planning.kit import solve_kit
+from squadwright.planning.kit_measures import percent
+from squadwright.planning.kit_prices import fewest_more_pairs
 from squadwright.planning.kit_problem import (
     MOST_WAVES,
     KitBar,
@@ -24,6 +27,8 @@ from squadwright.planning.kit_problem import (
 
 KINDS = {2: "pair", 3: "three"}
 GRAMS = 1000
+WANTED_TOLERANCE = Fraction(1, 10)
+"""Largest shortfall nobody minds, a default of ours."""
 
 
 @dataclass(frozen=True)
@@ -85,14 +90,15 @@ def share_bars(problem: SharingProblem) -> Sharing:
             return Sharing((), None, _with_stick(problem, [], stick), tuple(stick), ())
         groups = _groups(problem, lifting)
         try:
-            solution = solve_kit(_kit_problem(problem, lifting, groups))
+            wanted = _kit_problem(problem, lifting, groups)
+            solution = solve_kit(wanted)
         except NoSolution:
             if len(stick) + 1 >= len(problem.targets):
                 raise
             lightest = min(lifting, key=lambda a: (lifting[a].target_kg or 0.0, a))
             stick.append(lightest)
             continue
-        return _sharing(problem, groups, solution, stick)
+        return _sharing(problem, groups, solution, stick, _what_helps(wanted, solution))
 
 
 def _too_light(problem: SharingProblem, bars: tuple[Bar, ...], places: int) -> list[str]:
@@ -190,7 +196,11 @@ def _shared(groups: tuple[Group, ...]) -> tuple[tuple[str, ...], ...]:
 
 
 def _sharing(
-    problem: SharingProblem, groups: tuple[Group, ...], solution: KitSolution, stick: list[str]
+    problem: SharingProblem,
+    groups: tuple[Group, ...],
+    solution: KitSolution,
+    stick: list[str],
+    advice: tuple[str, ...],
 ) -> Sharing:
     names = {bar.id: bar for bar in problem.kit.bars}
     bars: list[BarPlan] = []
@@ -211,14 +221,29 @@ def _sharing(
     bars.sort(key=lambda bar: (min(u.load_kg for u in bar.wave_users), bar.bar))
     return Sharing(
         bars=tuple(bars),
-        bound=_bound(solution),
+        bound=_bound(solution, advice),
         groups=_group_lines(problem, groups, tuple(bars), stick),
         with_stick=tuple(stick),
         notes=(),
     )
 
 
-def _bound(solution: KitSolution) -> KitBound:
+def _what_helps(problem: KitProblem, solution: KitSolution) -> tuple[str, ...]:
+    """Which pairs would bring everybody within the tolerance, where somebody is outside it."""
+    if solution.largest_shortfall_fraction <= WANTED_TOLERANCE:
+        return ()
+    try:
+        pairs = fewest_more_pairs(problem, WANTED_TOLERANCE)
+    except (NoSolution, OutOfTime) as error:
+        return (str(error),)
+    listed = " and ".join(
+        f"{count} more pair{'s' if count > 1 else ''} of {mass_g / GRAMS:g} kg"
+        for mass_g, count in pairs
+    )
+    return (f"{listed} would bring everybody within {percent(WANTED_TOLERANCE)}",)
+
+
+def _bound(solution: KitSolution, advice: tuple[str, ...]) -> KitBound:
     largest = solution.goal(KitGoalName.LARGEST_SHORTFALL)
     return KitBound(
         largest_shortfall_fraction=float(largest.value),
@@ -227,6 +252,7 @@ def _bound(solution: KitSolution) -> KitBound:
         plate_moves=solution.plate_moves,
         plates_handled=solution.plates_handled,
         proven=all(goal.is_proven for goal in solution.goals),
+        advice=advice,
     )
 
 

@@ -15,6 +15,7 @@ from squadwright.planning.attendance import PersonToday
 from squadwright.planning.block_plan import BlockPlan
 from squadwright.planning.complex_dose import LifterTarget
 from squadwright.planning.contacts import count_step, repetitions_per_set
+from squadwright.planning.dose import reserve_at
 from squadwright.planning.dose_problem import ComplexDoseSolution
 from squadwright.planning.personal import PersonalStep, amount_text
 
@@ -133,6 +134,7 @@ def _with_load(dose: Dose, plan: BlockPlan, target: LifterTarget) -> Dose:
             basis=target.basis if user is not None else Basis.TECHNIQUE_BAR,
             reason=_sentences(reasons),
         )
+    reserve = _reserve(plan, dose, target, load_kg)
     is_limited = 1 - load_kg / solution.limit_kg > KIT_LIMITED_ABOVE_FRACTION
     dose = replace(
         dose,
@@ -140,13 +142,13 @@ def _with_load(dose: Dose, plan: BlockPlan, target: LifterTarget) -> Dose:
         load_kg=load_kg,
         target_probability=solution.target_probability,
         completion_probability=solution.completion_probability_at(load_kg),
-        reserve_reps=solution.least_reserve_repetitions,
+        reserve_reps=min(point.reserve_reps for point in reserve),
         limiting_exercise=_id_of(plan, dose.athlete, solution.limiting_movement),
         limiting_round=dose.first_round + solution.limiting_round - 1,
         basis=target.basis,
         plain_rule_kg=solution.plain_rule_kg,
         kit_limited=is_limited,
-        reserve=_reserve(plan, dose, solution),
+        reserve=reserve,
     )
     return replace(dose, reason=_reason(dose, solution))
 
@@ -188,13 +190,15 @@ def _id_of(plan: BlockPlan, athlete: str, name: str) -> str:
 
 
 def _reserve(
-    plan: BlockPlan, dose: Dose, solution: ComplexDoseSolution
+    plan: BlockPlan, dose: Dose, target: LifterTarget, load_kg: float
 ) -> tuple[ReservePoint, ...]:
+    """Repetitions in reserve through the session at the load that lies on the bar."""
+    assert target.problem is not None
     return tuple(
         ReservePoint(
             round=dose.first_round + point.round - 1,
             exercise=_id_of(plan, dose.athlete, point.movement),
             reserve_reps=point.reserve_repetitions,
         )
-        for point in solution.reserve
+        for point in reserve_at(target.problem, load_kg)
     )

@@ -27,6 +27,9 @@ Array = npt.NDArray[np.float64]
 class QuietHighs(highspy.Highs):
     """The solver without its banner, which it prints on standard output when callbacks are set."""
 
+    def __init__(self) -> None:
+        super().__init__()  # type: ignore[no-untyped-call]
+
     def enableCallbacks(self) -> None:  # noqa: N802, the name of the method it takes the place of
         """Turn all printing off; no callback is used here."""
         self.setOptionValue("output_flag", False)
@@ -99,7 +102,7 @@ class LinearProgram:
         program.a_matrix_.value_ = np.array(self.coefficients, dtype=float)
         if whole:
             program.integrality_ = [highspy.HighsVarType.kInteger] * len(self.tops)
-        options = {
+        options: dict[str, str | int | float] = {
             "parallel": "off",
             "random_seed": 1,
             "mip_rel_gap": 0.0,

@@ -199,7 +199,7 @@ def _search(
         most = len(made.families[column[0]].bars)
         variable = program.variable(most, made.cost_of(column))
         adds = made.rows_of(column)
-        for row in np.nonzero(adds)[0]:
+        for row in np.nonzero(adds)[0].tolist():
             rows[row].append(variable)
             coefficients[row].append(int(adds[row]))
     for row, (low, high) in enumerate(zip(made.rows.lows, made.rows.highs, strict=True)):

@@ -121,7 +121,9 @@ def kit_limited(view: AuditView) -> Iterator[Finding]:
             limit=0.0,
             unit="athletes",
             source="our arithmetic",
-            advice="They are marked so that they don't count as weakness later",
+            advice="; ".join(
+                [*view.kit_advice, "They are marked so that they don't count as weakness later"]
+            ),
         )
 
 

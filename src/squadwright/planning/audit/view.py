@@ -30,6 +30,7 @@ class AuditView:
     missing: tuple[tuple[str, str, str], ...] = ()
     cuts: tuple[str, ...] = ()
     minutes_needed: float | None = None
+    kit_advice: tuple[str, ...] = ()
     flow_breaks: tuple[tuple[str, str], ...] = ()
     kit_that_saves_time: tuple[tuple[str, int, int], ...] = ()
     floor: LaidOut | None = None
