@@ -23,6 +23,7 @@ from squadwright.services.unit_of_work import Keeper
 from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
 from squadwright.web.app import create_app
+from squadwright.web.security import TOKEN_COOKIE
 
 MONDAY = date(2026, 3, 2)
 TEST_HOST = "testserver"
@@ -55,7 +56,7 @@ class Browse:
 
     client: TestClient
     keeper: Keeper
-    pages: dict[str, str] = field(default_factory=dict)
+    tokens: dict[str | None, str] = field(default_factory=dict)
 
     def get(self, path: str, **more: Any) -> Response:
         """Ask for a page; a redirect is followed."""
@@ -64,7 +65,11 @@ class Browse:
     def post(self, path: str, data: dict[str, Any] | None = None, **more: Any) -> Response:
         """Send a form as a page of the site would; the redirect after it is followed."""
         headers = {"Origin": f"http://{TEST_HOST}", **more.pop("headers", {})}
-        sent = {"_token": self.token(), **(data or {})}
+        known = self.client.cookies.get(TOKEN_COOKIE)
+        if known is None or known not in self.tokens:
+            token = self.token()
+            self.tokens = {self.client.cookies.get(TOKEN_COOKIE): token}
+        sent = {"_token": next(iter(self.tokens.values())), **(data or {})}
         return self.client.post(path, data=sent, headers=headers, **more)
 
     def token(self) -> str:

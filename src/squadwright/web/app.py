@@ -68,7 +68,7 @@ def create_app(
 
 def _home(request: Request) -> RedirectResponse:
     parts: Sequence[Part] = request.app.state.site.parts
-    first = next((part for part in parts if part.in_navigation), parts[0])
+    first = next((part for part in parts if part.in_navigation), parts[-1])
     return RedirectResponse(first.path, status_code=303)
 
 

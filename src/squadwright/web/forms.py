@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date, time
 from decimal import Decimal
@@ -18,8 +19,10 @@ LONGEST_TEXT = 120
 UNIT_ENDING = "_unit"
 # Characters that show nothing or change the direction of writing; a line break may be wanted.
 _UNSEEN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u200b\u200e\u200f\u202a-\u202e\u2066-\u2069]")
-_NUMBER = re.compile(r"[+-]?\d{1,9}(\.\d{1,6})?")
-_MASS = re.compile(r"(?P<amount>[^a-z]*?)\s*(?P<unit>kg|lb)?", re.IGNORECASE)
+_NUMBER = re.compile(r"[+-]?[0-9]{1,9}(\.[0-9]{1,6})?")
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_CLOCK = re.compile(r"[0-9]{2}:[0-9]{2}(:[0-9]{2})?")
+_MASS = re.compile(r"(?P<amount>[0-9.]*)\s*(?P<unit>kg|lb)?", re.IGNORECASE)
 Choice = TypeVar("Choice", bound=StrEnum)
 Typed = Mapping[str, tuple[str, ...]]
 
@@ -107,8 +110,8 @@ class Form:
         return FormView(typed, error=str(error))
 
     def raw(self, name: str) -> str:
-        """What was typed, spaces at the ends taken off; empty where nothing was."""
-        value = self._data.get(name)
+        """What was typed first, spaces at the ends taken off; empty where nothing was."""
+        value = next(iter(self._data.getlist(name)), "")
         return value.strip() if isinstance(value, str) else ""
 
     def text(
@@ -204,14 +207,13 @@ class Form:
         if not typed:
             return None
         match = _MASS.fullmatch(typed)
-        unit = (match["unit"] if match else None) or self.raw(name + UNIT_ENDING)
-        amount = match["amount"].strip() if match else typed
-        try:
-            return Mass.parse(f"{amount} {unit.lower()}", place=label)
-        except InvalidInput:
-            advice = 'Write a number like 32.5 and choose kg or lb, or write "184 lb"'
-            self.refuse(name, label, f"{_cut(typed)!r} is not a mass", advice)
-            return None
+        if match is not None:
+            unit = match["unit"] or self.raw(name + UNIT_ENDING)
+            with suppress(InvalidInput):
+                return Mass.parse(f"{match['amount']} {unit.lower()}", place=label)
+        advice = 'Write a number like 32.5 and choose kg or lb, or write "184 lb"'
+        self.refuse(name, label, f"{_cut(typed)!r} is not a mass", advice)
+        return None
 
     def day(self, name: str, label: str) -> date:
         """A date that must be there."""
@@ -227,7 +229,7 @@ class Form:
         if not typed:
             return None
         try:
-            if len(typed) != 10:
+            if _DAY.fullmatch(typed) is None:
                 raise ValueError
             return date.fromisoformat(typed)
         except ValueError:
@@ -240,7 +242,7 @@ class Form:
         """A time of day that must be there."""
         typed = self.raw(name)
         try:
-            if not re.fullmatch(r"\d\d:\d\d(:\d\d)?", typed):
+            if _CLOCK.fullmatch(typed) is None:
                 raise ValueError
             return time.fromisoformat(typed)
         except ValueError:
