@@ -39,10 +39,10 @@ MOST_USERS_PROVEN = 16
 def usual_effort(problem: KitProblem) -> Effort:
     """Enough to close the shortfalls of a hundred athletes; the moves get what one would wait.
 
-    For the few of one session that is enough to prove the moves too.
+    For the few of one session in two waves that is enough to prove the moves too.
     """
-    few = len(problem.users) <= MOST_USERS_PROVEN
-    return Effort(shortfall_work=10.0, moves_work=2.5 if few else 0.6, clock_s=40.0)
+    few = len(problem.users) <= MOST_USERS_PROVEN and problem.waves <= 2
+    return Effort(shortfall_work=10.0, moves_work=2.5 if few else 0.4, clock_s=40.0)
 
 
 _START_WORK = 60.0

@@ -26,6 +26,7 @@ from squadwright.planning.run_sheet import (
 
 MINUTE_S = 60
 SET_UP_S = 15 * MINUTE_S
+TIME_LIMIT_S = 2.0
 
 
 def parts_before(session: Session, routine: Routine) -> tuple[FixedPart, ...]:
@@ -164,6 +165,7 @@ def time_session(
         blocks=blocks,
         after=after,
         late=late_arrivals(people, session, routine),
+        time_limit_s=TIME_LIMIT_S,
         least_warm_up_s=least_warm_up_s(session, before),
     )
     return problem, solve_run_sheet(problem)

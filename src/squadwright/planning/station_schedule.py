@@ -94,12 +94,12 @@ def dispatch(problem: ScheduleProblem) -> list[int]:
     tasks = problem.tasks
     jobs = _by_job(tasks)
     left = {job: _path_s(own) for job, own in jobs.items()}
-    waiting = set(range(len(tasks)))
+    before, after = _order(tasks)
+    ready = {place for place, count in enumerate(before) if count == 0}
     job_free: dict[int, int] = defaultdict(int)
     busy: dict[str, list[int]] = {name: [0] * count for name, count in problem.capacity.items()}
     starts = [0] * len(tasks)
-    while waiting:
-        ready = [place for place in waiting if _is_next(place, waiting, tasks)]
+    while ready:
         earliest = {
             place: max(
                 [job_free[tasks[place].job]] + [min(busy[name]) for name in tasks[place].resources]
@@ -122,8 +122,28 @@ def dispatch(problem: ScheduleProblem) -> list[int]:
         for name in task.resources:
             busy[name].remove(min(busy[name]))
             busy[name].append(begin + task.duration_s)
-        waiting.remove(chosen)
+        ready.remove(chosen)
+        for place in after[chosen]:
+            before[place] -= 1
+            if before[place] == 0:
+                ready.add(place)
     return starts
+
+
+def _order(tasks: Sequence[Task]) -> tuple[list[int], list[list[int]]]:
+    """How many tasks come before each, and which come after each."""
+    before = [0] * len(tasks)
+    after: list[list[int]] = [[] for _ in tasks]
+    places: dict[int, list[int]] = defaultdict(list)
+    for place, task in enumerate(tasks):
+        places[task.job].append(place)
+    for own in places.values():
+        for one in own:
+            for other in own:
+                if comes_before(tasks[one], tasks[other]):
+                    before[other] += 1
+                    after[one].append(other)
+    return before, after
 
 
 def comes_before(one: Task, other: Task) -> bool:
@@ -132,10 +152,6 @@ def comes_before(one: Task, other: Task) -> bool:
         return False
     same_chain = one.step == other.step and one.name == other.name
     return one.step < other.step or (same_chain and one.chain < other.chain)
-
-
-def _is_next(place: int, waiting: set[int], tasks: Sequence[Task]) -> bool:
-    return not any(comes_before(tasks[other], tasks[place]) for other in waiting)
 
 
 def _by_job(tasks: Sequence[Task]) -> dict[int, list[Task]]:
