@@ -7,16 +7,20 @@ PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check
 LOCKED := $(PIP) --require-hashes
 WORKERS ?= 2
 PYTEST_ARGS ?=
+# `make demo SERVE=0` plans and prints, and does not go on to serve the site.
+SERVE ?= 1
+PORT ?= 8734
 
 # A stamp is newer than every file it was made from; a changed lock brings the environment up to date.
 PROGRAM := $(VENV)/.program
 TOOLS := $(VENV)/.tools
 
-.PHONY: help demo test soak bench validate docs lint format coverage lock clean
+.PHONY: help demo pictures test soak bench validate docs lint format coverage lock clean
 .DEFAULT_GOAL := help
 
 help:
-	@echo "make demo      plan the demo club's session and print its sheets into sheets/"
+	@echo "make demo      plan the demo club's session, print its sheets into sheets/, serve its site"
+	@echo "               (SERVE=0 leaves the site out, PORT=8735 serves it there)"
 	@echo "make test      run the tests (installs the system parts they need where it may)"
 	@echo "make lint      ruff, mypy, the contract on imports, and reference pages that are up to date"
 	@echo "make format    put the code into the project's layout"
@@ -25,12 +29,16 @@ help:
 	@echo "make coverage  the tests, with the branches they leave out"
 	@echo "make validate  published protocols against the model: docs/reference/validation.md"
 	@echo "make docs      every generated page of docs/reference/"
+	@echo "make pictures  every picture of docs/pictures/, with those of the site"
 	@echo "make lock      resolve requirements/*.txt again (LOCK_ARGS=--upgrade for newest releases)"
 	@echo "make clean     remove what the other targets wrote, except the environment"
 
 demo: $(PROGRAM)
 	@$(BIN)/squadwright plan --demo
 	@$(BIN)/squadwright print --demo --out sheets/
+ifneq ($(SERVE),0)
+	@$(BIN)/squadwright serve --demo --port $(PORT)
+endif
 
 test: $(TOOLS)
 	@tools/system_parts
@@ -66,6 +74,11 @@ validate: $(PROGRAM)
 
 docs: $(PROGRAM)
 	@$(BIN)/python tools/reference_pages.py
+
+pictures: $(TOOLS)
+	@tools/system_parts
+	@$(BIN)/python tools/pictures.py
+	@$(BIN)/python tools/screenshots.py
 
 lock: $(TOOLS)
 	@UV=$(BIN)/uv tools/lock $(LOCK_ARGS)
