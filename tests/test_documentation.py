@@ -20,9 +20,13 @@ SHELL_BLOCK = re.compile(r"^```sh\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
 
 def anchors(page: Path) -> set[str]:
-    """The fragment of each heading, as the usual Markdown renderers write it."""
-    headings = re.findall(r"^#+ (.+)$", page.read_text(encoding="utf-8"), re.MULTILINE)
-    return {re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-") for heading in headings}
+    """The fragment of each heading, as the usual Markdown renderers write it, and named anchors."""
+    text = page.read_text(encoding="utf-8")
+    headings = re.findall(r"^#+ (.+)$", text, re.MULTILINE)
+    named = set(re.findall(r'<a id="([^"]+)">', text))
+    return named | {
+        re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-") for heading in headings
+    }
 
 
 def links() -> list[Any]:
