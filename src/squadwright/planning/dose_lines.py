@@ -20,6 +20,7 @@ from squadwright.planning.dose_problem import ComplexDoseSolution
 from squadwright.planning.personal import PersonalStep, amount_text
 
 KIT_LIMITED_ABOVE_FRACTION = 0.05
+WORTH_SAYING_KG = 0.5
 
 
 def dose_lines(people: Sequence[PersonToday], blocks: Sequence[BlockPlan]) -> tuple[Dose, ...]:
@@ -160,7 +161,7 @@ def _reason(dose: Dose, solution: ComplexDoseSolution) -> str:
     where = f"{solution.limiting_movement} would give out first, in round {dose.limiting_round}"
     if solution.set_by_coach:
         first = f"{where}; the model's own limit is {solution.modelled_limit_kg:.1f} kg"
-    elif solution.held_by_first_session:
+    elif solution.held_by_first_session and _differs(solution):
         first = (
             f"first session, so the plain rule of {solution.plain_rule_kg:.1f} kg holds; the model "
             f"would allow {solution.modelled_limit_kg:.1f} kg, where "
@@ -177,6 +178,11 @@ def _reason(dose: Dose, solution: ComplexDoseSolution) -> str:
             dose.reason,
         ]
     )
+
+
+def _differs(solution: ComplexDoseSolution) -> bool:
+    """Whether the model would allow at least half a kilogram more than the plain rule."""
+    return solution.modelled_limit_kg - solution.limit_kg >= WORTH_SAYING_KG
 
 
 def _sentences(parts: list[str]) -> str:
