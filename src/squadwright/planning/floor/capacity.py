@@ -7,7 +7,7 @@ from squadwright.planning.floor.footing import Footing, Spot, footing_of
 from squadwright.planning.floor.model import Search, search
 from squadwright.planning.floor.problem import FloorProblem, Piece
 from squadwright.planning.floor.region import Region, region_of
-from squadwright.planning.floor.rows import by_hand
+from squadwright.planning.floor.rows import as_many_as_fit, in_rows
 from squadwright.planning.floor.solution import Proof
 
 WORK_LIMIT = 4.0
@@ -169,11 +169,12 @@ def _pushed(footing: Footing, axis: int, sizes: set[int]) -> list[int]:
 
 def _most_by_hand(footing: Footing, upper: int) -> list[Spot]:
     """The most that straight rows or first fit get in."""
-    for count in range(upper, 0, -1):
-        spots = by_hand(_copies(footing, count), 0)
+    fitted = as_many_as_fit(footing, upper)
+    for count in range(upper, len(fitted), -1):
+        spots = in_rows(_copies(footing, count), 0)
         if spots is not None:
             return spots
-    return []
+    return fitted
 
 
 def _proof_by_search(

@@ -25,6 +25,7 @@ from squadwright.planning.floor.problem import (
 Box = tuple[int, int, int, int]
 """Left, lower, right and upper end [cm]."""
 SLAB_M = 0.10
+MOST_SLABS = 120
 _GUARD = 1e-6
 
 
@@ -175,8 +176,9 @@ def _strips(outline: Sequence[Point]) -> Iterator[tuple[float, float, list[Span]
     cuts = corners
     if slanted:
         cuts = [corners[0]]
+        wide = max(SLAB_M, (corners[-1] - corners[0]) / MOST_SLABS)
         for left, right in pairwise(corners):
-            parts = max(1, math.ceil((right - left) / SLAB_M))
+            parts = max(1, math.ceil((right - left) / wide))
             cuts += [left + (right - left) * part / parts for part in range(1, parts + 1)]
     for left, right in pairwise(cuts):
         middle = (left + right) / 2

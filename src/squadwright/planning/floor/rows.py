@@ -6,6 +6,9 @@ They are quick and tidy. The solver only has to say whether anything is better.
 from collections.abc import Iterator
 from math import ceil
 
+import numpy as np
+from numpy.typing import NDArray
+
 from squadwright.planning.floor.footing import (
     Footing,
     Spot,
@@ -21,8 +24,11 @@ MOST_FIRST_FIT = 40
 
 def by_hand(footings: list[Footing], widest: int) -> list[Spot] | None:
     """The tidy layout with the widest gaps, or None when none was found."""
-    if not footings:
-        return []
+    return in_rows(footings, widest) or first_fit(footings)
+
+
+def in_rows(footings: list[Footing], widest: int) -> list[Spot] | None:
+    """The straight rows with the widest gaps, for equal pieces."""
     if len({footing.piece.alike() for footing in footings}) == 1:
         made = list(_rows(footings, widest))
         scored = [
@@ -32,7 +38,7 @@ def by_hand(footings: list[Footing], widest: int) -> list[Spot] | None:
         ]
         if scored:
             return max(scored, key=lambda entry: entry[:2])[2]
-    return first_fit(footings)
+    return None
 
 
 def _rows(footings: list[Footing], widest: int) -> Iterator[list[Spot]]:
@@ -106,41 +112,71 @@ def first_fit(footings: list[Footing]) -> list[Spot] | None:
     spots: dict[int, Spot] = {}
     placed: list[tuple[Box, int]] = []
     for index in order:
-        footing = footings[index]
-        found = next(
-            (
-                spot
-                for spot in _candidates(footing, placed)
-                if spare(footing, box_of(footing, spot), placed) is not None
-            ),
-            None,
-        )
+        found = lowest_place(footings[index], placed)
         if found is None:
             return None
         spots[index] = found
-        placed.append((box_of(footing, found), footing.clear))
+        placed.append((box_of(footings[index], found), footings[index].clear))
     return [spots[index] for index in range(len(footings))]
 
 
-def _candidates(footing: Footing, placed: list[tuple[Box, int]]) -> Iterator[Spot]:
-    """Places right beside the walls, obstacles and pieces that are there, lowest first."""
-    clear = footing.clear
+def as_many_as_fit(footing: Footing, most: int) -> list[Spot]:
+    """Equal pieces one after another, each at the lowest place, until none is left."""
+    spots: list[Spot] = []
+    placed: list[tuple[Box, int]] = []
+    while len(spots) < most:
+        found = lowest_place(footing, placed)
+        if found is None:
+            break
+        spots.append(found)
+        placed.append((box_of(footing, found), footing.clear))
+    return spots
+
+
+def lowest_place(footing: Footing, placed: list[tuple[Box, int]]) -> Spot | None:
+    """The lowest place right beside the walls, obstacles and pieces that are there."""
     boxes = [
         *((box, 0) for box in footing.fixed),
-        *((box, clear) for box in footing.obstacles),
-        *((box, max(clear, other)) for box, other in placed),
+        *((box, footing.clear) for box in footing.obstacles),
+        *((box, max(footing.clear, other)) for box, other in placed),
     ]
+    if footing.piece.at_throw_wall:
+        return _first_at_a_wall(footing, boxes, placed)
+    ways = (False, True) if footing.may_turn else (False,)
+    found = [spot for turned in ways if (spot := _lowest(footing, boxes, turned)) is not None]
+    return min(found, key=lambda spot: (spot.y, spot.x, spot.turned), default=None)
+
+
+def _first_at_a_wall(
+    footing: Footing, boxes: list[tuple[Box, int]], placed: list[tuple[Box, int]]
+) -> Spot | None:
     for wall in footing.walls:
         side = 2 if wall.along_x else 3
         starts = {wall.start, *(box[side] + gap for box, gap in boxes)}
         for start in sorted(s for s in starts if wall.start <= s <= wall.end - footing.width):
-            yield at_wall(footing, wall, start)
-    if footing.piece.at_throw_wall:
-        return
-    xs = sorted({footing.area[0], *(box[2] + gap for box, gap in boxes)})
-    ys = sorted({footing.area[1], *(box[3] + gap for box, gap in boxes)})
-    for y in ys:
-        for x in xs:
-            yield Spot(x, y, False)
-            if footing.may_turn:
-                yield Spot(x, y, True)
+            spot = at_wall(footing, wall, start)
+            if spare(footing, box_of(footing, spot), placed) is not None:
+                return spot
+    return None
+
+
+def _lowest(footing: Footing, boxes: list[tuple[Box, int]], turned: bool) -> Spot | None:
+    """The lowest free start, then the one furthest left, of all crossings of edges."""
+    width, depth = footing.size(turned)
+    left, low, right, high = footing.area
+    xs = _starts(left, right - width, [box[2] + gap for box, gap in boxes])
+    ys = _starts(low, high - depth, [box[3] + gap for box, gap in boxes])
+    free = np.ones((len(ys), len(xs)), dtype=bool)
+    for (x1, y1, x2, y2), gap in boxes:
+        along = (xs > x1 - gap - width) & (xs < x2 + gap)
+        across = (ys > y1 - gap - depth) & (ys < y2 + gap)
+        free[np.ix_(across, along)] = False
+    rows, columns = np.nonzero(free)
+    if not len(rows):
+        return None
+    return Spot(int(xs[columns[0]]), int(ys[rows[0]]), turned)
+
+
+def _starts(first: int, last: int, edges: list[int]) -> NDArray[np.int64]:
+    values = sorted({edge for edge in (first, *edges) if first <= edge <= last})
+    return np.array(values, dtype=np.int64)
