@@ -47,11 +47,7 @@ def kit(
     answer = describe(problem, solution)
     if prices:
         answer["prices"] = price_lines(problem)
-    typer.echo(
-        as_text(answer)
-        if as_json
-        else kit_text(problem, solution, answer)
-    )
+    typer.echo(as_text(answer) if as_json else kit_text(problem, solution, answer))
 
 
 def as_text(answer: dict[str, Any]) -> str:
