@@ -61,8 +61,9 @@ def running_site(folder: Path) -> Iterator[str]:
 
 def linked_pages(page: Page, url: str) -> list[str]:
     """Paths of pages that links lead to, nearest first; one for each shape of address."""
-    waiting, seen, shapes = ["/"], {"/"}, set()
-    found = []
+    waiting, seen = ["/"], {"/"}
+    shapes: set[str] = set()
+    found: list[str] = []
     while waiting and len(found) < MOST_PAGES:
         answer = page.goto(url + waiting.pop(0))
         path = urlsplit(page.url).path

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page
 
 from looks import (
-    EACH_LOOK,
+    SOME_LOOKS,
     Look,
     assert_accessible,
     assert_no_sideways_scroll,
@@ -15,7 +15,11 @@ from looks import (
 from site_server import RunningSite
 
 
-@pytest.mark.parametrize("look", EACH_LOOK, ids=str)
+# Every theme, every width, and both near themes on a phone.
+LOOKS = (*SOME_LOOKS, Look("dark", 360), Look("light", 768), Look("light", 1440))
+
+
+@pytest.mark.parametrize("look", LOOKS, ids=str)
 def test_every_component_can_be_read_and_used_in_every_look(
     site: RunningSite, open_page: Callable[..., Page], look: Look
 ) -> None:

@@ -8,11 +8,16 @@ from lxml import html
 from site_server import Browse
 from squadwright.web.assets import STATIC_FOLDER, Assets
 
+SHEETS = (
+    *("css/tokens.css", "css/base.css", "css/components/b.css", "css/pages/a.css"),
+    "css/print.css",
+)
+
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     """A small folder of static files."""
-    for name in ("css/tokens.css", "css/base.css", "css/components/b.css", "css/pages/a.css"):
+    for name in SHEETS:
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text(f"/* {name} */")
     (tmp_path / "x.js").write_text("export {}")
@@ -21,8 +26,7 @@ def folder(tmp_path: Path) -> Path:
 
 def test_sheets_build_on_each_other_in_order(folder: Path) -> None:
     sheet = Assets.read(folder).files["site.css"].decode()
-    names = ("css/tokens.css", "css/base.css", "css/components/b.css", "css/pages/a.css")
-    assert sheet == "\n".join(f"/* {name} */" for name in names)
+    assert sheet == "\n".join(f"/* {name} */" for name in SHEETS)
 
 
 def test_the_address_changes_with_the_content_and_only_with_it(folder: Path) -> None:

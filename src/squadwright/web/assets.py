@@ -1,6 +1,6 @@
 """Static files, read once, under an address that changes with their content.
 
-All style sheets are one file, in the order tokens, base, components, pages. One hash stands for
+All style sheets are one file, in the order tokens, base, components, pages, print. One hash stands for
 the whole folder, so scripts may import each other by relative paths.
 """
 
@@ -76,4 +76,5 @@ def style_sheets(folder: Path = STATIC_FOLDER) -> list[Path]:
         css / "base.css",
         *sorted((css / "components").glob("*.css")),
         *sorted((css / "pages").glob("*.css")),
+        css / "print.css",
     ]
