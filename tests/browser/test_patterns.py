@@ -14,7 +14,6 @@ from looks import (
 )
 from site_server import RunningSite
 
-
 # Every theme, every width, and both near themes on a phone.
 LOOKS = (*SOME_LOOKS, Look("dark", 360), Look("light", 768), Look("light", 1440))
 

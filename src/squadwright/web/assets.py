@@ -1,7 +1,7 @@
 """Static files, read once, under an address that changes with their content.
 
-All style sheets are one file, in the order tokens, base, components, pages, print. One hash stands for
-the whole folder, so scripts may import each other by relative paths.
+All style sheets are one file, in the order tokens, base, components, pages, print. One hash stands
+for the whole folder, so scripts may import each other by relative paths.
 """
 
 import hashlib

@@ -35,7 +35,7 @@ def read_note(request: Request) -> ChangedLine | None:
     value = request.cookies.get(NOTE_COOKIE, "")
     try:
         words, undo = json.loads(base64.urlsafe_b64decode(value + "=" * (-len(value) % 4)))
-    except (binascii.Error, ValueError, TypeError):
+    except (binascii.Error, ValueError, TypeError, RecursionError):
         return None
     if not isinstance(words, str) or not isinstance(undo, str):
         return None
