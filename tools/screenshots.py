@@ -34,6 +34,7 @@ FOLDER = Path(__file__).parent.parent / "docs" / "pictures" / "site"
 KEPT = ((360, "light"), (768, "dark"), (1440, "light"))
 EVERY = tuple((width, theme) for width in (360, 768, 1440) for theme in ("light", "dark"))
 MOST_PAGES = 60
+LEFT_OUT = ("/static/", "/patterns/in/")
 TALLEST_PX = 6000
 INKS = 96
 
@@ -75,7 +76,7 @@ def linked_pages(page: Page, url: str) -> list[str]:
         found.append(path)
         links = page.eval_on_selector_all("a[href^='/']", "all => all.map(a => a.pathname)")
         for link in links:
-            if link not in seen and not link.startswith("/static/"):
+            if link not in seen and not link.startswith(LEFT_OUT):
                 seen.add(link)
                 waiting.append(link)
     return found
