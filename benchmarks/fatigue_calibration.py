@@ -16,9 +16,14 @@ import numpy as np
 from scipy.optimize import differential_evolution
 
 from squadwright.model.muscles import MuscleGroup
-from squadwright.planning.fatigue import FatigueConstants, FatigueModel
-from squadwright.planning.named_lifts import NamedLift, named_lift
-from squadwright.planning.set_series import Intensity, PlannedSet, SeriesResult, simulate_series
+from squadwright.planning.dose.fatigue import FatigueConstants, FatigueModel
+from squadwright.planning.dose.named_lifts import NamedLift, named_lift
+from squadwright.planning.dose.set_series import (
+    Intensity,
+    PlannedSet,
+    SeriesResult,
+    simulate_series,
+)
 
 PEOPLE = 600
 BENCH_ROUNDS, LEG_ROUNDS = 50, 12

@@ -15,11 +15,11 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from planning.kit_cases import demo, faults, goals_of, scaled
 from squadwright.planning.kit import solve_kit
-from squadwright.planning.kit_bar_model import bar_model
-from squadwright.planning.kit_loads import reach_of
-from squadwright.planning.kit_measures import largest_shortfall, total_shortfall_g
-from squadwright.planning.kit_problem import KitProblem, KitSolution
-from squadwright.planning.kit_solve import first_plan
+from squadwright.planning.kit.bar_model import bar_model
+from squadwright.planning.kit.loads import reach_of
+from squadwright.planning.kit.measures import largest_shortfall, total_shortfall_g
+from squadwright.planning.kit.problem import KitProblem, KitSolution
+from squadwright.planning.kit.solve import first_plan
 
 OTHER_LIMIT_S = 10.0
 

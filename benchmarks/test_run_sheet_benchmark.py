@@ -17,7 +17,7 @@ from squadwright.planning.run_sheet import (
     TimedExercise,
     solve_run_sheet,
 )
-from squadwright.planning.station_schedule import (
+from squadwright.planning.run_sheet.station_schedule import (
     ScheduleProblem,
     Task,
     dispatch,

@@ -17,7 +17,7 @@ PAGES = {
     "command-line": ("command_line_page", "page"),
     "exercises": ("squadwright.library.reference", "page"),
     "formulas": ("squadwright.formulas.reference", "page"),
-    "validation": ("squadwright.planning.validation", "page"),
+    "validation": ("squadwright.planning.dose.validation", "page"),
 }
 
 

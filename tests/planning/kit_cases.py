@@ -5,7 +5,7 @@ from fractions import Fraction
 from itertools import pairwise
 from random import Random
 
-from squadwright.planning.kit_problem import (
+from squadwright.planning.kit.problem import (
     KitBar,
     KitProblem,
     KitSolution,

@@ -7,7 +7,7 @@ from itertools import pairwise, permutations, product
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from squadwright.planning.kit_problem import KitBar, KitProblem, KitUser
+from squadwright.planning.kit.problem import KitBar, KitProblem, KitUser
 
 Goals = tuple[Fraction, int, int, int]
 

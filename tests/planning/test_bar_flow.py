@@ -16,8 +16,8 @@ from squadwright.planning.bar_flow import (
     personal_steps,
     starts_at,
 )
-from squadwright.planning.bar_flow_fix import FixKind, FlowProblem, flow_fixes, repaired
-from squadwright.planning.bar_transition import TRANSITIONS, flows, way
+from squadwright.planning.bar_flow.fix import FixKind, FlowProblem, flow_fixes, repaired
+from squadwright.planning.bar_flow.transition import TRANSITIONS, flows, way
 
 FIVE = Scheme(CountedIn.REPETITIONS, 5)
 ROPEWALK = routine("ropewalk").blocks[0].steps

@@ -10,7 +10,7 @@ from squadwright.model.athlete import AuthorRole, Level, Restriction
 from squadwright.model.exercise import Demand, Modality
 from squadwright.model.muscles import BodyArea
 from squadwright.model.session import Pain
-from squadwright.planning.barred import (
+from squadwright.planning.substitution.barred import (
     DEMANDS_OF_AREA,
     LOWER_HALF,
     UPPER_HALF,

@@ -5,8 +5,8 @@ from math import hypot
 import pytest
 
 from squadwright.errors import InvalidInput, OutsidePublishedRange
-from squadwright.planning.capacity import TestedSet, capacities_from_tests, capacity_from_set
-from squadwright.planning.dose_problem import CapacityBasis
+from squadwright.planning.dose.capacity import TestedSet, capacities_from_tests, capacity_from_set
+from squadwright.planning.dose.problem import CapacityBasis
 
 LIFTS = ("strict press", "bench press", "back squat", "deadlift", "power clean", "bent-over row")
 

@@ -16,16 +16,16 @@ from squadwright.planning.dose import (
     solve_complex_dose,
     solve_complex_doses,
 )
-from squadwright.planning.dose_problem import (
+from squadwright.planning.dose.draws import positive_draws
+from squadwright.planning.dose.fatigue import FatigueModel
+from squadwright.planning.dose.named_lifts import NamedLift
+from squadwright.planning.dose.problem import (
     CapacityBasis,
     ComplexDoseProblem,
     ComplexMovement,
     LiftCapacity,
     MovementPart,
 )
-from squadwright.planning.draws import positive_draws
-from squadwright.planning.fatigue import FatigueModel
-from squadwright.planning.named_lifts import NamedLift
 
 TESTED, GUESSED = CapacityBasis.TESTED, CapacityBasis.GUESSED
 SURE = {"press": LiftCapacity(60.0, 0.0, TESTED), "deadlift": LiftCapacity(160.0, 0.0, TESTED)}

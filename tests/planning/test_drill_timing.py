@@ -8,12 +8,6 @@ from hypothesis import strategies as st
 from tests.planning.run_sheet_check import overlaps, own_rests
 
 from squadwright.errors import InvalidInput
-from squadwright.planning.drill_timing import (
-    drill_rest_s,
-    drill_s,
-    drill_turns,
-    lane_rest_s,
-)
 from squadwright.planning.run_sheet import (
     Drill,
     DrillBlock,
@@ -25,6 +19,12 @@ from squadwright.planning.run_sheet import (
     RunSheetSolution,
     WorkGroup,
     solve_run_sheet,
+)
+from squadwright.planning.run_sheet.drill_timing import (
+    drill_rest_s,
+    drill_s,
+    drill_turns,
+    lane_rest_s,
 )
 
 IN_TURN = DrillStyle.IN_TURN

@@ -8,10 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from squadwright.model.muscles import MuscleGroup
-from squadwright.planning.fatigue import GROUPS, FatigueModel, People
-from squadwright.planning.named_lifts import NAMED_LIFTS, NamedLift, named_lift
-from squadwright.planning.protocol import read_protocol
-from squadwright.planning.set_series import Intensity, PlannedSet, simulate_series
+from squadwright.planning.dose.fatigue import GROUPS, FatigueModel, People
+from squadwright.planning.dose.named_lifts import NAMED_LIFTS, NamedLift, named_lift
+from squadwright.planning.dose.protocol import read_protocol
+from squadwright.planning.dose.set_series import Intensity, PlannedSet, simulate_series
 
 MODEL = FatigueModel()
 PLAIN = NamedLift("curl by hand", {MuscleGroup.ELBOW_FLEXORS: 1.0}, repetition_factor=30.0)

@@ -13,7 +13,6 @@ import pytest
 from ortools.sat.python import cp_model
 
 from squadwright.errors import NoSolution
-from squadwright.planning import group_columns
 from squadwright.planning.groups import (
     GroupKind,
     GroupMember,
@@ -22,6 +21,7 @@ from squadwright.planning.groups import (
     Similarity,
     solve_groups,
 )
+from squadwright.planning.groups import columns as group_columns
 
 TWO_MEASURES = Similarity(load_per_kg=1, height_per_cm=0.4)
 

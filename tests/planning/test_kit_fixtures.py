@@ -12,7 +12,7 @@ from ortools.sat.python import cp_model
 
 from planning.kit_cases import FULL, HALF, NO_TENS, demo, faults, goals_of, plates
 from squadwright.planning.kit import NoPlanWithinTolerance, solve_kit
-from squadwright.planning.kit_problem import KitBar, KitLoad, KitProblem, KitSolution, KitUser
+from squadwright.planning.kit.problem import KitBar, KitLoad, KitProblem, KitSolution, KitUser
 
 CELLS = [
     (FULL, "1/10", True),

@@ -9,16 +9,16 @@ import pytest
 from planning.kit_cases import HALF, NO_TENS, demo, faults, plates, scaled
 from squadwright.errors import InvalidInput
 from squadwright.planning.kit import NoPlanWithinTolerance, solve_kit
-from squadwright.planning.kit_loads import reach_of
-from squadwright.planning.kit_measures import largest_shortfall, percent, total_shortfall_g
-from squadwright.planning.kit_prices import (
+from squadwright.planning.kit.loads import reach_of
+from squadwright.planning.kit.measures import largest_shortfall, percent, total_shortfall_g
+from squadwright.planning.kit.prices import (
     fewest_more_pairs,
     price_of_missing_pair,
     value_of_one_more_pair,
 )
-from squadwright.planning.kit_problem import KitBar, KitProblem, KitStatus, KitUser, PlateSize
-from squadwright.planning.kit_solve import first_plan
-from squadwright.planning.kit_start import NoPlaceOnABar
+from squadwright.planning.kit.problem import KitBar, KitProblem, KitStatus, KitUser, PlateSize
+from squadwright.planning.kit.solve import first_plan
+from squadwright.planning.kit.start import NoPlaceOnABar
 
 
 def pair(**changes: Any) -> KitProblem:

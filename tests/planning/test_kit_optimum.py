@@ -17,7 +17,7 @@ from planning.kit_cases import (
 )
 from planning.kit_oracles import PlainModel, best_by_trying_all
 from squadwright.planning.kit import solve_kit
-from squadwright.planning.kit_problem import KitBar, KitProblem, KitUser
+from squadwright.planning.kit.problem import KitBar, KitProblem, KitUser
 
 
 # 50: the step below the least largest shortfall is ruled out only in whole numbers.

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from planning.kit_cases import FULL, demo, faults, goals_of
 from squadwright.errors import NoSolution
 from squadwright.planning.kit import solve_kit
-from squadwright.planning.kit_loads import side_masses
-from squadwright.planning.kit_problem import KitBar, KitProblem, KitUser, PlateSize
+from squadwright.planning.kit.loads import side_masses
+from squadwright.planning.kit.problem import KitBar, KitProblem, KitUser, PlateSize
 
 
 def random_problem(seed: int) -> KitProblem:

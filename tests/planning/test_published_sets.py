@@ -11,9 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from squadwright.planning.protocol import read_intensity, read_protocol
-from squadwright.planning.published_sets import Use, findings
-from squadwright.planning.set_series import simulate_series
+from squadwright.planning.dose.protocol import read_intensity, read_protocol
+from squadwright.planning.dose.published_sets import Use, findings
+from squadwright.planning.dose.set_series import simulate_series
 
 FILE = Path(__file__).parent.parent / "published" / "sets_to_failure.csv"
 ROWS = list(csv.DictReader(FILE.read_text(encoding="utf-8").splitlines()))

@@ -9,7 +9,6 @@ from tests.planning.run_sheet_cases import AFTER, BEFORE, monday, ropewalk
 from tests.planning.run_sheet_check import overlaps
 
 from squadwright.errors import InvalidInput
-from squadwright.planning.run_retime import remaining, retime
 from squadwright.planning.run_sheet import (
     CircuitBlock,
     CircuitStation,
@@ -29,6 +28,7 @@ from squadwright.planning.run_sheet import (
     lay_out,
     solve_run_sheet,
 )
+from squadwright.planning.run_sheet.retime import remaining, retime
 
 
 def too_short(problem: RunSheetProblem) -> NotFitting:

@@ -4,7 +4,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.planning.run_sheet_check import overlaps, own_rests
 
-from squadwright.planning.run_retime import retime
 from squadwright.planning.run_sheet import (
     BarUser,
     CircuitBlock,
@@ -25,6 +24,7 @@ from squadwright.planning.run_sheet import (
     lay_out,
     solve_run_sheet,
 )
+from squadwright.planning.run_sheet.retime import retime
 
 Block = ComplexBlock | CircuitBlock | DrillBlock
 

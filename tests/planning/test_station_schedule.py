@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from squadwright.planning.station_schedule import (
+from squadwright.planning.run_sheet.station_schedule import (
     Schedule,
     ScheduleProblem,
     Task,

@@ -14,7 +14,6 @@ from squadwright.model.muscles import BodyArea
 from squadwright.model.routine import CountedIn, LaneRule, Scheme, Step
 from squadwright.model.session import Pain, Swap
 from squadwright.planning.bar_flow import flow_breaks, leaves_at, personal_steps, starts_at
-from squadwright.planning.barred import barred_by
 from squadwright.planning.contacts import count_set
 from squadwright.planning.same_work import same_work
 from squadwright.planning.substitution import (
@@ -23,6 +22,7 @@ from squadwright.planning.substitution import (
     SubstitutionProblem,
     substitute,
 )
+from squadwright.planning.substitution.barred import barred_by
 
 ROPEWALK = routine("ropewalk").blocks[0].steps
 TIDE = [step for block in routine("tide-lanes").blocks for step in block.steps]

@@ -13,9 +13,9 @@ from squadwright.planning.attendance import PersonToday
 from squadwright.planning.complex_dose import LifterTarget
 from squadwright.planning.groups import Group, GroupKind, GroupMember, GroupProblem, solve_groups
 from squadwright.planning.kit import solve_kit
-from squadwright.planning.kit_measures import percent
-from squadwright.planning.kit_prices import fewest_more_pairs
-from squadwright.planning.kit_problem import (
+from squadwright.planning.kit.measures import percent
+from squadwright.planning.kit.prices import fewest_more_pairs
+from squadwright.planning.kit.problem import (
     MOST_WAVES,
     KitBar,
     KitGoalName,

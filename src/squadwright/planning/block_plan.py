@@ -22,8 +22,8 @@ from squadwright.planning.personal import (
     with_sets,
 )
 from squadwright.planning.rounds import Rounds, RoundsProblem, personal_rounds
-from squadwright.planning.run_blocks import BarUser
-from squadwright.planning.run_blocks import Block as TimedBlock
+from squadwright.planning.run_sheet.blocks import BarUser
+from squadwright.planning.run_sheet.blocks import Block as TimedBlock
 from squadwright.planning.session_time import complex_block, complex_cycle_s
 
 

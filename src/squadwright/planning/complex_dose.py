@@ -9,10 +9,10 @@ from squadwright.model.plan import Basis
 from squadwright.model.routine import CountedIn
 from squadwright.model.session import Override, Settings
 from squadwright.planning.attendance import PersonToday
-from squadwright.planning.capacity import TestedSet, capacities_from_tests
 from squadwright.planning.contacts import repetitions_per_set
 from squadwright.planning.dose import solve_complex_doses
-from squadwright.planning.dose_problem import (
+from squadwright.planning.dose.capacity import TestedSet, capacities_from_tests
+from squadwright.planning.dose.problem import (
     CapacityBasis,
     ComplexDoseProblem,
     ComplexDoseSolution,

@@ -16,7 +16,7 @@ from squadwright.planning.block_plan import BlockPlan
 from squadwright.planning.complex_dose import LifterTarget
 from squadwright.planning.contacts import count_step, repetitions_per_set
 from squadwright.planning.dose import reserve_at
-from squadwright.planning.dose_problem import ComplexDoseSolution
+from squadwright.planning.dose.problem import ComplexDoseSolution
 from squadwright.planning.personal import PersonalStep, amount_text
 
 KIT_LIMITED_ABOVE_FRACTION = 0.05

@@ -19,7 +19,7 @@ from squadwright.model.routine import (
 from squadwright.planning.contacts import SPRINT_BACK_M_PER_S, Lookup, count_set
 from squadwright.planning.drill_groups import Fitting, box_type, rows_of_boxes
 from squadwright.planning.personal import PersonalStep, Versions, step_keys
-from squadwright.planning.run_blocks import (
+from squadwright.planning.run_sheet.blocks import (
     CircuitBlock,
     CircuitStation,
     Drill,

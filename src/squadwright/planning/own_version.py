@@ -13,8 +13,7 @@ from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.ball import ball_band, suits
 from squadwright.planning.bar_flow import ends_at, flow_breaks, leaves_at, starts_at
-from squadwright.planning.bar_transition import way
-from squadwright.planning.barred import barred_by
+from squadwright.planning.bar_flow.transition import way
 from squadwright.planning.block_plan import override_of
 from squadwright.planning.box import box_for
 from squadwright.planning.personal import PersonalStep, Versions, unswapped
@@ -26,6 +25,7 @@ from squadwright.planning.substitution import (
     SwapChoice,
     substitute,
 )
+from squadwright.planning.substitution.barred import barred_by
 
 CHOICES_TRIED = 6
 COACH_S_WORD = "coach's word"

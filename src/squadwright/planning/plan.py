@@ -29,7 +29,6 @@ from squadwright.planning.block_plan import BlockPlan, BlockTask, as_worked, pla
 from squadwright.planning.dose_lines import dose_lines
 from squadwright.planning.floor_pieces import FloorTask
 from squadwright.planning.floor_plan import floor_plan
-from squadwright.planning.late_arrival import ready_s
 from squadwright.planning.own_version import VersionTask, own_versions
 from squadwright.planning.run_sheet import (
     FixedPart,
@@ -38,6 +37,7 @@ from squadwright.planning.run_sheet import (
     RunSheetSolution,
     lay_out,
 )
+from squadwright.planning.run_sheet.late_arrival import ready_s
 from squadwright.planning.session_time import (
     late_arrivals,
     least_warm_up_s,

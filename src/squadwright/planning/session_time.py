@@ -8,11 +8,9 @@ from squadwright.model.routine import Block, Rest, RestKind, Routine, Step
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.bar_flow import ends_at, flow_breaks, leaves_at
-from squadwright.planning.bar_transition import way
+from squadwright.planning.bar_flow.transition import way
 from squadwright.planning.contacts import count_set
 from squadwright.planning.personal import Lookup, step_keys
-from squadwright.planning.run_blocks import BarUser, ComplexBlock, TimedExercise
-from squadwright.planning.run_blocks import Block as TimedBlock
 from squadwright.planning.run_sheet import (
     FixedPart,
     LateArrival,
@@ -23,6 +21,8 @@ from squadwright.planning.run_sheet import (
     RunSheetSolution,
     solve_run_sheet,
 )
+from squadwright.planning.run_sheet.blocks import BarUser, ComplexBlock, TimedExercise
+from squadwright.planning.run_sheet.blocks import Block as TimedBlock
 
 MINUTE_S = 60
 SET_UP_S = 15 * MINUTE_S

@@ -7,10 +7,10 @@ from squadwright.errors import InvalidInput
 from squadwright.model.exercise import Modality
 from squadwright.model.routine import Block, GroupKind, RestKind, Routine, Step, Style
 from squadwright.planning.personal import Lookup, step_keys
-from squadwright.planning.run_blocks import Block as TimedBlock
-from squadwright.planning.run_blocks import CircuitBlock, ComplexBlock, DrillBlock
 from squadwright.planning.run_sheet import clock
-from squadwright.planning.run_sheet_problem import FixedPart
+from squadwright.planning.run_sheet.blocks import Block as TimedBlock
+from squadwright.planning.run_sheet.blocks import CircuitBlock, ComplexBlock, DrillBlock
+from squadwright.planning.run_sheet.problem import FixedPart
 from squadwright.planning.session_time import with_last_end
 
 

@@ -7,7 +7,7 @@ from squadwright.model.athlete import AuthorRole
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.attendance import ended_restrictions
 from squadwright.planning.audit.view import AuditView, finding
-from squadwright.planning.barred import barred_by
+from squadwright.planning.substitution.barred import barred_by
 
 REFER_PAIN_SCORE = 6
 
