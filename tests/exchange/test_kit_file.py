@@ -11,7 +11,7 @@ import pytest
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.exchange.kit_file import kit_problem, read_kit_file, share_of
-from squadwright.planning.kit_problem import KitBar, KitUser, PlateSize
+from squadwright.planning.kit.problem import KitBar, KitUser, PlateSize
 
 DOCS = Path(__file__).parents[2] / "docs"
 

@@ -18,7 +18,7 @@ from squadwright.model.exercise import (
     Travel,
 )
 from squadwright.model.muscles import BodyArea
-from squadwright.planning.likeness import groups_used
+from squadwright.planning.substitution.likeness import groups_used
 
 ALL = exercises()
 BY_ID = {e.id: e for e in ALL}

@@ -10,7 +10,7 @@ from squadwright.commands.options import JsonOption
 
 if TYPE_CHECKING:
     from squadwright.planning.kit import NoPlanWithinTolerance
-    from squadwright.planning.kit_problem import KitGoal, KitProblem, KitSolution
+    from squadwright.planning.kit.problem import KitGoal, KitProblem, KitSolution
 
 
 def kit(
@@ -125,7 +125,7 @@ def is_within(problem: "KitProblem", solution: "KitSolution") -> bool | None:
 
 def price_lines(problem: "KitProblem") -> dict[str, list[dict[str, Any]]]:
     """One pair less and one pair more of each size."""
-    from squadwright.planning.kit_prices import price_of_missing_pair, value_of_one_more_pair
+    from squadwright.planning.kit.prices import price_of_missing_pair, value_of_one_more_pair
 
     return {
         name: [
@@ -147,7 +147,7 @@ def price_lines(problem: "KitProblem") -> dict[str, list[dict[str, Any]]]:
 
 def kit_text(problem: "KitProblem", solution: "KitSolution", answer: dict[str, Any]) -> str:
     """The solution for reading: one line for each user of a bar, then the goals."""
-    from squadwright.planning.kit_measures import percent
+    from squadwright.planning.kit.measures import percent
 
     rows = [("bar", "wave", "athlete", "per side", "load", "target", "short")]
     last = ""
@@ -195,7 +195,7 @@ def kit_text(problem: "KitProblem", solution: "KitSolution", answer: dict[str, A
 
 def goal_lines(solution: "KitSolution") -> list[str]:
     """Each goal with its bound, in words."""
-    from squadwright.planning.kit_measures import percent
+    from squadwright.planning.kit.measures import percent
 
     largest, total, moves, handled = solution.goals
     written = (

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 if TYPE_CHECKING:
-    from squadwright.planning.protocol import Protocol
-    from squadwright.planning.set_series import Intensity, SeriesResult
+    from squadwright.planning.dose.protocol import Protocol
+    from squadwright.planning.dose.set_series import Intensity, SeriesResult
 
 simulate = typer.Typer(help="Try a protocol on people drawn from the population.")
 
@@ -44,9 +44,9 @@ def sets(
 ) -> None:
     """Predict repetitions per set and in total: mean and SD over people."""
     from squadwright.errors import InvalidInput
-    from squadwright.planning.draws import SEED
-    from squadwright.planning.protocol import read_protocol
-    from squadwright.planning.set_series import simulate_series
+    from squadwright.planning.dose.draws import SEED
+    from squadwright.planning.dose.protocol import read_protocol
+    from squadwright.planning.dose.set_series import simulate_series
 
     if not 10 <= people <= 100_000:
         raise InvalidInput(

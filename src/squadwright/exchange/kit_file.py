@@ -16,7 +16,7 @@ from typing import Any, TypeVar
 from squadwright.errors import InvalidInput
 from squadwright.exchange.complaint import dotted, one_line, shown
 from squadwright.exchange.document import parse_object, read_bytes, text_of
-from squadwright.planning.kit_problem import KitBar, KitProblem, KitUser, PlateSize
+from squadwright.planning.kit.problem import KitBar, KitProblem, KitUser, PlateSize
 from squadwright.units import Mass
 
 _T = TypeVar("_T")
