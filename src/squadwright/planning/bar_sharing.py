@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from squadwright.errors import NoSolution, OutOfTime
@@ -42,6 +42,7 @@ class SharingProblem:
     targets: Mapping[str, LifterTarget]
     waves: int
     previous: tuple[Group, ...] = ()
+    bars_before: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -178,12 +179,22 @@ def _kit_problem(
                 if athlete in overrides
                 else None,
                 bare_bar=target.needs_technique_bar,
+                kept_bar=_kept_bar(problem, athlete, target),
             )
             for athlete, target in lifting.items()
         ),
         waves=problem.waves,
         shared=_shared(groups),
     )
+
+
+def _kept_bar(problem: SharingProblem, athlete: str, target: LifterTarget) -> str | None:
+    """The bar he had, while it is in service and he may still have it."""
+    before = problem.bars_before.get(athlete)
+    bar = next((b for b in usable_bars(problem.kit) if b.id == before), None)
+    if bar is None or any(o.athlete == athlete and o.bar for o in problem.session.overrides):
+        return None
+    return bar.id if bar.is_technique_bar or not target.needs_technique_bar else None
 
 
 def _shared(groups: tuple[Group, ...]) -> tuple[tuple[str, ...], ...]:

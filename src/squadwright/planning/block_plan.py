@@ -5,7 +5,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 
 from squadwright.model.club import Club
-from squadwright.model.plan import BarPlan, GroupLine, KitBound
+from squadwright.model.plan import BarPlan, GroupLine, KitBound, Plan
 from squadwright.model.routine import Block, GroupKind, Style
 from squadwright.model.session import Override, Session, Settings
 from squadwright.planning.attendance import PersonToday
@@ -14,6 +14,7 @@ from squadwright.planning.box import box_for
 from squadwright.planning.complex_dose import LifterTarget, LifterTask, targets
 from squadwright.planning.drill_block import DrillTask, timed_block
 from squadwright.planning.drill_groups import Fitting, drill_groups, fit_kit
+from squadwright.planning.kept import bars_before, groups_before
 from squadwright.planning.personal import (
     Lookup,
     PersonalStep,
@@ -42,6 +43,7 @@ class BlockTask:
     lookup: Lookup
     starts_s: int
     ready_s: Mapping[str, int]
+    previous: Plan | None = None
 
 
 @dataclass(frozen=True)
@@ -139,7 +141,18 @@ def _plan_complex(task: BlockTask, waves: int | None = None) -> BlockPlan:
         settings,
         cycle - work_s,
     )
-    sharing = share_bars(SharingProblem(block.name, kit, task.session, lifting, found, waves))
+    sharing = share_bars(
+        SharingProblem(
+            block.name,
+            kit,
+            task.session,
+            lifting,
+            found,
+            waves,
+            groups_before(task.previous, block.name),
+            bars_before(task.previous, block.name),
+        )
+    )
     users = _bar_users(sharing, rounds, waves)
     in_use = max((user.wave for user in users), default=waves)
     if in_use < waves:
@@ -200,7 +213,8 @@ def _plan_drills(task: BlockTask) -> BlockPlan:
         for athlete, steps in task.versions.items()
     }
     block = _with_partners(task.block, versions)
-    groups = drill_groups(block, task.people, task.session.settings, task.club.kit)
+    before = groups_before(task.previous, block.name)
+    groups = drill_groups(block, task.people, task.session.settings, task.club.kit, before)
     fittings, missing = fit_kit(block, groups, versions, task.people, task.club.kit)
     kept = {
         athlete: tuple(step for step in steps if (athlete, step.key) not in missing)

@@ -13,13 +13,14 @@ from squadwright.model.session import Settings
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.ball import BallBand, BallUse, ball_band, share_balls
 from squadwright.planning.box import BoxChoice, box_for
-from squadwright.planning.groups import GroupKind as Division
 from squadwright.planning.groups import (
+    Group,
     GroupMember,
     GroupProblem,
     Similarity,
     solve_groups,
 )
+from squadwright.planning.groups import GroupKind as Division
 from squadwright.planning.personal import PersonalStep, Versions
 
 LONGEST_LINE = 10
@@ -29,9 +30,13 @@ KINDS = {GroupKind.PAIRS: Division.PAIRS, GroupKind.THREES: Division.THREES}
 
 
 def drill_groups(
-    block: Block, people: Mapping[str, PersonToday], settings: Settings, kit: Kit
+    block: Block,
+    people: Mapping[str, PersonToday],
+    settings: Settings,
+    kit: Kit,
+    before: tuple[Group, ...] = (),
 ) -> tuple[GroupLine, ...]:
-    """Groups of a block: alike in size and level, nobody alone."""
+    """Groups of a block: alike in size and level, nobody alone; kept from before where valid."""
     here = set(people)
     if not here:
         return ()
@@ -61,6 +66,7 @@ def drill_groups(
             minor_rule=settings.minor_rule,
             lane_length=length,
             lane_count=lanes,
+            previous=before,
         )
     )
     return tuple(

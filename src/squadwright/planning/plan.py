@@ -66,6 +66,7 @@ class _Scene:
     routine: Routine
     room: Room
     people: tuple[PersonToday, ...]
+    previous: Plan | None = None
 
     def training(self) -> tuple[PersonToday, ...]:
         return tuple(p for p in self.people if p.trains)
@@ -90,8 +91,13 @@ class _Fit:
     kit_gains: tuple[tuple[str, int, int], ...] = ()
 
 
-def make_plan(club: Club, session: Session) -> Plan:
+def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> Plan:
     """Plan one session of a club.
+
+    Parameters
+    ----------
+    previous : an earlier plan of this session; whoever a late change does not touch keeps his
+        group and his bar where that is still valid.
 
     Raises
     ------
@@ -105,6 +111,7 @@ def make_plan(club: Club, session: Session) -> Plan:
         routine=club.routine(session.routine, session.routine_version),
         room=club.room(session.room),
         people=people_today(club, session),
+        previous=previous if previous is not None and previous.session.id == session.id else None,
     )
     if not scene.training():
         raise NoSolution(f"nobody trains in {session.name}. Check somebody in, or cancel it")
@@ -174,6 +181,7 @@ def _draft(
                     lookup=library_exercise,
                     starts_s=starts_s,
                     ready_s=late,
+                    previous=scene.previous,
                 )
             )
         )
