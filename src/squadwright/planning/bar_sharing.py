@@ -27,6 +27,7 @@ from squadwright.planning.kit.problem import (
 
 KINDS = {2: "pair", 3: "three"}
 GRAMS = 1000
+GROUPS_TIME_LIMIT_S = 1.0
 WANTED_TOLERANCE = Fraction(1, 10)
 """Largest shortfall nobody minds, a default of ours."""
 
@@ -137,6 +138,7 @@ def _groups(problem: SharingProblem, lifting: Mapping[str, LifterTarget]) -> tup
             bans=tuple(p for p in settings.banned_pairs if set(p) <= here),
             musts=tuple(p for p in settings.required_pairs if set(p) <= here),
             minor_rule=settings.minor_rule,
+            time_limit_s=GROUPS_TIME_LIMIT_S,
             wave_count=problem.waves,
             bar_count=len(usable_bars(problem.kit)),
             previous=problem.previous,
@@ -319,13 +321,28 @@ def _with_stick(
         if others:
             others[0].append(single[0])
             own.remove(single)
+        else:
+            _lend_a_partner(single, groups, musts, apart)
     kept = [
         replace(line, athletes=tuple(group), kind=KINDS.get(len(group), line.kind))
-        if len(group) > len(line.athletes)
+        if group != list(line.athletes)
         else line
         for line, group in zip(lines, groups, strict=True)
     ]
     return (*kept, *(_stick_group(problem.block, group, n) for n, group in enumerate(own, start=1)))
+
+
+def _lend_a_partner(
+    single: list[str], groups: list[list[str]], musts: list[set[str]], apart: list[set[str]]
+) -> None:
+    """Somebody of a group of three or more, free to leave it, works beside him who is alone."""
+    for group in (g for g in groups if len(g) > 2):
+        for athlete in group:
+            is_bound = any(athlete in pair and pair <= set(group) for pair in musts)
+            if not is_bound and {athlete, single[0]} not in apart:
+                group.remove(athlete)
+                single.append(athlete)
+                return
 
 
 def _stick_group(block: str, members: list[str], number: int) -> GroupLine:

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from squadwright.errors import OutOfTime
 from squadwright.planning.groups.columns import (
     MOST_COLUMNS,
     Division,
@@ -96,7 +97,10 @@ def _divide(problem: GroupProblem, tables: RuleTables, shape: Mapping[int, int])
         if swept is not None and _nothing_to_improve(swept, tables):
             return Division(swept, _total(swept, tables), True)
     if column_count(len(problem.members), shape) <= MOST_COLUMNS:
-        return divide_by_columns(tables, shape, problem.time_limit_s)
+        try:
+            return divide_by_columns(tables, shape, problem.time_limit_s)
+        except OutOfTime:
+            pass  # a good division with a loose bound is better than none
     return _divide_large_groups(problem, tables, shape, measures)
 
 
