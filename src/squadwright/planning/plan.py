@@ -235,7 +235,14 @@ def _document(scene: _Scene, fit: _Fit) -> Plan:
         floor=floor.plan,
         audit=audit(view),
         assumptions=assumptions(view, draft.timing.notes),
-        set_up=set_up_items(scene.club.kit, bars, doses, groups),
+        set_up=set_up_items(
+            scene.club.kit,
+            bars,
+            doses,
+            groups,
+            lines,
+            {p.block.name: p.block.lane.boxes for p in blocks if p.block.lane is not None},
+        ),
         cautions=(*CAUTIONS, *scene.routine.cautions),
         seed=scene.session.seed,
     )

@@ -1,25 +1,38 @@
 """What to fetch and where to put it before anyone arrives, in the order of the store walk."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from squadwright.model.kit import Kit
 from squadwright.model.marks import bar_number
-from squadwright.model.plan import BarPlan, Dose, GroupLine, SetUpItem
+from squadwright.model.plan import BarPlan, Dose, GroupLine, RunLine, SetUpItem
+from squadwright.planning.drill_block import ROW_POOL
+from squadwright.planning.drill_groups import box_type
 
 NO_GROUP = "the store table"
 
 
 def set_up_items(
-    kit: Kit, bars: tuple[BarPlan, ...], doses: tuple[Dose, ...], groups: tuple[GroupLine, ...]
+    kit: Kit,
+    bars: tuple[BarPlan, ...],
+    doses: tuple[Dose, ...],
+    groups: tuple[GroupLine, ...],
+    run_sheet: tuple[RunLine, ...],
+    row_boxes: Mapping[str, int],
 ) -> tuple[SetUpItem, ...]:
-    """Everything the session uses, in store-walk order, each thing with where it goes."""
+    """Everything the session uses, in store-walk order, each thing with where it goes.
+
+    ``row_boxes`` are the boxes of one row, by block in lanes.
+    """
     by_place = {
         "bars": _bars(bars),
         "plates": _plates(kit, bars),
         "collars": _collars(bars),
         "balls": _balls(kit, doses, groups),
-        "boxes": _boxes(doses, groups),
+        "boxes": (
+            *_rows(doses, run_sheet, row_boxes),
+            *_boxes(kit, doses, groups, run_sheet, row_boxes),
+        ),
     }
     return tuple(item for place in kit.store_walk for item in by_place.get(place, ()))
 
@@ -84,9 +97,18 @@ def _balls(kit: Kit, doses: tuple[Dose, ...], groups: tuple[GroupLine, ...]) -> 
         for planned in dose.exercises:
             if planned.ball is not None:
                 users.add((planned.ball, _group(groups, dose.athlete, planned.block)))
+    there = {ball.id: ball.count for ball in kit.balls}
+    hands: dict[str, list[str]] = {}
     for ball, group in sorted(users, key=lambda u: (mass_of[u[0]].kg, u[1])):
+        hands.setdefault(ball, []).append(group)
+    for ball, who in hands.items():
         kind = "bouncing ball" if bounces[ball] else "ball that does not bounce"
-        yield SetUpItem("balls", f"{mass_of[ball]} {kind}", 1, group)
+        name = f"{mass_of[ball]} {kind}"
+        if len(who) > there[ball]:
+            yield SetUpItem("balls", name, there[ball], f"in turn: {', '.join(who)}")
+            continue
+        for group in who:
+            yield SetUpItem("balls", name, 1, group)
 
 
 def _group(groups: tuple[GroupLine, ...], athlete: str, block: str) -> str:
@@ -94,23 +116,62 @@ def _group(groups: tuple[GroupLine, ...], athlete: str, block: str) -> str:
     return named[-1] if named else NO_GROUP
 
 
-def _boxes(doses: tuple[Dose, ...], groups: tuple[GroupLine, ...]) -> Iterator[SetUpItem]:
-    """Each box with the heights it is set to and the groups that use it."""
+def _boxes(
+    kit: Kit,
+    doses: tuple[Dose, ...],
+    groups: tuple[GroupLine, ...],
+    run_sheet: tuple[RunLine, ...],
+    row_boxes: Mapping[str, int],
+) -> Iterator[SetUpItem]:
+    """Boxes by type, as many as the run sheet holds at once, with their heights and groups."""
+    type_of = {box.id: box_type(box) for box in kit.boxes}
     heights: dict[str, set[float]] = {}
     users: dict[str, set[str]] = {}
     for dose in doses:
         for planned in dose.exercises:
-            if planned.box is None or planned.box_height_m is None:
+            if planned.box is None or planned.box_height_m is None or planned.block in row_boxes:
                 continue
-            heights.setdefault(planned.box, set()).add(planned.box_height_m)
+            kind = type_of[planned.box]
+            heights.setdefault(kind, set()).add(planned.box_height_m)
             in_block = [
                 g.name
                 for g in groups
                 if dose.athlete in g.athletes and planned.block in ("", g.block)
             ]
-            users.setdefault(planned.box, set()).update(in_block)
-    for box, used in sorted(heights.items()):
+            users.setdefault(kind, set()).update(in_block)
+    for kind, used in sorted(heights.items()):
         settings = ", ".join(f"{height * 100:.0f}" for height in sorted(used))
         yield SetUpItem(
-            "boxes", f"box {box}, set to {settings} cm", 1, ", ".join(sorted(users[box]))
+            "boxes",
+            f"{kind}, set to {settings} cm",
+            max(1, len(_pieces(run_sheet, kind))),
+            ", ".join(sorted(users[kind])),
         )
+
+
+def _rows(
+    doses: tuple[Dose, ...], run_sheet: tuple[RunLine, ...], row_boxes: Mapping[str, int]
+) -> Iterator[SetUpItem]:
+    """The rows of each block in lanes, set to the lowest height anybody of it needs."""
+    for block, boxes in row_boxes.items():
+        rows = _pieces([line for line in run_sheet if line.block == block], ROW_POOL)
+        heights = [
+            planned.box_height_m
+            for dose in doses
+            for planned in dose.exercises
+            if planned.block == block and planned.box_height_m is not None
+        ]
+        if rows and boxes:
+            low = f", set to {min(heights) * 100:.0f} cm" if heights else ""
+            name = f"box for a row{low}"
+            yield SetUpItem("boxes", name, len(rows) * boxes, f"{len(rows)} rows of {block}")
+
+
+def _pieces(run_sheet: Sequence[RunLine], pool: str) -> set[str]:
+    """The pieces of a pool that the run sheet holds."""
+    return {
+        name
+        for line in run_sheet
+        for name in line.kit
+        if name == pool or name.removeprefix(f"{pool} ").isdigit()
+    }
