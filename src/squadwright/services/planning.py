@@ -2,14 +2,18 @@
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
-from squadwright.errors import NotFound
+from squadwright.errors import NoSolution, NotFound, OutOfTime
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.session import Session
 from squadwright.planning.plan import make_plan
 from squadwright.services.clubs import load_club
 from squadwright.services.unit_of_work import Keeper
+
+# Plans of the sessions somebody looks at; a club that changes has plans of its own.
+MOST_PLANS_IN_MIND = 32
 
 
 @dataclass(frozen=True)
@@ -38,3 +42,38 @@ def plan_session(keeper: Keeper, session_id: str | None, *, today: date) -> Plan
     with keeper.writing() as store:
         store.save_plan(plan)
     return Planned(club, plan)
+
+
+@dataclass(frozen=True)
+class ShownSession:
+    """A session as it would be planned now; ``trouble`` says why there is no plan."""
+
+    club: Club
+    session: Session
+    plan: Plan | None
+    trouble: str = ""
+
+
+def show_session(
+    keeper: Keeper, session_id: str | None, *, today: date
+) -> ShownSession | Club | None:
+    """The session named, else today's, else the next one, with its plan; nothing is stored.
+
+    A club without any session gives the club, a database without a club gives None.
+    """
+    with keeper.reading() as store:
+        club = store.load_club()
+    if club is None or (session_id is None and not club.sessions):
+        return club
+    session = choose_session(club, session_id, today=today)
+    plan, trouble = _in_mind(club, session)
+    return ShownSession(club, session, plan, trouble)
+
+
+@lru_cache(maxsize=MOST_PLANS_IN_MIND)
+def _in_mind(club: Club, session: Session) -> tuple[Plan | None, str]:
+    """The plan of a session, else why there is none; made once for the same values."""
+    try:
+        return make_plan(club, session), ""
+    except (NoSolution, NotFound, OutOfTime) as error:
+        return None, str(error)

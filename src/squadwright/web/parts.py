@@ -3,8 +3,10 @@
 from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
+from squadwright.web.today.routes import PART as TODAY
 
 PARTS: tuple[Part, ...] = (
+    TODAY,
     LOOK,
     PATTERNS,
 )

@@ -1,0 +1,143 @@
+"""What the pages of Today show."""
+
+from dataclasses import dataclass
+
+from squadwright.printing.session_sheet import AttendanceNote, FindingRow
+from squadwright.printing.set_up_sheet import StorePlace
+from squadwright.printing.squad_groups import GroupRow
+from squadwright.printing.timetable import TimetableRow
+from squadwright.printing.wall_sheet import WallExercise
+from squadwright.web.drawing.bar import BarDrawing
+from squadwright.web.drawing.floor import FloorPicture
+from squadwright.web.drawing.time_band import TimeBand
+from squadwright.web.page import template
+
+
+@dataclass(frozen=True)
+class SessionLink:
+    """The way to another session of the club."""
+
+    words: str
+    path: str
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One thing that a load rests on."""
+
+    name: str
+    words: str
+
+
+@dataclass(frozen=True)
+class DoseView:
+    """What one athlete does: what is read at once, and what is one tap away."""
+
+    name: str
+    load: str
+    part: str
+    balls: str
+    boxes: str
+    contacts: str
+    rounds: str
+    limits: str
+    swaps: tuple[str, ...]
+    cautions: tuple[str, ...]
+    reason: str
+    facts: tuple[Fact, ...]
+
+    @property
+    def why(self) -> str:
+        """What the disclosure asks."""
+        return f"Why {self.load}" if self.load else "Why this"
+
+    @property
+    def has_why(self) -> bool:
+        """Whether there is anything to say."""
+        return bool(self.reason or self.facts or self.swaps)
+
+
+@dataclass(frozen=True)
+class LoadView:
+    """One athlete on a bar: his wave, his dose, the plates and how they change."""
+
+    wave: int
+    dose: DoseView
+    drawing: BarDrawing
+    per_side: str
+    change: str
+
+
+@dataclass(frozen=True)
+class BarView:
+    """One bar with its loads in wave order."""
+
+    number: str
+    name: str
+    mass: str
+    block: str
+    loads: tuple[LoadView, ...]
+
+
+@dataclass(frozen=True)
+class PlaceView:
+    """Who works in a group without a bar."""
+
+    groups: str
+    dose: DoseView
+
+
+@dataclass(frozen=True)
+class PlaceTable:
+    """Everybody who works without a bar; a column stands only where somebody has it."""
+
+    rows: tuple[PlaceView, ...]
+    has_loads: bool
+    has_balls: bool
+    has_boxes: bool
+
+    @property
+    def heads(self) -> tuple[str, ...]:
+        """The heads of the columns."""
+        columns = (("Load", self.has_loads), ("Ball", self.has_balls), ("Box", self.has_boxes))
+        return ("Athlete", "Group", *(head for head, shown in columns if shown), "Amount", "Note")
+
+
+@dataclass(frozen=True)
+@template("today/day.html")
+class DayPage:
+    """The plan of one session."""
+
+    title: str
+    line: str
+    people_line: str
+    here: tuple[str, ...]
+    attendance: tuple[AttendanceNote, ...]
+    urgent: tuple[FindingRow, ...]
+    notes: tuple[FindingRow, ...]
+    bars: tuple[BarView, ...]
+    kit_advice: tuple[str, ...]
+    places: PlaceTable
+    groups: tuple[GroupRow, ...]
+    exercises: tuple[WallExercise, ...]
+    band: TimeBand
+    timetable: tuple[TimetableRow, ...]
+    floor: tuple[FloorPicture, ...]
+    room: str
+    floor_notes: tuple[str, ...]
+    set_up: tuple[StorePlace, ...]
+    assumptions: tuple[str, ...]
+    cautions: tuple[str, ...]
+    others: tuple[SessionLink, ...]
+
+
+@dataclass(frozen=True)
+@template("today/nothing.html")
+class NothingPage:
+    """No plan, and what to do about it."""
+
+    title: str
+    line: str
+    words: str
+    advice: str
+    others: tuple[SessionLink, ...]

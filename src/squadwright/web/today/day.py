@@ -1,0 +1,109 @@
+"""The page of a session, put together from its plan."""
+
+from squadwright.model.club import Club
+from squadwright.model.plan import Plan
+from squadwright.model.session import Session
+from squadwright.printing.choices import PrintedUnit
+from squadwright.printing.session_sheet import (
+    LONGEST_TIMETABLE,
+    assumptions,
+    attendance_notes,
+    finding_rows,
+    kit_note,
+)
+from squadwright.printing.set_up_sheet import set_up_sheet
+from squadwright.printing.squad_groups import group_rows
+from squadwright.printing.timetable import timetable
+from squadwright.printing.wall_sheet import wall_sheet
+from squadwright.printing.wording import as_sentence
+from squadwright.services.planning import ShownSession
+from squadwright.web.drawing.floor import floor_pictures
+from squadwright.web.today.contexts import DayPage, NothingPage, SessionLink
+from squadwright.web.today.loads import bar_views, place_table
+from squadwright.web.today.run_band import run_band
+from squadwright.web.wording import count_text, day_text, short_day_text, time_text
+
+MOST_LINKS = 8
+
+
+def day_page(shown: ShownSession, plan: Plan) -> DayPage:
+    """The plan of a session as it stands on the page."""
+    club, session = shown.club, shown.session
+    findings = finding_rows(plan)
+    room = club.room(session.room)
+    kit = kit_note(plan)
+    unit = PrintedUnit.KILOGRAM
+    return DayPage(
+        title=session.name,
+        line=f"{when(session)}, {room.name}. {plan.session.routine_name}: {plan.session.aim}.",
+        people_line=people_line(plan),
+        here=tuple(a.shown_name for a in plan.attendance if a.status == "present"),
+        attendance=attendance_notes(plan),
+        urgent=tuple(f for f in findings if f.severity != "note"),
+        notes=tuple(f for f in findings if f.severity == "note"),
+        bars=bar_views(plan, club),
+        kit_advice=kit.advice if kit else (),
+        places=place_table(plan),
+        groups=group_rows(plan),
+        exercises=wall_sheet(plan, club, unit).exercises,
+        band=run_band(plan),
+        timetable=timetable(plan, longest=LONGEST_TIMETABLE),
+        floor=floor_pictures(room, plan.floor),
+        room=room.name,
+        floor_notes=plan.floor.notes,
+        set_up=set_up_sheet(plan, club, unit).places,
+        assumptions=assumptions(plan),
+        cautions=tuple(as_sentence(caution) for caution in plan.cautions),
+        others=other_sessions(club, session),
+    )
+
+
+def unplanned_page(shown: ShownSession) -> NothingPage:
+    """A session for which there is no plan, and why."""
+    return NothingPage(
+        title=shown.session.name,
+        line=f"{when(shown.session)}.",
+        words="There is no plan for this session",
+        advice=as_sentence(shown.trouble),
+        others=other_sessions(shown.club, shown.session),
+    )
+
+
+def no_session_page(club: Club | None) -> NothingPage:
+    """The first day: no session, or not even a club."""
+    if club is None:
+        advice = "Take in a club file with `squadwright import FILE`, or look at `--demo` first."
+        return NothingPage("Today", "", "There is no club yet", advice, ())
+    advice = "Add one under sessions in the club file, and take it in again."
+    return NothingPage("Today", f"{club.name}.", "There is no session yet", advice, ())
+
+
+def when(session: Session) -> str:
+    """Day, hour and length: "Monday 2 March 2026, 18:00, 60 minutes"."""
+    return f"{day_text(session.held_on)}, {time_text(session.starts_at)}, {session.minutes} minutes"
+
+
+def people_line(plan: Plan) -> str:
+    """How many train, and how many do not: "12 of 14 train: 11 here, 1 late. 1 absent"."""
+    status = [a.status for a in plan.attendance]
+    here, late = status.count("present"), status.count("late")
+    parts = [f"{late} late"] if late else []
+    parts += [f"{status.count('absent')} absent"] if "absent" in status else []
+    out = status.count("not training")
+    parts += [f"{count_text(out, 'does', 'do')} not train"] if out else []
+    rest = f": {', '.join([f'{here} here', *parts])}" if parts else ""
+    return f"{here + late} of {len(status)} train{rest}."
+
+
+def other_sessions(club: Club, shown: Session) -> tuple[SessionLink, ...]:
+    """The sessions nearest in time to the one shown, in order."""
+    nearest = sorted(
+        (s for s in club.sessions if s.id != shown.id),
+        key=lambda s: (abs((s.held_on - shown.held_on).days), s.held_on, s.starts_at, s.id),
+    )[:MOST_LINKS]
+    return tuple(
+        SessionLink(
+            f"{short_day_text(s.held_on)}, {time_text(s.starts_at)}: {s.name}", f"/today/{s.id}"
+        )
+        for s in sorted(nearest, key=lambda s: (s.held_on, s.starts_at, s.id))
+    )
