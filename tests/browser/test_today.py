@@ -62,3 +62,65 @@ def test_the_way_to_another_session_and_back(site: RunningSite, open_page: Opene
     expect(page.get_by_role("heading", level=1)).to_have_text("Wednesday plyometric")
     page.get_by_role("link", name="Monday barbell").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Monday barbell")
+
+
+@pytest.mark.parametrize("look", SOME_LOOKS, ids=str)
+def test_the_door_can_be_read_and_used_in_every_look(
+    site: RunningSite, open_page: Opener, look: Look
+) -> None:
+    page = open_page(f"{site.url}/today/monday-barbell/check-in", look=look)
+    for _ in ("everybody", "one athlete"):
+        assert_accessible(page)
+        assert_no_sideways_scroll(page)
+        assert_readable_size(page)
+        page.goto(f"{site.url}/today/monday-barbell/check-in/A09")
+
+
+def door_of(site: RunningSite, open_page: Opener, *, scripts: bool) -> Page:
+    page = open_page(f"{site.url}/today", look=PHONE, scripts=scripts)
+    page.get_by_role("link", name="Check in").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Check-in: Monday barbell")
+    return page
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_absent_in_one_tap_changes_the_plan_and_undo_takes_it_back(
+    site: RunningSite, open_page: Opener, scripts: bool
+) -> None:
+    page = door_of(site, open_page, scripts=scripts)
+    page.get_by_role("button", name="Absent Marisol Quenaya").click()
+    line = page.locator(".changed")
+    expect(line).to_contain_text("Marisol Quenaya is absent. Iskander Yulbarin: 31 kg (was 30 kg).")
+    expect(line).to_be_in_viewport()
+    page.get_by_role("link", name="See the plan").click()
+    expect(page.get_by_text("11 of 14 train")).to_be_visible()
+    expect(page.locator(".load", has_text="Marisol Quenaya")).to_have_count(0)
+    expect(page.locator(".load", has_text="Iskander Yulbarin")).to_contain_text("31 kg")
+    page.go_back()
+    page.get_by_role("button", name="Here Marisol Quenaya").click()
+    expect(line).to_contain_text("Marisol Quenaya is here. Marisol Quenaya joins: bar")
+    page.get_by_role("button", name="Undo").click()
+    expect(line).to_contain_text("Marisol Quenaya is absent.")
+
+
+def test_late_in_two_taps_stands_on_the_plan(site: RunningSite, open_page: Opener) -> None:
+    page = door_of(site, open_page, scripts=False)
+    page.get_by_role("link", name="Late, pain Haneul Namgyeong").click()
+    page.get_by_role("button", name="Late 20 min").click()
+    expect(page.locator(".changed")).to_contain_text("Haneul Namgyeong is 20 minutes late.")
+    page.get_by_role("link", name="See the plan").click()
+    expect(page.locator(".who-changes")).to_contain_text("Haneul Namgyeong 20 minutes late")
+    expect(page.locator(".band-label", has_text="Haneul Namgyeong")).to_be_visible()
+    expect(page.locator(".load", has_text="Haneul Namgyeong")).to_contain_text("of 4.")
+
+
+def test_a_sore_knee_swaps_what_loads_it(site: RunningSite, open_page: Opener) -> None:
+    page = door_of(site, open_page, scripts=False)
+    page.get_by_role("link", name="Late, pain Iskander Yulbarin").click()
+    page.get_by_text("Knee", exact=True).click()
+    page.get_by_role("button", name="5", exact=True).click()
+    line = page.locator(".changed")
+    expect(line).to_contain_text("Iskander Yulbarin is here, knee pain 5 of 10.")
+    expect(line).to_contain_text("instead of Front-rack reverse lunge")
+    page.get_by_role("link", name="See the plan").click()
+    expect(page.locator(".findings")).to_contain_text("Iskander Yulbarin reports knee pain 5 of 10")

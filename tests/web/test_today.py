@@ -6,12 +6,13 @@ import pytest
 from lxml import html
 
 from site_server import Browse
+from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.session import CheckIn, Presence
 from squadwright.planning.plan import make_plan
 from squadwright.printing.masses import kilogram_text
-from squadwright.services import planning
+from squadwright.services import plans_in_mind
 
 BARBELL = "monday-barbell"
 PLYOMETRIC = "wednesday-plyometric"
@@ -162,12 +163,10 @@ def test_looking_stores_nothing_and_plans_once(
 ) -> None:
     before = club_of(browse)
     first = browse.get("/today").text
-    monkeypatch.setattr(planning, "make_plan", None)
+    monkeypatch.setattr(plans_in_mind, "make_plan", None)
     again = browse.get("/today").text
     assert words_of(html.fromstring(again)) == words_of(html.fromstring(first))
     assert club_of(browse) == before
-    from squadwright.errors import NotFound
-
     with browse.keeper.reading() as store, pytest.raises(NotFound):
         store.load_plan(BARBELL)
 

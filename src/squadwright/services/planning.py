@@ -2,18 +2,15 @@
 
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
 
-from squadwright.errors import NoSolution, NotFound, OutOfTime
+from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.session import Session
 from squadwright.planning.plan import make_plan
 from squadwright.services.clubs import load_club
-from squadwright.services.unit_of_work import Keeper
-
-# Plans of the sessions somebody looks at; a club that changes has plans of its own.
-MOST_PLANS_IN_MIND = 32
+from squadwright.services.plans_in_mind import outcome
+from squadwright.services.unit_of_work import Keeper, Store
 
 
 @dataclass(frozen=True)
@@ -63,17 +60,17 @@ def show_session(
     """
     with keeper.reading() as store:
         club = store.load_club()
-    if club is None or (session_id is None and not club.sessions):
-        return club
-    session = choose_session(club, session_id, today=today)
-    plan, trouble = _in_mind(club, session)
+        if club is None or (session_id is None and not club.sessions):
+            return club
+        session = choose_session(club, session_id, today=today)
+        kept = last_kept_plan(store, session.id)
+    plan, trouble = outcome(keeper.shown, club, session, previous=kept)
     return ShownSession(club, session, plan, trouble)
 
 
-@lru_cache(maxsize=MOST_PLANS_IN_MIND)
-def _in_mind(club: Club, session: Session) -> tuple[Plan | None, str]:
-    """The plan of a session, else why there is none; made once for the same values."""
+def last_kept_plan(store: Store, session_id: str) -> Plan | None:
+    """The plan of a session that was kept last, or None."""
     try:
-        return make_plan(club, session), ""
-    except (NoSolution, NotFound, OutOfTime) as error:
-        return None, str(error)
+        return store.load_plan(session_id)
+    except NotFound:
+        return None

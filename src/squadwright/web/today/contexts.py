@@ -10,6 +10,7 @@ from squadwright.printing.wall_sheet import WallExercise
 from squadwright.web.drawing.bar import BarDrawing
 from squadwright.web.drawing.floor import FloorPicture
 from squadwright.web.drawing.time_band import TimeBand
+from squadwright.web.forms import FormView
 from squadwright.web.page import template
 
 
@@ -110,6 +111,7 @@ class DayPage:
 
     title: str
     line: str
+    path: str
     people_line: str
     here: tuple[str, ...]
     attendance: tuple[AttendanceNote, ...]
@@ -141,3 +143,42 @@ class NothingPage:
     words: str
     advice: str
     others: tuple[SessionLink, ...]
+    path: str = ""
+
+
+@dataclass(frozen=True)
+class Arrival:
+    """One athlete at the door: what stands about him now."""
+
+    name: str
+    words: str
+    presence: str
+    path: str
+
+
+@dataclass(frozen=True)
+@template("today/check_in.html")
+class CheckInPage:
+    """Everybody who is expected."""
+
+    title: str
+    line: str
+    wrong: str
+    plan_path: str
+    arrivals: tuple[Arrival, ...]
+
+
+@dataclass(frozen=True)
+@template("today/arrival.html")
+class ArrivalPage:
+    """One athlete: when he comes and what hurts."""
+
+    arrival: Arrival
+    line: str
+    back: str
+    late: FormView
+    pain: FormView
+    quick_minutes: tuple[int, ...]
+    areas: tuple[tuple[str, str], ...]
+    sides: tuple[tuple[str, str], ...]
+    scores: tuple[int, ...]

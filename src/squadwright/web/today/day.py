@@ -1,5 +1,7 @@
 """The page of a session, put together from its plan."""
 
+from urllib.parse import quote
+
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.session import Session
@@ -36,6 +38,7 @@ def day_page(shown: ShownSession, plan: Plan) -> DayPage:
     return DayPage(
         title=session.name,
         line=f"{when(session)}, {room.name}. {plan.session.routine_name}: {plan.session.aim}.",
+        path=session_path(session),
         people_line=people_line(plan),
         here=tuple(a.shown_name for a in plan.attendance if a.status == "present"),
         attendance=attendance_notes(plan),
@@ -66,6 +69,7 @@ def unplanned_page(shown: ShownSession) -> NothingPage:
         words="There is no plan for this session",
         advice=as_sentence(shown.trouble),
         others=other_sessions(shown.club, shown.session),
+        path=session_path(shown.session),
     )
 
 
@@ -76,6 +80,11 @@ def no_session_page(club: Club | None) -> NothingPage:
         return NothingPage("Today", "", "There is no club yet", advice, ())
     advice = "Add one under sessions in the club file, and take it in again."
     return NothingPage("Today", f"{club.name}.", "There is no session yet", advice, ())
+
+
+def session_path(session: Session) -> str:
+    """Where the page of a session is."""
+    return f"/today/{quote(session.id)}"
 
 
 def when(session: Session) -> str:
@@ -103,7 +112,7 @@ def other_sessions(club: Club, shown: Session) -> tuple[SessionLink, ...]:
     )[:MOST_LINKS]
     return tuple(
         SessionLink(
-            f"{short_day_text(s.held_on)}, {time_text(s.starts_at)}: {s.name}", f"/today/{s.id}"
+            f"{short_day_text(s.held_on)}, {time_text(s.starts_at)}: {s.name}", session_path(s)
         )
         for s in sorted(nearest, key=lambda s: (s.held_on, s.starts_at, s.id))
     )

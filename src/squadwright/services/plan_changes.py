@@ -1,0 +1,113 @@
+"""What a late change did to a plan, for whom, in one line."""
+
+from dataclasses import dataclass
+
+from squadwright.model.marks import bar_number, wave_letter
+from squadwright.model.plan import Plan
+
+MOST_NAMED = 4
+
+
+@dataclass(frozen=True)
+class _Lot:
+    """What one athlete has in a plan; ``bars`` and ``numbers`` tell a move from a new number."""
+
+    bars: tuple[tuple[str, int], ...]
+    seat: str
+    groups: tuple[str, ...]
+    loads: tuple[float, ...]
+    rounds: tuple[int, ...]
+    exercises: tuple[tuple[str, str], ...]
+
+
+def changes(before: Plan | None, after: Plan, athlete: str) -> str:
+    """The line: what changes for the athlete himself, then for the others."""
+    if before is None:
+        return "The session is planned."
+    then, now = _lots(before), _lots(after)
+    told = [_told(after, a, then, now) for a in dict.fromkeys((athlete, *now))]
+    own, others = told[0], [words for words in told[1:] if words]
+    lines = [own] if own else []
+    lines += others[:MOST_NAMED]
+    if len(others) > MOST_NAMED:
+        lines.append(f"{len(others) - MOST_NAMED} more have changes")
+    if not others:
+        lines.append("Nobody else has a change")
+    if _is_numbered_afresh(before, after):
+        lines.append("The bars are numbered afresh")
+    return " ".join(f"{line}." for line in lines)
+
+
+def _told(after: Plan, athlete: str, then: dict[str, _Lot], now: dict[str, _Lot]) -> str:
+    """What is different for one athlete, or nothing."""
+    old, new = then.get(athlete), now.get(athlete)
+    name = after.shown_name(athlete)
+    if new is None or new == old:
+        return ""
+    if old is None:
+        has = [new.seat, *([] if new.seat else new.groups), *_masses(new.loads)]
+        return f"{name} joins: {', '.join(filter(None, has))}"
+    said = []
+    if new.bars != old.bars:
+        said.append(f"{new.seat or 'no bar'} (was {old.seat or 'without a bar'})")
+    if not new.bars and new.groups != old.groups:
+        said.append(f"{_row(new.groups)} (was {_row(old.groups)})")
+    if new.loads != old.loads:
+        said.append(f"{_row(_masses(new.loads))} (was {_row(_masses(old.loads))})")
+    if new.rounds != old.rounds and sum(new.rounds) != sum(old.rounds):
+        said.append(f"{sum(new.rounds)} rounds (was {sum(old.rounds)})")
+    said += _swapped(old, new)
+    return f"{name}: {', '.join(said)}" if said else ""
+
+
+def _swapped(old: _Lot, new: _Lot) -> list[str]:
+    """Exercises that are other ones now; those that are gone."""
+    before, now = dict(old.exercises), dict(new.exercises)
+    said = [
+        f"{exercise} instead of {before[step]}"
+        for step, exercise in now.items()
+        if step in before and before[step] != exercise
+    ]
+    said += [f"no {exercise}" for step, exercise in before.items() if step not in now]
+    said += [f"{exercise} as well" for step, exercise in now.items() if step not in before]
+    return said
+
+
+def _lots(plan: Plan) -> dict[str, _Lot]:
+    """The lot of everybody who does something."""
+    found = {}
+    for athlete in dict.fromkeys(dose.athlete for dose in plan.doses):
+        doses = [dose for dose in plan.doses if dose.athlete == athlete]
+        seats = [
+            (number, bar.bar, user.wave)
+            for number, bar in enumerate(plan.bars)
+            for user in bar.wave_users
+            if user.athlete == athlete
+        ]
+        found[athlete] = _Lot(
+            bars=tuple((bar, wave) for _, bar, wave in seats),
+            seat=" and ".join(f"bar {bar_number(n)} in wave {wave_letter(w)}" for n, _, w in seats),
+            groups=tuple(
+                dict.fromkeys(
+                    g.name.removeprefix(f"{g.block} ") for g in plan.groups if athlete in g.athletes
+                )
+            ),
+            loads=tuple(round(d.load_kg, 2) for d in doses if d.load_kg is not None),
+            rounds=tuple(dose.rounds for dose in doses),
+            exercises=tuple((e.step, e.name) for dose in doses for e in dose.exercises),
+        )
+    return found
+
+
+def _is_numbered_afresh(before: Plan, after: Plan) -> bool:
+    """Whether a bar that is in both plans has another number now."""
+    then = {bar.bar: number for number, bar in enumerate(before.bars)}
+    return any(then.get(bar.bar, number) != number for number, bar in enumerate(after.bars))
+
+
+def _masses(loads: tuple[float, ...]) -> tuple[str, ...]:
+    return tuple(f"{load:g} kg" for load in loads)
+
+
+def _row(words: tuple[str, ...]) -> str:
+    return " and ".join(words) or "none"
