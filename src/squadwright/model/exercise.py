@@ -261,7 +261,6 @@ class Exercise:
     easier: tuple[Identifier, ...] = ()
     harder: tuple[Identifier, ...] = ()
     least_level: Name = "novice"
-    reserve_repetitions: Count = 1
     numbers_basis: Note = "our estimate"
 
     @property

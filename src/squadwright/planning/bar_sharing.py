@@ -12,6 +12,7 @@ from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.complex_dose import LifterTarget
 from squadwright.planning.groups import Group, GroupKind, GroupMember, GroupProblem, solve_groups
+from squadwright.planning.groups.problem import SESSION_TIME_LIMIT_S
 from squadwright.planning.kit import solve_kit
 from squadwright.planning.kit.measures import percent
 from squadwright.planning.kit.prices import fewest_more_pairs
@@ -27,7 +28,6 @@ from squadwright.planning.kit.problem import (
 
 KINDS = {2: "pair", 3: "three"}
 GRAMS = 1000
-GROUPS_TIME_LIMIT_S = 1.0
 WANTED_TOLERANCE = Fraction(1, 10)
 """Largest shortfall nobody minds, a default of ours."""
 
@@ -54,7 +54,6 @@ class Sharing:
     bound: KitBound | None
     groups: tuple[GroupLine, ...]
     with_stick: tuple[str, ...]
-    notes: tuple[str, ...]
 
 
 def waves_needed(lifters: int, kit: Kit, wanted: int) -> int:
@@ -89,7 +88,7 @@ def share_bars(problem: SharingProblem) -> Sharing:
     while True:
         lifting = {a: t for a, t in problem.targets.items() if a not in stick}
         if not lifting:
-            return Sharing((), None, _with_stick(problem, [], stick), tuple(stick), ())
+            return Sharing((), None, _with_stick(problem, [], stick), tuple(stick))
         groups = _groups(problem, lifting)
         try:
             wanted = _kit_problem(problem, lifting, groups)
@@ -138,7 +137,7 @@ def _groups(problem: SharingProblem, lifting: Mapping[str, LifterTarget]) -> tup
             bans=tuple(p for p in settings.banned_pairs if set(p) <= here),
             musts=tuple(p for p in settings.required_pairs if set(p) <= here),
             minor_rule=settings.minor_rule,
-            time_limit_s=GROUPS_TIME_LIMIT_S,
+            time_limit_s=SESSION_TIME_LIMIT_S,
             wave_count=problem.waves,
             bar_count=len(usable_bars(problem.kit)),
             previous=problem.previous,
@@ -237,7 +236,6 @@ def _sharing(
         bound=_bound(solution, advice),
         groups=_group_lines(problem, groups, tuple(bars), stick),
         with_stick=tuple(stick),
-        notes=(),
     )
 
 

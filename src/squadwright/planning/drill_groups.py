@@ -21,10 +21,10 @@ from squadwright.planning.groups import (
     solve_groups,
 )
 from squadwright.planning.groups import GroupKind as Division
+from squadwright.planning.groups.problem import SESSION_TIME_LIMIT_S
 from squadwright.planning.personal import PersonalStep, Versions
 
 LONGEST_LINE = 10
-GROUPS_TIME_LIMIT_S = 1.0
 ON_HIS_OWN = "everyone on his own"
 LEVEL_STEP = {"novice": 0.0, "intermediate": 1.0, "advanced": 2.0}
 KINDS = {GroupKind.PAIRS: Division.PAIRS, GroupKind.THREES: Division.THREES}
@@ -65,7 +65,7 @@ def drill_groups(
             bans=tuple(p for p in settings.banned_pairs if set(p) <= here),
             musts=tuple(p for p in settings.required_pairs if set(p) <= here),
             minor_rule=settings.minor_rule,
-            time_limit_s=GROUPS_TIME_LIMIT_S,
+            time_limit_s=SESSION_TIME_LIMIT_S,
             lane_length=length,
             lane_count=lanes,
             previous=before,

@@ -17,8 +17,7 @@ from squadwright.printing.people import WaveMark, rounds_of_session, wave_mark
 from squadwright.printing.squad_groups import group_rows
 from squadwright.printing.typesetting import Heading, Settled, heading
 
-LEAST_HEIGHT_MM = 19.2
-# The lowest figure of the typeface, a tabular 1, is 0.674 em high: 82 pt make it 19.5 mm.
+# At 3 m a figure wants 19.2 mm. The lowest one, a tabular 1, is 0.674 em: 82 pt make it 19.5 mm.
 SIZE_PT = 82.0
 
 

@@ -9,7 +9,6 @@ from squadwright.planning.audit.view import AuditView, finding
 
 AREA_PER_LIFTER_M2 = 9.29
 AREA_SOURCE = "100 ft2 (9.29 m2) an athlete: NSCA guidance, second hand"
-OVERHEAD_CEILING_M = 3.7
 CEILING_SOURCE = "12 ft (3.7 m) clear: NSCA Essentials chapter 23, sources differ (10 to 14 ft)"
 HARD_HOURS = 24.0
 LEAST_GAIN_S = 60

@@ -9,6 +9,7 @@ import numpy as np
 from squadwright.errors import InvalidInput
 from squadwright.model.muscles import MuscleGroup
 from squadwright.planning.dose.draws import FloatArray
+from squadwright.planning.dose.limit import check_within
 
 PLAIN_RULE_SHARE = 0.60
 PLAIN_RULE_REPETITIONS = 5
@@ -31,8 +32,8 @@ class LiftCapacity:
     basis: CapacityBasis
 
     def __post_init__(self) -> None:
-        _check("capacity.mean_kg", self.mean_kg, 1.0, 1500.0, "kg")
-        _check("capacity.sd_fraction", self.sd_fraction, 0.0, 0.5, "")
+        check_within("capacity.mean_kg", self.mean_kg, 1.0, 1500.0, "kg")
+        check_within("capacity.sd_fraction", self.sd_fraction, 0.0, 0.5, "")
 
 
 @dataclass(frozen=True)
@@ -45,14 +46,14 @@ class MovementPart:
     ratio_sd_fraction: float = 0.15
 
     def __post_init__(self) -> None:
-        _check("movement.ratio", self.ratio, 0.02, 5.0, "")
-        _check("movement.ratio_sd_fraction", self.ratio_sd_fraction, 0.0, 0.5, "")
+        check_within("movement.ratio", self.ratio, 0.02, 5.0, "")
+        check_within("movement.ratio_sd_fraction", self.ratio_sd_fraction, 0.0, 0.5, "")
         if not any(self.involvement.values()):
             raise InvalidInput(
                 "movement.involvement", "names no muscle group", "Give at least one group a part"
             )
         for group, part in self.involvement.items():
-            _check(f"movement.involvement[{group.value}]", part, 0.0, 1.0, "")
+            check_within(f"movement.involvement[{group.value}]", part, 0.0, 1.0, "")
 
 
 @dataclass(frozen=True)
@@ -66,8 +67,10 @@ class ComplexMovement:
     seconds_per_repetition: float = 2.5
 
     def __post_init__(self) -> None:
-        _check(f"movement {self.name}: repetitions", self.repetitions, 1, 100, "repetitions")
-        _check(f"movement {self.name}: wanted reserve", self.wanted_reserve, 0, 10, "repetitions")
+        check_within(f"movement {self.name}: repetitions", self.repetitions, 1, 100, "repetitions")
+        check_within(
+            f"movement {self.name}: wanted reserve", self.wanted_reserve, 0, 10, "repetitions"
+        )
         if not self.parts:
             raise InvalidInput(
                 f"movement {self.name}", "has no part", "Give it at least one part with its groups"
@@ -94,14 +97,14 @@ class ComplexDoseProblem:
     coach_load_kg: float | None = None
 
     def __post_init__(self) -> None:
-        _check("rounds", self.rounds, 1, 30, "rounds")
-        _check("rest_s", self.rest_s, 0, 3600, "s")
-        _check("target_probability", self.target_probability, 0.5, 0.99, "")
-        _check("plain_rule_share", self.plain_rule_share, 0.1, 1.0, "")
+        check_within("rounds", self.rounds, 1, 30, "rounds")
+        check_within("rest_s", self.rest_s, 0, 3600, "s")
+        check_within("target_probability", self.target_probability, 0.5, 0.99, "")
+        check_within("plain_rule_share", self.plain_rule_share, 0.1, 1.0, "")
         for name in ("plain_rule_kg", "coach_load_kg"):
             value = getattr(self, name)
             if value is not None:
-                _check(name, value, 0.5, 600.0, "kg")
+                check_within(name, value, 0.5, 600.0, "kg")
         if not self.movements:
             raise InvalidInput("movements", "is empty", "Give the complex at least one movement")
         for lift in self.reference_lifts:
@@ -157,13 +160,3 @@ class ComplexDoseSolution:
             np.searchsorted(self.critical_load_kg, load_kg, side="left")
         )
         return above / len(self.critical_load_kg)
-
-
-def _check(name: str, value: float, low: float, high: float, unit: str) -> None:
-    if not low <= value <= high:
-        shown = f" {unit}" if unit else ""
-        raise InvalidInput(
-            name,
-            f"is {value:g}{shown}; the limits are {low:g} and {high:g}{shown}",
-            "Give a value between them",
-        )

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from squadwright.errors import InvalidInput
+from squadwright.planning.dose.limit import check_within
 from squadwright.planning.dose.named_lifts import NamedLift, named_lift
 from squadwright.planning.dose.set_series import Intensity, PlannedSet
 
@@ -78,8 +79,8 @@ def read_protocol(
     between: Sequence[str] = (),
 ) -> Protocol:
     """A protocol from what was typed."""
-    _within("--sets", sets, 1, MOST_SETS, "sets")
-    _within("--rest-s", rest_s, 0, MOST_REST_S, "s")
+    check_within("--sets", sets, 1, MOST_SETS, "sets")
+    check_within("--rest-s", rest_s, 0, MOST_REST_S, "s")
     return Protocol(
         lift=named_lift(exercise),
         intensities=_intensities(intensity, sets, _change(load_change)),
@@ -94,10 +95,10 @@ def read_intensity(text: str, place: str = "--intensity") -> Intensity:
     plain = text.strip()
     if found := re.fullmatch(r"(\d+(?:\.\d+)?)\s*%", plain):
         share = float(found[1]) / 100
-        _within(place, 100 * share, 100 * LEAST_SHARE, 100 * MOST_SHARE, "% of the 1RM")
+        check_within(place, 100 * share, 100 * LEAST_SHARE, 100 * MOST_SHARE, "% of the 1RM")
         return Intensity(share_of_1rm=share)
     if found := re.fullmatch(r"(\d+)\s*RM", plain, re.IGNORECASE):
-        _within(place, int(found[1]), 1, MOST_RM, "RM")
+        check_within(place, int(found[1]), 1, MOST_RM, "RM")
         return Intensity(repetition_maximum=int(found[1]))
     raise InvalidInput(
         place,
@@ -115,7 +116,7 @@ def read_target(text: str, place: str) -> int | None:
         raise InvalidInput(
             place, f"{text!r} is not a number of repetitions", "Write a whole number, or max"
         )
-    _within(place, int(plain), 1, MOST_TARGET, "repetitions")
+    check_within(place, int(plain), 1, MOST_TARGET, "repetitions")
     return int(plain)
 
 
@@ -141,7 +142,7 @@ def _intensities(text: str, sets: int, change: float) -> tuple[Intensity, ...]:
 def _changed(intensity: Intensity, factor: float) -> Intensity:
     if intensity.share_of_1rm is not None:
         percent = 100 * intensity.share_of_1rm * factor
-        _within(
+        check_within(
             "--load-change-per-set, load of a set",
             round(percent, 9),
             100 * LEAST_SHARE,
@@ -149,7 +150,7 @@ def _changed(intensity: Intensity, factor: float) -> Intensity:
             "% of the 1RM",
         )
     else:
-        _within("--load-change-per-set, load of a set over the first", factor, 0.2, 2.0, "")
+        check_within("--load-change-per-set, load of a set over the first", factor, 0.2, 2.0, "")
     return Intensity(intensity.share_of_1rm, intensity.repetition_maximum, factor)
 
 
@@ -159,7 +160,9 @@ def _change(text: str) -> float:
         raise InvalidInput(
             "--load-change-per-set", f"{text!r} is not a percentage", "Write it like -10%"
         )
-    _within("--load-change-per-set", float(found[1]), -100 * MOST_CHANGE, 100 * MOST_CHANGE, "%")
+    check_within(
+        "--load-change-per-set", float(found[1]), -100 * MOST_CHANGE, 100 * MOST_CHANGE, "%"
+    )
     return float(found[1]) / 100
 
 
@@ -175,13 +178,3 @@ def _between(text: str) -> BetweenSet:
         read_intensity(intensity, f"--between {name}: intensity"),
         read_target(target, f"--between {name}: repetitions"),
     )
-
-
-def _within(name: str, value: float, low: float, high: float, unit: str) -> None:
-    if not low <= value <= high:
-        shown = f" {unit}" if unit else ""
-        raise InvalidInput(
-            name,
-            f"is {value:g}{shown}; the limits are {low:g} and {high:g}{shown}",
-            "Give a value between them",
-        )

@@ -8,6 +8,8 @@ from squadwright.model.session import MinorRule as MinorRule
 
 LARGEST_SQUAD = 60
 LARGEST_GROUP = 10
+SESSION_TIME_LIMIT_S = 1.0
+"""Time to divide a squad while somebody waits for the plan [s]."""
 
 
 class GroupKind(StrEnum):

@@ -32,7 +32,6 @@ class BarModel:
     plates: dict[tuple[str, int, int], cp_model.IntVar] = field(default_factory=dict)
     moves: list[cp_model.IntVar] = field(default_factory=list)
     beside: dict[tuple[str, int], cp_model.IntVar] = field(default_factory=dict)
-    most_moves: int = 0
     most_beside: int = 0
 
     @property
@@ -209,7 +208,6 @@ def _count_one_size(
     made.model.add(moved >= before - after - pairs * (1 - follow))
     made.model.add(moved >= after - before - pairs * (1 - follow))
     made.moves.append(moved)
-    made.most_moves += pairs
 
 
 def hint_loads(made: BarModel, loads: Sequence[KitLoad]) -> None:

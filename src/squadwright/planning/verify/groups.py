@@ -8,8 +8,6 @@ from squadwright.model.routine import GroupKind
 from squadwright.planning.verify.day import ON_HIS_OWN, Day, Fault
 from squadwright.planning.verify.parts import Part
 
-COACH_KINDS = ("with coach", "alone")
-
 
 def everybody_is_in_one_group_of_a_block(day: Day) -> Iterator[Fault]:
     """Who does a block is in exactly one of its groups, once."""
