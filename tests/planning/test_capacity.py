@@ -1,12 +1,19 @@
 """Strength from tests and from ratios between lifts."""
 
-from math import hypot
+from math import exp, hypot, log, sqrt
 
 import pytest
+from scipy.stats import lognorm
 
 from squadwright.errors import InvalidInput, OutsidePublishedRange
-from squadwright.planning.dose.capacity import TestedSet, capacities_from_tests, capacity_from_set
-from squadwright.planning.dose.problem import CapacityBasis
+from squadwright.planning.dose.capacity import (
+    TestedSet,
+    capacities_from_tests,
+    capacity_from_set,
+    capacity_range_kg,
+    capacity_ways,
+)
+from squadwright.planning.dose.problem import CapacityBasis, LiftCapacity
 
 LIFTS = ("strict press", "bench press", "back squat", "deadlift", "power clean", "bent-over row")
 
@@ -71,3 +78,25 @@ def test_no_test_at_all_is_refused() -> None:
 def test_a_lift_that_no_ratio_reaches_is_refused_by_name() -> None:
     with pytest.raises(InvalidInput, match="neck curl cannot be guessed from strict press"):
         capacities_from_tests([TestedSet("strict press", 50.0, 5)], ["neck curl"])
+
+
+def test_the_range_of_a_capacity_holds_its_share_of_a_log_normal() -> None:
+    capacity = LiftCapacity(80.0, 0.15, CapacityBasis.GUESSED)
+    # SciPy's log-normal of this mean and standard deviation.
+    sd_log = sqrt(log(1 + 0.15**2))
+    draws = lognorm(s=sd_log, scale=80.0 * exp(-(sd_log**2) / 2))
+    assert draws.mean() == pytest.approx(80.0)
+    assert draws.std() == pytest.approx(12.0)
+    low, high = capacity_range_kg(capacity, 0.9)
+    assert (low, high) == pytest.approx((draws.ppf(0.05), draws.ppf(0.95)))
+
+
+def test_each_capacity_says_the_way_it_is_known() -> None:
+    ways = capacity_ways([TestedSet("strict press", 57.5, 5)], sex="male")
+    assert ways["strict press"].test == TestedSet("strict press", 57.5, 5)
+    assert ways["strict press"].link is None
+    bench = ways["bench press"]
+    assert bench.test is None
+    assert bench.link is not None
+    assert (bench.from_lift, bench.link.ratio) == ("strict press", 0.65)
+    assert bench.capacity.mean_kg == pytest.approx(ways["strict press"].capacity.mean_kg / 0.65)

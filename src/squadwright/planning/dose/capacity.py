@@ -7,7 +7,8 @@ A tested lift carries an SD of 6.5 % (a set at 85 % predicted the bench press ma
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import hypot
+from math import exp, hypot, log1p, sqrt
+from statistics import NormalDist
 
 from squadwright.errors import InvalidInput
 from squadwright.formulas.one_rep_max import one_rep_max_brzycki, one_rep_max_epley
@@ -39,6 +40,16 @@ class LiftLink:
     ratio: float
     sd_fraction: float
     basis: str
+
+
+@dataclass(frozen=True)
+class CapacityWay:
+    """How the capacity in a lift is known: by a test of its own, or from a lift by a ratio."""
+
+    capacity: LiftCapacity
+    test: TestedSet | None = None
+    from_lift: str = ""
+    link: LiftLink | None = None
 
 
 _COMMON_LINKS = (
@@ -92,33 +103,52 @@ def capacities_from_tests(
     A lift with no test is guessed by the chain of ratios with the least spread. ``sex`` is
     "male", "female" or None, which takes the middle of both.
     """
-    tested = {test.lift: capacity_from_set(test) for test in tests}
-    if not tested:
+    known = capacity_ways(tests, sex=sex)
+    missing = [lift for lift in lifts if lift not in known]
+    if missing:
+        tested = ", ".join(dict.fromkeys(test.lift for test in tests))
+        raise InvalidInput(
+            "lifts",
+            f"{', '.join(missing)} cannot be guessed from {tested}",
+            "Test it, or scale the movement from another lift",
+        )
+    return {lift: known[lift].capacity for lift in lifts}
+
+
+def capacity_ways(
+    tests: Sequence[TestedSet], *, sex: str | None = None
+) -> Mapping[str, CapacityWay]:
+    """Capacity in every lift that a test or a chain of ratios reaches, each with its way."""
+    known = {test.lift: CapacityWay(capacity_from_set(test), test) for test in tests}
+    if not known:
         raise InvalidInput(
             "tests", "holds no strength test", "Test one lift, or set the load by hand"
         )
-    known = dict(tested)
     links = lift_links(sex)
     waiting = True
     while waiting:
         waiting = False
         for link in links:
-            for guess in _guesses(link, known):
-                name, capacity = guess
+            for name, guess in _guesses(link, known):
                 best = known.get(name)
-                if name not in tested and (
-                    best is None or capacity.sd_fraction < best.sd_fraction - 1e-9
+                if best is None or (
+                    best.test is None
+                    and guess.capacity.sd_fraction < best.capacity.sd_fraction - 1e-9
                 ):
-                    known[name] = capacity
+                    known[name] = guess
                     waiting = True
-    missing = [lift for lift in lifts if lift not in known]
-    if missing:
-        raise InvalidInput(
-            "lifts",
-            f"{', '.join(missing)} cannot be guessed from {', '.join(tested)}",
-            "Test it, or scale the movement from another lift",
-        )
-    return {lift: known[lift] for lift in lifts}
+    return known
+
+
+def capacity_range_kg(capacity: LiftCapacity, share: float = 0.9) -> tuple[float, float]:
+    """Bounds between which the maximum lies with a chance of ``share`` [kg].
+
+    The maximum is log-normal with this mean and spread, as in the draws behind each dose.
+    """
+    sd_log = sqrt(log1p(capacity.sd_fraction**2))
+    away = NormalDist().inv_cdf((1 + share) / 2) * sd_log
+    middle_kg = capacity.mean_kg * exp(-(sd_log**2) / 2)
+    return middle_kg * exp(-away), middle_kg * exp(away)
 
 
 def lift_links(sex: str | None) -> tuple[LiftLink, ...]:
@@ -134,14 +164,15 @@ def lift_links(sex: str | None) -> tuple[LiftLink, ...]:
     return _COMMON_LINKS + _BY_SEX[sex]
 
 
-def _guesses(link: LiftLink, known: Mapping[str, LiftCapacity]) -> list[tuple[str, LiftCapacity]]:
+def _guesses(link: LiftLink, known: Mapping[str, CapacityWay]) -> list[tuple[str, CapacityWay]]:
     guesses = []
     for name, other, ratio in (
         (link.lift, link.reference, link.ratio),
         (link.reference, link.lift, 1 / link.ratio),
     ):
         if other in known:
-            spread = hypot(known[other].sd_fraction, link.sd_fraction)
-            mean_kg = known[other].mean_kg * ratio
-            guesses.append((name, LiftCapacity(mean_kg, spread, CapacityBasis.GUESSED)))
+            start = known[other].capacity
+            spread = hypot(start.sd_fraction, link.sd_fraction)
+            guess = LiftCapacity(start.mean_kg * ratio, spread, CapacityBasis.GUESSED)
+            guesses.append((name, CapacityWay(guess, from_lift=other, link=link)))
     return guesses

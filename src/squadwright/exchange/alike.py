@@ -1,0 +1,36 @@
+"""Athletes whose names look alike: the same person entered twice, or two of one name."""
+
+from collections.abc import Iterable
+from difflib import SequenceMatcher
+from unicodedata import category, normalize
+
+from squadwright.model.athlete import Athlete
+
+# Our estimate: one letter wrong or missing in a name of eight, two in a long one.
+ALIKE_FROM = 0.88
+
+
+def alike(name: str, athletes: Iterable[Athlete]) -> tuple[Athlete, ...]:
+    """Athletes whose name reads like ``name``, the nearest first.
+
+    Letter case, accents, marks, spaces and the order of the words make no difference; one or two
+    wrong letters do not either.
+    """
+    wanted = _ways(name)
+    found = [(_likeness(wanted, _ways(athlete.name)), athlete) for athlete in athletes]
+    near = sorted((pair for pair in found if pair[0] >= ALIKE_FROM), key=lambda pair: -pair[0])
+    return tuple(athlete for _, athlete in near)
+
+
+def _likeness(one: tuple[str, str], other: tuple[str, str]) -> float:
+    pairs = [(a, b) for a, b in zip(one, other, strict=True) if a and b]
+    ratios = [SequenceMatcher(None, a, b, autojunk=False).ratio() for a, b in pairs]
+    return max(ratios, default=0.0)
+
+
+def _ways(name: str) -> tuple[str, str]:
+    """A name without accents and case, run together; and with its words in order."""
+    plain = normalize("NFKD", name).casefold()
+    bare = (c for c in plain if category(c) not in ("Mn", "Cf"))
+    words = "".join(c if c.isalnum() else " " for c in bare).split()
+    return "".join(words), " ".join(sorted(words))
