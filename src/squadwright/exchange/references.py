@@ -10,6 +10,7 @@ from squadwright.model.club import Club
 from squadwright.model.kit import Kit
 from squadwright.model.routine import Routine
 from squadwright.model.session import Presence, Session
+from squadwright.model.shelf import Shelf, pieces_on
 
 
 def broken_references(club: Club) -> Iterator[Complaint]:
@@ -123,6 +124,10 @@ def _of_session(place: str, session: Session, club: Club) -> Iterator[Complaint]
     yield from _of_check_ins(place, session)
     yield from _of_overrides(place, session, club)
     yield from _of_pairs(place, session)
+    held = [piece.id for shelf in Shelf for piece in pieces_on(club.kit, shelf)]
+    for index, each in enumerate(session.missing):
+        where = f"{place}.missing[{index}].piece"
+        yield from _unknown(where, each.piece, held, "a piece of the store")
 
 
 def _of_session_routine(place: str, session: Session, club: Club) -> Iterator[Complaint]:

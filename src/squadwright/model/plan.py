@@ -260,12 +260,16 @@ class Finding:
 
 @dataclass(frozen=True)
 class SetUpItem:
-    """One thing to fetch and place before anyone arrives, in store-walk order."""
+    """One thing to fetch and place before anyone arrives, in store-walk order.
+
+    ``pieces`` are the pieces of the store that serve: any of them is as good as another.
+    """
 
     place: Name
     item: Note
     count: int
     goes_to: Note
+    pieces: tuple[Identifier, ...] = ()
 
 
 @dataclass(frozen=True)

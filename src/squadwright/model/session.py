@@ -102,6 +102,14 @@ class Settings:
 
 
 @dataclass(frozen=True)
+class MissingKit:
+    """So many of a piece of the store (pairs of plates and collars) are not there for a session."""
+
+    piece: Identifier
+    count: PositiveCount = 1
+
+
+@dataclass(frozen=True)
 class Session:
     """A session on one day: slot, room, routine and who is expected."""
 
@@ -123,3 +131,4 @@ class Session:
     pack_minutes: Count = 6
     settings: Settings = Settings()
     seed: Count = 1
+    missing: tuple[MissingKit, ...] = ()

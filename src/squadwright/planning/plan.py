@@ -29,6 +29,7 @@ from squadwright.planning.block_plan import BlockPlan, BlockTask, as_worked, pla
 from squadwright.planning.dose_lines import dose_lines
 from squadwright.planning.floor_pieces import FloorTask
 from squadwright.planning.floor_plan import floor_plan
+from squadwright.planning.kit_there import club_there
 from squadwright.planning.own_version import VersionTask, own_versions
 from squadwright.planning.run_sheet import (
     FixedPart,
@@ -106,7 +107,7 @@ def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> 
         short even with every cut allowed.
     """
     scene = _Scene(
-        club=club,
+        club=club_there(club, session),
         session=session,
         routine=club.routine(session.routine, session.routine_version),
         room=club.room(session.room),

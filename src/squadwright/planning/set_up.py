@@ -27,10 +27,10 @@ def set_up_items(
     by_place = {
         "bars": _bars(bars),
         "plates": _plates(kit, bars),
-        "collars": _collars(bars),
+        "collars": _collars(kit, bars),
         "balls": _balls(kit, doses, groups),
         "boxes": (
-            *_rows(doses, run_sheet, row_boxes),
+            *_rows(kit, doses, run_sheet, row_boxes),
             *_boxes(kit, doses, groups, run_sheet, row_boxes),
         ),
     }
@@ -43,7 +43,8 @@ def _station(index: int) -> str:
 
 def _bars(bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
     for index, bar in enumerate(bars):
-        yield SetUpItem("bars", f"{bar.name} ({bar.bar_kg:g} kg)", 1, _station(index))
+        item = f"{bar.name} ({bar.bar_kg:g} kg)"
+        yield SetUpItem("bars", item, 1, _station(index), (bar.bar,))
 
 
 def _pairs(bar: BarPlan, wave: int) -> Counter[float]:
@@ -58,16 +59,22 @@ def _pairs(bar: BarPlan, wave: int) -> Counter[float]:
 def _plates(kit: Kit, bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
     """Plates of the first wave on the bar; those for later waves beside it while stock lasts."""
     left: Counter[float] = Counter()
+    pieces: dict[float, tuple[str, ...]] = {}
     for plate in kit.plates:
         if plate.in_service:
-            left[round(plate.plate.kg, 3)] += plate.pairs
+            mass = round(plate.plate.kg, 3)
+            left[mass] += plate.pairs
+            pieces[mass] = (*pieces.get(mass, ()), plate.id)
     first = {index: _pairs(bar, _first_wave(bar)) for index, bar in enumerate(bars)}
     for needed in first.values():
         for size, count in needed.items():
             left[round(size, 3)] -= count
     for index, bar in enumerate(bars):
         for size, count in sorted(first[index].items(), reverse=True):
-            yield SetUpItem("plates", f"{size:g} kg pair", count, f"on {_station(index)}")
+            where = f"on {_station(index)}"
+            yield SetUpItem(
+                "plates", f"{size:g} kg pair", count, where, pieces.get(round(size, 3), ())
+            )
         later: Counter[float] = Counter()
         for wave in {u.wave for u in bar.wave_users} - {_first_wave(bar)}:
             later |= _pairs(bar, wave)
@@ -75,17 +82,20 @@ def _plates(kit: Kit, bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
             beside = min(count, max(0, left[round(size, 3)]))
             left[round(size, 3)] -= beside
             if beside:
-                yield SetUpItem("plates", f"{size:g} kg pair", beside, f"beside {_station(index)}")
+                where = f"beside {_station(index)}"
+                named = pieces.get(round(size, 3), ())
+                yield SetUpItem("plates", f"{size:g} kg pair", beside, where, named)
 
 
 def _first_wave(bar: BarPlan) -> int:
     return min((u.wave for u in bar.wave_users), default=1)
 
 
-def _collars(bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
+def _collars(kit: Kit, bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
+    good = tuple(each.id for each in kit.collars if each.in_service and each.pairs)
     for index, bar in enumerate(bars):
         if any(user.per_side for user in bar.wave_users):
-            yield SetUpItem("collars", "good pair of collars", 1, _station(index))
+            yield SetUpItem("collars", "good pair of collars", 1, _station(index), good)
 
 
 def _balls(kit: Kit, doses: tuple[Dose, ...], groups: tuple[GroupLine, ...]) -> Iterator[SetUpItem]:
@@ -105,10 +115,11 @@ def _balls(kit: Kit, doses: tuple[Dose, ...], groups: tuple[GroupLine, ...]) -> 
         kind = "bouncing ball" if bounces[ball] else "ball that does not bounce"
         name = f"{mass_of[ball]} {kind}"
         if len(who) > there[ball]:
-            yield SetUpItem("balls", name, there[ball], f"in turn: {', '.join(who)}")
+            in_turn = f"in turn: {', '.join(who)}"
+            yield SetUpItem("balls", name, there[ball], in_turn, (ball,))
             continue
         for group in who:
-            yield SetUpItem("balls", name, 1, group)
+            yield SetUpItem("balls", name, 1, group, (ball,))
 
 
 def _group(groups: tuple[GroupLine, ...], athlete: str, block: str) -> str:
@@ -146,13 +157,18 @@ def _boxes(
             f"{kind}, set to {settings} cm",
             max(1, len(_pieces(run_sheet, kind))),
             ", ".join(sorted(users[kind])),
+            tuple(box.id for box in kit.boxes if box.in_service and type_of[box.id] == kind),
         )
 
 
 def _rows(
-    doses: tuple[Dose, ...], run_sheet: tuple[RunLine, ...], row_boxes: Mapping[str, int]
+    kit: Kit,
+    doses: tuple[Dose, ...],
+    run_sheet: tuple[RunLine, ...],
+    row_boxes: Mapping[str, int],
 ) -> Iterator[SetUpItem]:
     """The rows of each block in lanes, set to the lowest height anybody of it needs."""
+    sound = tuple(box.id for box in kit.boxes if box.in_service and box.fit_for_landing)
     for block, boxes in row_boxes.items():
         rows = _pieces([line for line in run_sheet if line.block == block], ROW_POOL)
         heights = [
@@ -164,7 +180,8 @@ def _rows(
         if rows and boxes:
             low = f", set to {min(heights) * 100:.0f} cm" if heights else ""
             name = f"box for a row{low}"
-            yield SetUpItem("boxes", name, len(rows) * boxes, f"{len(rows)} rows of {block}")
+            where = f"{len(rows)} rows of {block}"
+            yield SetUpItem("boxes", name, len(rows) * boxes, where, sound)
 
 
 def _pieces(run_sheet: Sequence[RunLine], pool: str) -> set[str]:

@@ -11,6 +11,7 @@ from squadwright.model.exercise import Exercise, Sides
 from squadwright.model.plan import BarUser, Dose, Plan, PlannedExercise, RunLine
 from squadwright.model.routine import CountedIn, Routine, Scheme
 from squadwright.model.session import CheckIn, Override, Pain, Presence, Session
+from squadwright.planning.verify.missing import club_without_the_missing
 from squadwright.planning.verify.parts import Part, parts_of
 
 EVERYBODY = ("all", "everyone")
@@ -133,7 +134,7 @@ def read_day(club: Club, session: Session, plan: Plan) -> Day:
     known = {athlete.id: athlete for athlete in club.athletes}
     routine = club.routine(session.routine, session.routine_version)
     return Day(
-        club=club,
+        club=club_without_the_missing(club, session),
         session=session,
         plan=plan,
         routine=routine,
