@@ -92,6 +92,13 @@ def load_routines(connection: Connection) -> tuple[Routine, ...]:
     )
 
 
+def routine_versions(connection: Connection) -> dict[str, int]:
+    """The highest version ever stored of each routine, those no more in the club included."""
+    table = tables.routine
+    query = select(table.c.id, func.max(table.c.version)).group_by(table.c.id)
+    return {name: int(version) for name, version in connection.execute(query)}
+
+
 def save_sessions(connection: Connection, sessions: Sequence[Session]) -> None:
     """Store the club's sessions; a changed one becomes a new revision beside the old."""
     table = tables.session
