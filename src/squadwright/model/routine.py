@@ -10,6 +10,7 @@ from squadwright.model.field import (
     Identifier,
     Label,
     Metres,
+    Minutes,
     Name,
     Note,
     PositiveCount,
@@ -157,7 +158,12 @@ class Block:
 
 @dataclass(frozen=True)
 class Routine:
-    """A routine with its version; a stored plan keeps the version it used."""
+    """A routine with its version; a stored plan keeps the version it used.
+
+    ``slot_minutes`` is the slot it is meant for, set-up and packing included; ``fits`` says in a
+    word or two each what it suits ("big group", "no kit"). One that is put away is off the list and
+    kept for the sessions that used it.
+    """
 
     id: Identifier
     version: PositiveCount
@@ -169,3 +175,6 @@ class Routine:
     rehearsal_s: Seconds = 480
     cautions: tuple[Note, ...] = ()
     note: Note = ""
+    slot_minutes: Minutes = 60
+    fits: tuple[Name, ...] = ()
+    is_put_away: bool = False
