@@ -94,8 +94,10 @@ def planned(aimed: Routine) -> tuple[Club, Session, Plan]:
         routine_version=aimed.version,
         athletes=tuple(a.id for a in people),
         staff=STAFF,
-        **dict.fromkeys(("arrive_minutes", "close_minutes", "pack_minutes"), 3 if is_short else 6),
+        arrive_minutes=3 if is_short else 6,
         spare_minutes=2 if is_short else 6,
+        close_minutes=3 if is_short else 6,
+        pack_minutes=3 if is_short else 6,
     )
     collars = (CollarPairs("collars", 8),)
     club = Club(
@@ -188,23 +190,22 @@ def test_it_fits_its_slot_whole_for_a_club_it_is_meant_for(routine_id: str) -> N
 def test_the_shelf_is_planned_for_any_squad_or_refused_clearly() -> None:
     answers, refused = 0, list[str]()
     for number, aimed in enumerate(SHELF):
-        for seed in (2 * number, 2 * number + 1):
-            club, session = random_club(500 + seed)
-            session = replace(
-                session,
-                routine=aimed.id,
-                routine_version=1,
-                minutes=max(session.minutes, aimed.slot_minutes),
-                overrides=(),
-                settings=replace(session.settings, required_pairs=()),
-            )
-            club = replace(club, routines=(aimed,), sessions=(session,))
-            try:
-                plan = make_plan(club, session)
-            except NoSolution as error:
-                refused.append(str(error))
-                continue
-            answers += 1
-            assert verify_plan(club, session, plan) == (), (aimed.id, seed)
-    assert answers >= len(SHELF)
+        club, session = random_club(500 + number)
+        session = replace(
+            session,
+            routine=aimed.id,
+            routine_version=1,
+            minutes=max(session.minutes, aimed.slot_minutes),
+            overrides=(),
+            settings=replace(session.settings, required_pairs=()),
+        )
+        club = replace(club, routines=(aimed,), sessions=(session,))
+        try:
+            plan = make_plan(club, session)
+        except NoSolution as error:
+            refused.append(str(error))
+            continue
+        answers += 1
+        assert verify_plan(club, session, plan) == (), (aimed.id, number)
+    assert answers >= len(SHELF) // 2
     assert all(len(message) > 40 for message in refused), refused
