@@ -8,6 +8,7 @@ from pathlib import Path
 from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
+from squadwright.model.step import Step
 
 
 @dataclass
@@ -17,6 +18,8 @@ class FakeStore:
     club: Club | None = None
     plans: dict[str, list[Plan]] = field(default_factory=dict)
     fails: bool = False
+    steps: dict[str, Step] = field(default_factory=dict)
+    versions: dict[str, int] = field(default_factory=dict)
 
     def load_club(self) -> Club | None:
         return self.club
@@ -37,6 +40,20 @@ class FakeStore:
         kept = self.plans.setdefault(plan.session.id, [])
         kept.append(plan)
         return len(kept)
+
+    def routine_versions(self) -> dict[str, int]:
+        for routine in self.club.routines if self.club else ():
+            last = self.versions.get(routine.id, 0)
+            self.versions[routine.id] = max(last, routine.version)
+        return dict(self.versions)
+
+    def keep_step(self, step: Step) -> None:
+        self.steps[step.id] = step
+
+    def load_step(self, step_id: str) -> Step:
+        if step_id not in self.steps:
+            raise NotFound("This step is not remembered any more")
+        return self.steps[step_id]
 
 
 @dataclass

@@ -20,6 +20,8 @@ from squadwright.model.kit import Kit
 from squadwright.model.plan import FloorPlan, Plan, SessionHead
 from squadwright.model.routine import Routine
 from squadwright.model.session import Override
+from squadwright.model.step import Step
+from squadwright.services.club_entries import differences
 from squadwright.storage import repository, tables
 from squadwright.storage.database import Database
 from squadwright.storage.documents import fingerprint, load_plan, save_plan
@@ -31,6 +33,7 @@ from squadwright.storage.repository import (
     save_club,
 )
 from squadwright.storage.rows import column_names
+from squadwright.storage.steps import MOST_KEPT, keep_step, load_step
 from squadwright.units import kilograms
 
 MONDAY = date(2026, 3, 2)
@@ -258,7 +261,7 @@ def test_only_one_club_fits_into_a_database(database: Database) -> None:
         connection.execute(
             text(
                 "INSERT INTO club SELECT 2, name, format_version, squads,"
-                " emergency, store_walk, note FROM club"
+                " emergency, store_walk, note, stamp FROM club"
             )
         )
     assert isinstance(caught.value.__cause__, IntegrityError)
@@ -295,3 +298,35 @@ def test_a_stored_file_can_be_read_by_its_owner_only(tmp_path: Path) -> None:
     Database(f"sqlite:///{path}").initialise()
     assert path.stat().st_mode & 0o077 == 0
     assert path.parent.stat().st_mode & 0o077 == 0
+
+
+def test_a_step_comes_back_as_it_was_kept(database: Database) -> None:
+    club = demo_club(MONDAY)
+    other = replace(
+        club,
+        name="Another",
+        squads=club.squads[:2],
+        athletes=club.athletes[1:],
+        staff=(),
+        week=club.week[:3],
+        kit=replace(club.kit, bars=club.kit.bars[:1], store_walk=("plates", "bars")),
+        emergency=replace(club.emergency, access="by the yard"),
+        sessions=(),
+    )
+    step = Step("abc", MONDAY, differences(club, other))
+    with database.writing() as connection:
+        keep_step(connection, step)
+    with database.reading() as connection:
+        assert load_step(connection, "abc") == step
+        with pytest.raises(NotFound, match="not remembered"):
+            load_step(connection, "abd")
+
+
+def test_only_so_many_steps_are_remembered(database: Database) -> None:
+    with database.writing() as connection:
+        for number in range(MOST_KEPT + 2):
+            keep_step(connection, Step(f"s{number}", MONDAY, ()))
+    with database.reading() as connection:
+        assert load_step(connection, "s2").id == "s2"
+        with pytest.raises(NotFound):
+            load_step(connection, "s1")

@@ -128,14 +128,27 @@ class Restriction:
                 "Name at least one demand or body area, or set all_training",
             )
 
+    @property
+    def needs_clearance(self) -> bool:
+        """Whether only a written clearance lifts it: medical, official, or about the head."""
+        is_set_from_outside = self.author_role in (AuthorRole.MEDICAL, AuthorRole.OFFICIAL)
+        return is_set_from_outside or BodyArea.HEAD in self.body_areas
+
     def holds_on(self, day: date) -> bool:
         """Whether it is in force on a day (an ended one is asked about, not applied)."""
         return self.starts_on <= day and (self.until is None or day < self.until)
 
+    def is_ended_on(self, day: date) -> bool:
+        """Whether its last day is over, so that it has to be asked about."""
+        return self.until is not None and self.until <= day
+
 
 @dataclass(frozen=True)
 class Clearance:
-    """A written clearance by medical staff: it lifts one restriction or one return stage."""
+    """What lifts one restriction or one return stage: a written clearance by medical staff.
+
+    One that a coach or the athlete set himself may be lifted by a coach; it is kept here too.
+    """
 
     id: Identifier
     restriction: Identifier
@@ -166,7 +179,10 @@ class Consent:
 
 @dataclass(frozen=True)
 class Athlete:
-    """One athlete. ``id`` tells two of the same name apart; pages also show the birth year."""
+    """One athlete. ``id`` tells two of the same name apart; pages also show the birth year.
+
+    A guest has a day in ``guest_until``: on it the coach is asked whether he joins or is removed.
+    """
 
     id: Identifier
     name: Name
@@ -187,6 +203,7 @@ class Athlete:
     guardian: Guardian | None = None
     consents: tuple[Consent, ...] = ()
     note: Note = ""
+    guest_until: date | None = None
 
     def age_on(self, day: date) -> int:
         """Age in whole years on a day."""
@@ -206,5 +223,13 @@ class Athlete:
 
     def restrictions_on(self, day: date) -> tuple[Restriction, ...]:
         """Restrictions in force on a day, less those a clearance has lifted."""
-        lifted = {c.restriction for c in self.clearances if c.given_on <= day}
+        lifted = self._lifted_by(day)
         return tuple(r for r in self.restrictions if r.holds_on(day) and r.id not in lifted)
+
+    def ended_restrictions_on(self, day: date) -> tuple[Restriction, ...]:
+        """Restrictions that ended and that nobody has answered for: each is a question."""
+        lifted = self._lifted_by(day)
+        return tuple(r for r in self.restrictions if r.is_ended_on(day) and r.id not in lifted)
+
+    def _lifted_by(self, day: date) -> frozenset[str]:
+        return frozenset(c.restriction for c in self.clearances if c.given_on <= day)

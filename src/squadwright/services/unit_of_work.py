@@ -1,11 +1,13 @@
 """What the use cases ask of a database. Only they open a unit of work."""
 
+from collections.abc import Mapping
 from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import Protocol
 
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
+from squadwright.model.step import Step
 
 
 class Store(Protocol):
@@ -22,6 +24,15 @@ class Store(Protocol):
 
     def save_plan(self, plan: Plan) -> int:
         """Keep a plan; gives its revision."""
+
+    def routine_versions(self) -> Mapping[str, int]:
+        """The highest version ever stored of each routine, those no more in the club included."""
+
+    def keep_step(self, step: Step) -> None:
+        """Remember what a write changed."""
+
+    def load_step(self, step_id: str) -> Step:
+        """A step that is remembered; raises NotFound."""
 
 
 class Keeper(Protocol):

@@ -9,7 +9,8 @@ from sqlalchemy import Connection
 
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
-from squadwright.storage import backup, documents, repository
+from squadwright.model.step import Step
+from squadwright.storage import backup, documents, repository, steps
 from squadwright.storage.database import Database, State
 
 
@@ -34,6 +35,18 @@ class SqlStore:
     def save_plan(self, plan: Plan) -> int:
         """Keep a plan; gives its revision."""
         return documents.save_plan(self.connection, plan)
+
+    def routine_versions(self) -> dict[str, int]:
+        """The highest version ever stored of each routine, those no more in the club included."""
+        return documents.routine_versions(self.connection)
+
+    def keep_step(self, step: Step) -> None:
+        """Remember what a write changed."""
+        steps.keep_step(self.connection, step)
+
+    def load_step(self, step_id: str) -> Step:
+        """A step that is remembered; raises NotFound."""
+        return steps.load_step(self.connection, step_id)
 
 
 @dataclass(frozen=True)

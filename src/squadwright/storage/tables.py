@@ -102,6 +102,8 @@ club = Table(
     _text("emergency"),
     _text("store_walk"),
     _text("note"),
+    # Another one with every write: equal stamps mean the same club.
+    Column("stamp", Text, nullable=False, server_default=""),
     CheckConstraint("number = 1", name="one_club"),
 )
 
@@ -143,6 +145,7 @@ athlete = Table(
     _size("training_age_years"),
     _size("stature_m", optional=True),
     _text("note"),
+    _day("guest_until", optional=True),
 )
 
 strength_test = _of_athlete(
@@ -278,4 +281,15 @@ plan = Table(
     _day("held_on"),
     _text("document"),
     _text("sha256"),
+)
+
+# What a write changed, by part of the club, so that it can be taken back.
+step = Table(
+    "step",
+    metadata,
+    _number("number", key=True),
+    _text("id"),
+    _day("made_on"),
+    _text("entries"),
+    UniqueConstraint("id"),
 )

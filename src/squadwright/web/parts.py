@@ -3,10 +3,14 @@
 from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
+from squadwright.web.restrictions.routes import PART as RESTRICTIONS
 from squadwright.web.today.routes import PART as TODAY
+from squadwright.web.undo.routes import PART as UNDO
 
 PARTS: tuple[Part, ...] = (
     TODAY,
+    RESTRICTIONS,
+    UNDO,
     LOOK,
     PATTERNS,
 )

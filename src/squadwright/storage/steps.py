@@ -1,0 +1,69 @@
+"""Steps: what each write changed, kept so that it can be taken back after a restart as well."""
+
+import json
+from functools import lru_cache
+from typing import Any, get_args, get_origin
+
+from pydantic import TypeAdapter
+from sqlalchemy import Connection, delete, func, insert, select
+
+from squadwright.errors import NotFound
+from squadwright.model.club import Club
+from squadwright.model.kit import Kit
+from squadwright.model.shape import plain_types
+from squadwright.model.step import Entry, Step
+from squadwright.storage import tables
+
+MOST_KEPT = 1000
+
+
+def keep_step(connection: Connection, step: Step) -> None:
+    """Remember a step; the oldest ones are forgotten."""
+    table = tables.step
+    number = (connection.scalar(select(func.max(table.c.number))) or 0) + 1
+    entries = json.dumps([_written(entry) for entry in step.entries], ensure_ascii=False)
+    connection.execute(
+        insert(table).values(number=number, id=step.id, made_on=step.made_on, entries=entries)
+    )
+    connection.execute(delete(table).where(table.c.number <= number - MOST_KEPT))
+
+
+def load_step(connection: Connection, step_id: str) -> Step:
+    """A step that is remembered; raises NotFound."""
+    table = tables.step
+    query = select(table).where(table.c.id == step_id)
+    row = connection.execute(query).mappings().one_or_none()
+    if row is None:
+        raise NotFound("This step is not remembered any more. Change it by hand")
+    entries = tuple(_read(entry) for entry in json.loads(row["entries"]))
+    return Step(row["id"], row["made_on"], entries)
+
+
+def _written(entry: Entry) -> dict[str, Any]:
+    kind = _adapter(entry.part)
+    return {
+        "part": entry.part,
+        "key": entry.key,
+        "position": entry.position,
+        **{
+            side: kind.dump_python(value, mode="json")
+            for side, value in (("before", entry.before), ("after", entry.after))
+        },
+    }
+
+
+def _read(written: dict[str, Any]) -> Entry:
+    kind = _adapter(written["part"])
+    before, after = (kind.validate_json(json.dumps(written[side])) for side in ("before", "after"))
+    return Entry(written["part"], written["key"], written["position"], before, after)
+
+
+@lru_cache
+def _adapter(part: str) -> TypeAdapter[Any]:
+    """Reads and writes one entry of a part, or None where there was none."""
+    field, _, shelf = part.partition(".")
+    kind = plain_types(Kit)[shelf] if shelf else plain_types(Club)[field]
+    is_keyed = get_origin(kind) is tuple and isinstance(get_args(kind)[0], type)
+    if is_keyed and hasattr(get_args(kind)[0], "__dataclass_fields__"):
+        kind = get_args(kind)[0]
+    return TypeAdapter(kind | None)

@@ -1,0 +1,1 @@
+"""Taking a step back, from whichever page told what it changed."""
