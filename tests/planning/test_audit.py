@@ -12,7 +12,7 @@ import pytest
 from squadwright.demo import demo_club
 from squadwright.demo.sessions import BARBELL_SESSION, PLYOMETRIC_SESSION
 from squadwright.library import routine
-from squadwright.model.athlete import Athlete, AuthorRole, Restriction
+from squadwright.model.athlete import Athlete, AuthorRole, Clearance, Restriction
 from squadwright.model.club import Club
 from squadwright.model.exercise import Demand
 from squadwright.model.plan import Finding, Severity
@@ -100,8 +100,34 @@ def test_a_restriction_that_ended_is_asked_about(club: Club, barbell: Session) -
     )
     changed = with_athlete(club, "A06", lambda a: replace(a, restrictions=(*a.restrictions, ended)))
     found = findings(changed, barbell, "restriction ended")
-    assert [f.athlete for f in found] == ["A06"]
+    assert [(f.athlete, f.severity) for f in found] == [("A06", Severity.STOP)]
+    assert "Visiting physio (medical staff: no lunge) ended on 1 Mar 2026" in found[0].sentence
     assert "Ask the author" in found[0].advice
+    assert "written clearance" in found[0].advice
+
+
+@pytest.mark.parametrize("days_ago", [0, 1, 13, 15, 400])
+def test_a_restriction_that_ended_is_asked_about_until_somebody_answers(
+    club: Club, barbell: Session, days_ago: int
+) -> None:
+    ended = Restriction(
+        id="old",
+        author="Head coach",
+        author_role=AuthorRole.COACH,
+        starts_on=MONDAY - timedelta(days=500),
+        until=MONDAY - timedelta(days=days_ago),
+        demands=(Demand.LUNGE,),
+    )
+    asked = with_athlete(club, "A06", lambda a: replace(a, restrictions=(ended,)))
+    (found,) = findings(asked, barbell, "restriction ended")
+    assert found.severity is Severity.WARNING
+    # Asked about, not applied: he lunges, and the finding says so before he does.
+    dose = make_plan(asked, barbell).dose_of("A06")
+    assert dose is not None
+    assert "front-rack-reverse-lunge" in {e.exercise for e in dose.exercises}
+    answer = Clearance("answer", "old", "Head coach", MONDAY)
+    answered = with_athlete(asked, "A06", lambda a: replace(a, clearances=(answer,)))
+    assert findings(answered, barbell, "restriction ended") == []
 
 
 @pytest.mark.parametrize(

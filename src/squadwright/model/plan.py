@@ -53,14 +53,18 @@ class SessionHead:
 
 @dataclass(frozen=True)
 class AttendanceLine:
-    """One athlete: here, late, absent or out, and what changes for him."""
+    """One athlete: here, late, absent or out, and what changes for him.
+
+    ``restrictions`` are for the coach, with their reasons; ``barred`` says the same without them.
+    """
 
     athlete: Identifier
     shown_name: Name
     status: Literal["present", "late", "absent", "not training"]
     late_minutes: int = 0
-    restrictions: tuple[Note, ...] = ()
+    restrictions: tuple[str, ...] = ()
     note: Note = ""
+    barred: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

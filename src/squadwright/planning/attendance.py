@@ -1,7 +1,7 @@
 """Who trains today, from when, and what holds for him: the start of every plan."""
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import Literal
 
 from squadwright.model.athlete import Athlete, Event, Priority, Restriction
@@ -9,8 +9,6 @@ from squadwright.model.club import Club
 from squadwright.model.session import CheckIn, Pain, Presence, Session
 
 Status = Literal["present", "late", "absent", "not training"]
-
-EXPIRED_LOOK_BACK_DAYS = 14
 
 
 @dataclass(frozen=True)
@@ -101,15 +99,4 @@ def _person(
         pains=check_in.pains,
         restrictions=restrictions,
         note=check_in.note,
-    )
-
-
-def ended_restrictions(person: PersonToday) -> tuple[Restriction, ...]:
-    """Restrictions that ended in the last fortnight without a clearance: to be asked about."""
-    lifted = {c.restriction for c in person.athlete.clearances}
-    since = person.day - timedelta(days=EXPIRED_LOOK_BACK_DAYS)
-    return tuple(
-        r
-        for r in person.athlete.restrictions
-        if r.until is not None and since <= r.until <= person.day and r.id not in lifted
     )

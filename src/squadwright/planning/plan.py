@@ -31,6 +31,7 @@ from squadwright.planning.floor_pieces import FloorTask
 from squadwright.planning.floor_plan import floor_plan
 from squadwright.planning.kit_there import club_there
 from squadwright.planning.own_version import VersionTask, own_versions
+from squadwright.planning.restriction_words import barred_line, coach_line
 from squadwright.planning.run_sheet import (
     FixedPart,
     NotFitting,
@@ -335,8 +336,9 @@ def _attendance(person: PersonToday, doses: Sequence[Dose]) -> AttendanceLine:
         shown_name=person.shown_name,
         status=person.status,
         late_minutes=person.late_minutes,
-        restrictions=tuple(r.reason or r.author for r in person.restrictions),
+        restrictions=tuple(coach_line(r) for r in person.restrictions),
         note="; ".join(notes),
+        barred=tuple(barred_line(r) for r in person.restrictions),
     )
 
 

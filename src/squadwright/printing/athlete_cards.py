@@ -1,14 +1,14 @@
 """One card for each athlete: his load, his place, his exercises, and room to write.
 
-A card goes from hand to hand, so it says what an athlete does and never why: no medical reason,
-no body mass, no strength test.
+A card goes from hand to hand, so it says what an athlete does and must not do, by whose word and
+until when, and never why: no medical reason, no body mass, no strength test.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from squadwright.model.club import Club
-from squadwright.model.plan import Dose, Plan, PlannedExercise
+from squadwright.model.plan import AttendanceLine, Dose, Plan, PlannedExercise
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import box_text
 from squadwright.printing.masses import kilogram_text, mass_text, pound_text
@@ -56,6 +56,7 @@ class Card:
     rounds: str
     counted: int
     lines: tuple[CardLine, ...]
+    must_not: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -77,8 +78,7 @@ def athlete_cards(plan: Plan, club: Club | None, unit: PrintedUnit) -> AthleteCa
         heading=heading(plan),
         cards=tuple(
             _card(
-                line.shown_name,
-                line.status != "not training",
+                line,
                 where.get(line.athlete, Place("", None, 0, ())),
                 doses.get(line.athlete, ()),
                 _CardWords(names, rounds, unit),
@@ -101,16 +101,14 @@ class _CardWords:
     unit: PrintedUnit
 
 
-def _card(
-    name: str, is_training: bool, place: Place, doses: Sequence[Dose], words: _CardWords
-) -> Card:
+def _card(line: AttendanceLine, place: Place, doses: Sequence[Dose], words: _CardWords) -> Card:
     loaded = [dose for dose in doses if dose.load_kg is not None]
     load = loaded[0].load_kg if len(loaded) == 1 else None
     rounds = {words.rounds[dose.block] for dose in doses}
     counted = max(rounds, default=0) if len(rounds) == 1 else 0
     return Card(
-        name=name,
-        is_training=is_training and bool(doses),
+        name=line.shown_name,
+        is_training=line.status != "not training" and bool(doses),
         bar=place.bar,
         wave=place.wave,
         groups=place.groups,
@@ -123,6 +121,7 @@ def _card(
             for dose in doses
             for exercise in dose.exercises
         ),
+        must_not=line.barred,
     )
 
 

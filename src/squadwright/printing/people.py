@@ -26,6 +26,23 @@ class Place:
     groups: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class MustNot:
+    """What one athlete must not do today, by whose word and until when; never why."""
+
+    name: str
+    lines: tuple[str, ...]
+
+
+def must_not(plan: Plan) -> tuple[MustNot, ...]:
+    """Everybody here who must not do something, in plan order."""
+    return tuple(
+        MustNot(line.shown_name, line.barred)
+        for line in plan.attendance
+        if line.barred and line.status != "absent"
+    )
+
+
 def wave_mark(wave: int) -> WaveMark:
     """The mark of a wave (from 1)."""
     return WaveMark(wave_letter(wave), wave_shape(wave))

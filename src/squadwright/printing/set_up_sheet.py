@@ -7,6 +7,7 @@ from squadwright.model.plan import Plan
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import dose_rows
 from squadwright.printing.loaded_bars import BarInUse, bars_in_use
+from squadwright.printing.people import MustNot, must_not
 from squadwright.printing.typesetting import Heading, Settled, heading, largest_size_on
 from squadwright.printing.wording import with_wave_letters
 
@@ -49,6 +50,7 @@ class SetUpSheet:
     places: tuple[StorePlace, ...]
     bars: tuple[BarInUse, ...]
     hand_outs: tuple[HandOut, ...]
+    must_not: tuple[MustNot, ...]
 
 
 def set_up_sheet(plan: Plan, club: Club | None, unit: PrintedUnit) -> SetUpSheet:
@@ -58,6 +60,7 @@ def set_up_sheet(plan: Plan, club: Club | None, unit: PrintedUnit) -> SetUpSheet
         places=_places(plan),
         bars=bars_in_use(plan, club, unit),
         hand_outs=_hand_outs(plan, unit),
+        must_not=must_not(plan),
     )
 
 

@@ -2,7 +2,8 @@
 
 Capitals and digits are at least 19.2 mm high: 22 minutes of arc at 3 m (20 to 22 minutes are
 preferred by ISO 9241-3, as quoted second hand; 2 x 3 m x tan(11') = 19.2 mm is arithmetic). The
-sheet hangs where everybody reads it, so it says what is done and never why.
+sheet hangs where everybody reads it, so it says what is done and never why. Who must not do what
+stands on a page of its own, in letters for whoever steps up to it.
 """
 
 from collections import Counter
@@ -13,7 +14,13 @@ from squadwright.model.marks import bar_number
 from squadwright.model.plan import Plan
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.masses import mass_lines
-from squadwright.printing.people import WaveMark, rounds_of_session, wave_mark
+from squadwright.printing.people import (
+    MustNot,
+    WaveMark,
+    must_not,
+    rounds_of_session,
+    wave_mark,
+)
 from squadwright.printing.squad_groups import group_rows
 from squadwright.printing.typesetting import Heading, Settled, heading
 
@@ -66,6 +73,7 @@ class WallSheet:
     waves: tuple[WallWave, ...]
     groups: tuple[WallGroup, ...]
     exercises: tuple[WallExercise, ...]
+    must_not: tuple[MustNot, ...]
 
 
 def wall_sheet(plan: Plan, club: Club | None, unit: PrintedUnit) -> WallSheet:
@@ -78,6 +86,7 @@ def wall_sheet(plan: Plan, club: Club | None, unit: PrintedUnit) -> WallSheet:
         waves=waves,
         groups=() if waves else _groups(plan, unit),
         exercises=_exercises(plan),
+        must_not=must_not(plan),
     )
 
 

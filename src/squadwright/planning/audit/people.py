@@ -3,10 +3,9 @@
 from collections.abc import Iterator
 
 from squadwright.library import exercise as library_exercise
-from squadwright.model.athlete import AuthorRole
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.attendance import ended_restrictions
 from squadwright.planning.audit.view import AuditView, finding
+from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words
 from squadwright.planning.substitution.barred import barred_by
 
 REFER_PAIN_SCORE = 6
@@ -75,19 +74,22 @@ def bar_is_put_down(view: AuditView) -> Iterator[Finding]:
 
 
 def restrictions_that_ended(view: AuditView) -> Iterator[Finding]:
-    """A restriction that ended is asked about; it does not vanish."""
+    """A restriction that ended is asked about until somebody answers; it does not vanish."""
     for person in view.people:
-        for restriction in ended_restrictions(person):
+        for restriction in person.athlete.ended_restrictions_on(person.day):
+            assert restriction.until is not None
+            role = ROLE_WORDS[restriction.author_role]
             asks = (
-                "Ask the author before he does it again"
-                if restriction.author_role is AuthorRole.MEDICAL
-                else "Ask him and decide; lengthen it or leave it ended"
+                "Ask the author before he does it again; it takes a written clearance"
+                if restriction.needs_clearance
+                else "Ask him and decide; lengthen it or say that it is over"
             )
             yield finding(
                 "restriction ended",
-                Severity.WARNING,
-                f"{person.shown_name}: the restriction by {restriction.author} ended on "
-                f"{restriction.until}",
+                Severity.STOP if restriction.needs_clearance else Severity.WARNING,
+                f"{person.shown_name}: the restriction by {restriction.author} ({role}: "
+                f"{bars_words(restriction)}) ended on {day_words(restriction.until)}, and nobody "
+                "has answered whether it is over",
                 athlete=person.id,
                 source="coach's default, not published",
                 advice=asks,

@@ -1,0 +1,50 @@
+"""A restriction in words: what it bars, by whose word, until when.
+
+The lines for cards and walls leave out the reason: it is for the coach's own sheet alone.
+"""
+
+from datetime import date
+
+from squadwright.model.athlete import AuthorRole, Restriction
+
+ROLE_WORDS = {
+    AuthorRole.MEDICAL: "medical staff",
+    AuthorRole.OFFICIAL: "official",
+    AuthorRole.COACH: "coach",
+    AuthorRole.ATHLETE: "athlete",
+}
+
+
+def bars_words(restriction: Restriction) -> str:
+    """What it bars: "no overhead, no lunge, nothing that loads the knee"."""
+    if restriction.all_training:
+        return "no training"
+    return ", ".join(
+        [
+            *(f"no {demand.value}" for demand in restriction.demands),
+            *(f"nothing that loads the {area.value}" for area in restriction.body_areas),
+        ]
+    )
+
+
+def term_words(restriction: Restriction) -> str:
+    """How long it holds: "until 20 Mar 2026"; without an end, what ends it."""
+    if restriction.until is not None:
+        return f"until {day_words(restriction.until)}"
+    return "until cleared in writing" if restriction.needs_clearance else "until lifted"
+
+
+def barred_line(restriction: Restriction) -> str:
+    """For every sheet: "no overhead (Rutger Vantongerle, until 20 Mar 2026)"."""
+    return f"{bars_words(restriction)} ({restriction.author}, {term_words(restriction)})"
+
+
+def coach_line(restriction: Restriction) -> str:
+    """For the coach: the same with its reason before it."""
+    reason = f"{restriction.reason}: " if restriction.reason else ""
+    return f"{reason}{barred_line(restriction)}"
+
+
+def day_words(day: date) -> str:
+    """A date in few words, with its year: "20 Mar 2026"."""
+    return f"{day.day} {day:%b %Y}"

@@ -1,0 +1,96 @@
+"""Restrictions as lines of a page."""
+
+from datetime import date
+from urllib.parse import quote
+
+from squadwright.model.athlete import Athlete, AuthorRole, Restriction
+from squadwright.model.exercise import Demand
+from squadwright.model.muscles import BodyArea
+from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words, term_words
+from squadwright.services.restrictions import Entry
+from squadwright.web.forms import FormView
+from squadwright.web.restrictions.contexts import Options, RestrictionForm, RestrictionRow
+from squadwright.web.wording import count_text
+
+COACH = "Coach"
+
+
+def restriction_row(entry: Entry) -> RestrictionRow:
+    """One line of the register."""
+    r = entry.restriction
+    return RestrictionRow(
+        name=entry.shown_name,
+        bars=_capital(bars_words(r)),
+        reason=r.reason,
+        instruction=r.instruction,
+        by=by_words(r),
+        starts=day_words(r.starts_on),
+        until=_capital(term_words(r).removeprefix("until "))
+        if r.until is None
+        else term_words(r)[6:],
+        left=_left(entry.days_left),
+        ended="" if r.until is None else day_words(r.until),
+        needs_clearance=r.needs_clearance,
+        path=restriction_path(entry.athlete.id, r.id),
+        athlete_path=athlete_path(entry.athlete.id),
+    )
+
+
+def entry_of(athlete: Athlete, shown_name: str, r: Restriction, today: date) -> Entry:
+    """One restriction with the days it still has."""
+    return Entry(athlete, shown_name, r, None if r.until is None else (r.until - today).days)
+
+
+def by_words(restriction: Restriction) -> str:
+    """Who set it: "Rutger Vantongerle, medical staff"."""
+    return f"{restriction.author}, {ROLE_WORDS[restriction.author_role]}"
+
+
+def restriction_form(view: FormView) -> RestrictionForm:
+    """The fields with their choices."""
+    return RestrictionForm(
+        view,
+        demands=tuple((d.value, _capital(d.value)) for d in Demand),
+        areas=tuple((a.value, _capital(a.value)) for a in BodyArea),
+        roles=_roles(),
+    )
+
+
+def filled(restriction: Restriction) -> FormView:
+    """A form filled with a restriction as it is kept."""
+    r = restriction
+    return FormView.of(
+        all_training=r.all_training,
+        demands=tuple(d.value for d in r.demands),
+        body_areas=tuple(a.value for a in r.body_areas),
+        author=r.author,
+        author_role=r.author_role,
+        starts_on=r.starts_on,
+        until=r.until,
+        reason=r.reason,
+        instruction=r.instruction,
+    )
+
+
+def athlete_path(athlete_id: str) -> str:
+    """Where the restrictions of an athlete are."""
+    return f"/squad/athlete/{quote(athlete_id, safe='')}/restrictions"
+
+
+def restriction_path(athlete_id: str, restriction_id: str) -> str:
+    """Where one restriction is."""
+    return f"{athlete_path(athlete_id)}/of/{quote(restriction_id, safe='')}"
+
+
+def _roles() -> Options:
+    return tuple((role.value, _capital(ROLE_WORDS[role])) for role in AuthorRole)
+
+
+def _left(days: int | None) -> str:
+    if days is None:
+        return "No end"
+    return count_text(days, "day") if days > 0 else "Ended"
+
+
+def _capital(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}"
