@@ -228,8 +228,13 @@ def _mended_session(session: Session, club: Club) -> Session:
         for o in session.overrides
         if expected
     )
+    today = session.floor_today
+    if today is not None:
+        other = club.rooms[0].id if today.room is not None else None
+        today = replace(today, room=other, part=None)
     return replace(
         session,
+        floor_today=today,
         athletes=expected,
         staff=tuple(member.name for member in club.staff),
         room=club.rooms[0].id,

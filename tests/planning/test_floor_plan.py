@@ -93,7 +93,10 @@ def test_a_room_that_is_too_small_says_how_many_bars_fit_and_the_waves_it_takes(
     # 8.0 - 1.82 + 0.91 = 7.09 m holds two of 3.11 m side by side; 6.0 m gives 5.09 m, less than
     # the 5.42 m that two of 2.71 m need one behind the other.
     assert (finding.value, finding.limit, finding.severity) == (6.0, 2.0, Severity.STOP)
-    assert finding.advice == "Set up 2 at once and work in 3 waves, or find a larger room."
+    assert finding.advice == (
+        "12 lifters on 2 stations need 6 waves; the most is 4. "
+        "Swap to throws, split the squad, or find a larger floor."
+    )
     assert len(plan.floor.stations) == 2
     assert verify_plan(club, club.sessions[BARBELL], plan) == ()
 

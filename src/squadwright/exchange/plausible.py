@@ -7,12 +7,14 @@ who trains, narrow enough to catch a slip of the finger or of the unit.
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from squadwright.errors import InvalidInput, NotFound
 from squadwright.exchange.complaint import Complaint
 from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.club import Club
 from squadwright.model.exercise import ReferenceLift
 from squadwright.model.kit import Kit
 from squadwright.model.room import Room
+from squadwright.model.session import Session
 from squadwright.units import Mass
 
 YOUNGEST_YEARS, OLDEST_YEARS = 5, 90
@@ -52,9 +54,20 @@ def implausible(club: Club, *, today: date) -> Iterator[Complaint]:
                 "Give a later end on the same day",
             )
     for index, session in enumerate(club.sessions):
+        yield from _floor(f"sessions[{index}].floor_today.part", club, session)
         for number, override in enumerate(session.overrides):
             where = f"sessions[{index}].overrides[{number}].load"
             yield from _mass(where, override.load, ON_A_BAR_KG, "a load")
+
+
+def _floor(place: str, club: Club, session: Session) -> Iterator[Complaint]:
+    """The part of a room that is free lies in that room; an unknown room is told elsewhere."""
+    try:
+        club.room_of(session)
+    except InvalidInput as error:
+        yield Complaint(place, error.problem, error.advice)
+    except NotFound:
+        return
 
 
 def _mass(

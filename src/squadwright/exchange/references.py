@@ -115,7 +115,11 @@ def _not_in_library(place: str, exercise_id: str) -> Iterator[Complaint]:
 
 
 def _of_session(place: str, session: Session, club: Club) -> Iterator[Complaint]:
-    yield from _unknown(f"{place}.room", session.room, [r.id for r in club.rooms], "a room")
+    rooms = [room.id for room in club.rooms]
+    yield from _unknown(f"{place}.room", session.room, rooms, "a room")
+    today = session.floor_today
+    if today is not None and today.room is not None:
+        yield from _unknown(f"{place}.floor_today.room", today.room, rooms, "a room")
     yield from _twins(f"{place}.athletes", session.athletes, field="")
     for index, name in enumerate(session.staff):
         staff = [member.name for member in club.staff]

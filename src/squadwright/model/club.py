@@ -13,6 +13,7 @@ from squadwright.model.athlete import Athlete
 from squadwright.model.field import Identifier, Name, Note
 from squadwright.model.kit import Kit
 from squadwright.model.room import Room
+from squadwright.model.room_part import part_of
 from squadwright.model.routine import Routine
 from squadwright.model.session import Session
 
@@ -107,6 +108,17 @@ class Club:
             if room.id == room_id:
                 return room
         raise NotFound(f"no room has the id {room_id!r}; see the ids under rooms")
+
+    def room_of(self, session: Session) -> Room:
+        """The floor a session has: its room, another one, or the part of it that is free."""
+        today = session.floor_today
+        if today is None:
+            return self.room(session.room)
+        room = self.room(today.room or session.room)
+        part = today.part
+        if part is None:
+            return room
+        return part_of(room, part.x_m, part.y_m, part.width_m, part.depth_m)
 
     def routine(self, routine_id: str, version: int) -> Routine:
         """The routine with an id and version; raises NotFound."""

@@ -8,6 +8,7 @@ from squadwright.model.field import (
     Count,
     Fraction,
     Identifier,
+    Metres,
     Minutes,
     Name,
     Note,
@@ -102,6 +103,28 @@ class Settings:
 
 
 @dataclass(frozen=True)
+class FloorPart:
+    """The rectangle of a room that is free, from its corner nearest the first one of the room."""
+
+    x_m: Metres
+    y_m: Metres
+    width_m: Metres
+    depth_m: Metres
+
+
+@dataclass(frozen=True)
+class FloorToday:
+    """The floor a session has where it is not the whole of its room.
+
+    ``room`` is another room of the club; ``part`` what is free of the room it is held in.
+    """
+
+    room: Identifier | None = None
+    part: FloorPart | None = None
+    reason: Note = ""
+
+
+@dataclass(frozen=True)
 class MissingKit:
     """So many of a piece of the store (pairs of plates and collars) are not there for a session."""
 
@@ -132,3 +155,4 @@ class Session:
     settings: Settings = Settings()
     seed: Count = 1
     missing: tuple[MissingKit, ...] = ()
+    floor_today: FloorToday | None = None

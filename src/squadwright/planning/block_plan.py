@@ -15,6 +15,7 @@ from squadwright.planning.complex_dose import LifterTarget, LifterTask, targets
 from squadwright.planning.drill_block import DrillTask, timed_block
 from squadwright.planning.drill_groups import Fitting, drill_groups, fit_kit
 from squadwright.planning.kept import bars_before, groups_before
+from squadwright.planning.kit.problem import MOST_WAVES
 from squadwright.planning.personal import (
     Lookup,
     PersonalStep,
@@ -32,7 +33,8 @@ from squadwright.planning.session_time import complex_block, complex_cycle_s
 class BlockTask:
     """A block to plan for those who can do something in it.
 
-    ``starts_s`` is when it starts in the slot [s]; ``ready_s`` when each late athlete is ready.
+    ``starts_s`` is when it starts in the slot [s]; ``ready_s`` when each late athlete is ready;
+    ``places`` how many stations or places the floor takes, where that is fewer than wanted.
     """
 
     block: Block
@@ -44,11 +46,12 @@ class BlockTask:
     starts_s: int
     ready_s: Mapping[str, int]
     previous: Plan | None = None
+    places: int | None = None
 
 
 @dataclass(frozen=True)
 class BlockPlan:
-    """What came out for a block."""
+    """What came out for a block; ``waves`` are those of a complex, 0 elsewhere."""
 
     block: Block
     timed: TimedBlock | None
@@ -62,6 +65,7 @@ class BlockPlan:
     bound: KitBound | None
     groups: tuple[GroupLine, ...]
     with_stick: tuple[str, ...] = ()
+    waves: int = 0
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -120,10 +124,38 @@ def _rounds(
     }
 
 
-def _plan_complex(task: BlockTask, waves: int | None = None) -> BlockPlan:
+def _plan_complex(task: BlockTask) -> BlockPlan:
+    """A complex in the waves that are wanted; in more where the floor takes fewer stations."""
+    wanted = waves_needed(len(task.people), task.club.kit, task.block.waves)
+    waves = waves_on_floor(len(task.people), wanted, task.places)
+    plan = _in_waves(task, waves or wanted)
+    if waves is None or task.places is None:
+        return plan
+    while stations_used(plan) > task.places and waves < MOST_WAVES:
+        waves += 1
+        plan = _in_waves(task, waves)
+    return plan
+
+
+def waves_on_floor(lifters: int, wanted: int, places: int | None) -> int | None:
+    """The fewest waves, from those wanted up, in which the stations that fit are enough.
+
+    None where more waves than the most would be needed.
+    """
+    if places is None:
+        return wanted
+    waves = max(wanted, -(-lifters // places)) if places else MOST_WAVES + 1
+    return waves if waves <= MOST_WAVES else None
+
+
+def stations_used(plan: BlockPlan) -> int:
+    """Bars on the floor at once, sticks included."""
+    return len(plan.bars) + (-(-len(plan.with_stick) // plan.waves) if plan.with_stick else 0)
+
+
+def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
     """A complex in so many waves; where fewer are enough it is planned again for those."""
     block, kit, settings = task.block, task.club.kit, task.session.settings
-    waves = waves or waves_needed(len(task.people), kit, block.waves)
     work_s, cycle = complex_cycle_s(block, waves, task.lookup)
     first = {
         athlete: 1 + max(0, -(-(ready - task.starts_s) // cycle))
@@ -156,7 +188,7 @@ def _plan_complex(task: BlockTask, waves: int | None = None) -> BlockPlan:
     users = _bar_users(sharing, rounds, waves)
     in_use = max((user.wave for user in users), default=waves)
     if in_use < waves:
-        return _plan_complex(task, in_use)
+        return _in_waves(task, in_use)
     return BlockPlan(
         block=block,
         timed=complex_block(block, users, task.lookup) if users else None,
@@ -170,6 +202,7 @@ def _plan_complex(task: BlockTask, waves: int | None = None) -> BlockPlan:
         bound=sharing.bound,
         groups=sharing.groups,
         with_stick=sharing.with_stick,
+        waves=waves,
     )
 
 
@@ -214,7 +247,9 @@ def _plan_drills(task: BlockTask) -> BlockPlan:
     }
     block = _with_partners(task.block, versions)
     before = groups_before(task.previous, block.name)
-    groups = drill_groups(block, task.people, task.session.settings, task.club.kit, before)
+    groups = drill_groups(
+        block, task.people, task.session.settings, task.club.kit, before, places=task.places
+    )
     fittings, missing = fit_kit(block, groups, versions, task.people, task.club.kit)
     kept = {
         athlete: tuple(step for step in steps if (athlete, step.key) not in missing)

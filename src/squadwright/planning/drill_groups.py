@@ -26,6 +26,7 @@ from squadwright.planning.personal import PersonalStep, Versions
 
 LONGEST_LINE = 10
 ON_HIS_OWN = "everyone on his own"
+IN_TURNS = "in turns on less floor"
 LEVEL_STEP = {"novice": 0.0, "intermediate": 1.0, "advanced": 2.0}
 KINDS = {GroupKind.PAIRS: Division.PAIRS, GroupKind.THREES: Division.THREES}
 
@@ -36,8 +37,13 @@ def drill_groups(
     settings: Settings,
     kit: Kit,
     before: tuple[Group, ...] = (),
+    *,
+    places: int | None = None,
 ) -> tuple[GroupLine, ...]:
-    """Groups of a block: alike in size and level, nobody alone; kept from before where valid."""
+    """Groups of a block: alike in size and level, nobody alone; kept from before where valid.
+
+    Where the floor takes fewer ``places`` than there are groups, there are as many groups as that.
+    """
     here = set(people)
     if not here:
         return ()
@@ -57,6 +63,8 @@ def drill_groups(
         for person in people.values()
     )
     division, length, lanes = _division(block, len(here), kit)
+    if places and block.style is not Style.CIRCUIT:
+        division, length, lanes = _on_places((division, length, lanes), len(here), places)
     solution = solve_groups(
         GroupProblem(
             members=members,
@@ -75,7 +83,7 @@ def drill_groups(
         GroupLine(
             name=f"{_noun(block)} {number}",
             athletes=group.members,
-            kind=group.kind,
+            kind=IN_TURNS if places else group.kind,
             block=block.name,
             lane=number if block.style is Style.LANES else None,
         )
@@ -112,6 +120,18 @@ def _division(block: Block, people: int, kit: Kit) -> tuple[Division, int, int |
             )
         return (Division.PAIRS, 2, None) if size == 2 else (Division.LANES, size, None)
     return KINDS.get(block.group_kind, Division.PAIRS), 2, None
+
+
+def _on_places(
+    usual: tuple[Division, int, int | None], people: int, places: int
+) -> tuple[Division, int, int | None]:
+    """The division on so many places: longer lines, larger groups; nobody alone."""
+    _, length, lanes = usual
+    most = places if lanes is None else min(places, lanes)
+    length = max(length, -(-people // most))
+    if length > LONGEST_LINE:
+        return usual
+    return Division.LANES, length, most
 
 
 def rows_of_boxes(block: Block, kit: Kit) -> int | None:

@@ -3,16 +3,16 @@
 The same club, session and seed give the same plan.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from squadwright.errors import NoSolution
 from squadwright.library import exercise as library_exercise
 from squadwright.model.club import Club
 from squadwright.model.plan import (
     AttendanceLine,
+    BarPlan,
     Dose,
-    KitBound,
     Plan,
     RunLine,
     SessionHead,
@@ -27,9 +27,12 @@ from squadwright.planning.audit.view import AuditView
 from squadwright.planning.bar_flow import flow_breaks
 from squadwright.planning.block_plan import BlockPlan, BlockTask, as_worked, plan_block
 from squadwright.planning.dose_lines import dose_lines
+from squadwright.planning.earlier_jumps import earlier_jumps
 from squadwright.planning.floor_pieces import FloorTask
-from squadwright.planning.floor_plan import floor_plan
+from squadwright.planning.floor_plan import LaidOut, floor_plan
+from squadwright.planning.kit_bound import worst_bound
 from squadwright.planning.kit_there import club_there
+from squadwright.planning.less_floor import LessFloor, is_better, less_floor, places_that_fit
 from squadwright.planning.own_version import VersionTask, own_versions
 from squadwright.planning.restriction_words import barred_line, coach_line
 from squadwright.planning.run_sheet import (
@@ -69,6 +72,7 @@ class _Scene:
     room: Room
     people: tuple[PersonToday, ...]
     previous: Plan | None = None
+    places: Mapping[str, int] = field(default_factory=dict)
 
     def training(self) -> tuple[PersonToday, ...]:
         return tuple(p for p in self.people if p.trains)
@@ -93,6 +97,17 @@ class _Fit:
     kit_gains: tuple[tuple[str, int, int], ...] = ()
 
 
+@dataclass(frozen=True)
+class _Laid:
+    """The blocks as timed, with their run sheet and their floor."""
+
+    lines: tuple[RunLine, ...]
+    blocks: tuple[BlockPlan, ...]
+    bars: tuple[BarPlan, ...]
+    floor: LaidOut
+    less: tuple[LessFloor, ...] = ()
+
+
 def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> Plan:
     """Plan one session of a club.
 
@@ -111,14 +126,33 @@ def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> 
         club=club_there(club, session),
         session=session,
         routine=club.routine(session.routine, session.routine_version),
-        room=club.room(session.room),
+        room=club.room_of(session),
         people=people_today(club, session),
         previous=previous if previous is not None and previous.session.id == session.id else None,
     )
     if not scene.training():
         raise NoSolution(f"nobody trains in {session.name}. Check somebody in, or cancel it")
     blocks = ready_blocks(scene.routine, library_exercise)
-    return _document(scene, _fit(scene, blocks))
+    fit = _fit(scene, blocks)
+    laid = _laid_out(scene, fit)
+    places = places_that_fit(laid.floor, laid.blocks)
+    if places:
+        return _document(scene, *_on_less_floor(replace(scene, places=places), blocks, fit, laid))
+    return _document(scene, fit, laid)
+
+
+def _on_less_floor(
+    scene: _Scene, blocks: tuple[Block, ...], fit: _Fit, laid: _Laid
+) -> tuple[_Fit, _Laid]:
+    """Plan again for the stations that fit: more waves, fewer and larger groups, if that helps."""
+    try:
+        again = _fit(scene, blocks)
+    except NoSolution:
+        return fit, laid
+    now = _laid_out(scene, again)
+    if not is_better(now.floor, laid.floor):
+        return fit, laid
+    return again, replace(now, less=less_floor(laid.blocks, now.blocks, laid.floor))
 
 
 def _fit(scene: _Scene, written: tuple[Block, ...]) -> _Fit:
@@ -184,6 +218,7 @@ def _draft(
                     starts_s=starts_s,
                     ready_s=late,
                     previous=scene.previous,
+                    places=scene.places.get(block.name),
                 )
             )
         )
@@ -196,17 +231,24 @@ def _draft(
     return _Draft(tuple(plans), problem, timing)
 
 
-def _document(scene: _Scene, fit: _Fit) -> Plan:
+def _laid_out(scene: _Scene, fit: _Fit) -> _Laid:
     draft = fit.draft
     assert draft is not None
     assert isinstance(draft.timing, RunSheetSolution)
     lines = _lines(draft.blocks, draft.timing)
     blocks = tuple(_as_timed(plan, scene, lines) for plan in draft.blocks)
-    doses = dose_lines(scene.people, blocks)
     bars = tuple(bar for plan in blocks for bar in plan.bars)
+    return _Laid(lines, blocks, bars, floor_plan(FloorTask(scene.room, blocks, bars, lines)))
+
+
+def _document(scene: _Scene, fit: _Fit, laid: _Laid) -> Plan:
+    draft = fit.draft
+    assert draft is not None
+    assert isinstance(draft.timing, RunSheetSolution)
+    lines, blocks, bars, floor = laid.lines, laid.blocks, laid.bars, laid.floor
+    doses = dose_lines(scene.people, blocks)
     groups = tuple(group for plan in blocks for group in plan.groups)
     exercises = {e.exercise: library_exercise(e.exercise) for d in doses for e in d.exercises}
-    floor = floor_plan(FloorTask(scene.room, blocks, bars, lines))
     view = AuditView(
         club=scene.club,
         session=scene.session,
@@ -217,7 +259,7 @@ def _document(scene: _Scene, fit: _Fit) -> Plan:
         bars=bars,
         run_sheet=lines,
         exercises=exercises,
-        previous_jump_sessions=_earlier_jumps(scene),
+        previous_jump_sessions=earlier_jumps(scene.club, scene.session),
         missing=tuple((a, key, plan.block.name) for plan in blocks for a, key in plan.missing),
         cuts=fit.sentences,
         minutes_needed=fit.minutes_needed,
@@ -225,13 +267,14 @@ def _document(scene: _Scene, fit: _Fit) -> Plan:
         flow_breaks=_flow_breaks(blocks),
         kit_that_saves_time=fit.kit_gains,
         floor=floor,
+        less_floor=laid.less,
     )
     return Plan(
         session=_head(scene),
         attendance=tuple(_attendance(person, doses) for person in scene.people),
         doses=doses,
         bars=bars,
-        kit_bound=_worst_bound([plan.bound for plan in blocks if plan.bound is not None]),
+        kit_bound=worst_bound([plan.bound for plan in blocks if plan.bound is not None]),
         groups=groups,
         run_sheet=lines,
         floor=floor.plan,
@@ -340,39 +383,3 @@ def _attendance(person: PersonToday, doses: Sequence[Dose]) -> AttendanceLine:
         note="; ".join(notes),
         barred=tuple(barred_line(r) for r in person.restrictions),
     )
-
-
-def _worst_bound(bounds: Sequence[KitBound]) -> KitBound | None:
-    """One bound for the plan: the worst block's shortfall, the rest added up."""
-    if not bounds:
-        return None
-    worst = max(bounds, key=lambda bound: bound.largest_shortfall_fraction)
-    return replace(
-        worst,
-        total_shortfall_kg=sum(bound.total_shortfall_kg for bound in bounds),
-        plate_moves=sum(bound.plate_moves for bound in bounds),
-        plates_handled=sum(bound.plates_handled for bound in bounds),
-        proven=all(bound.proven for bound in bounds),
-        advice=tuple(line for bound in bounds for line in bound.advice),
-    )
-
-
-def _earlier_jumps(scene: _Scene) -> tuple[Session, ...]:
-    """Other sessions of the club, before this one, whose routine has landings."""
-    found = []
-    for other in scene.club.sessions:
-        if other.id == scene.session.id or (other.held_on, other.starts_at) >= (
-            scene.session.held_on,
-            scene.session.starts_at,
-        ):
-            continue
-        routine = scene.club.routine(other.routine, other.routine_version)
-        steps = [step for block in routine.blocks for step in block.steps]
-        if any(_lands(step.exercise) for step in steps):
-            found.append(other)
-    return tuple(found)
-
-
-def _lands(exercise_id: str) -> bool:
-    exercise = library_exercise(exercise_id)
-    return bool(exercise.landings or exercise.row_landings)

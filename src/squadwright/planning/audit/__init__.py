@@ -25,6 +25,7 @@ RULES = (
     place.floor_area,
     place.ceiling,
     floor.floor_capacity,
+    floor.run_on_less_floor,
     floor.throw_line,
     floor.ceiling_over_station,
     place.hard_session_near,

@@ -6,6 +6,9 @@ from squadwright.model.plan import Finding, Severity
 from squadwright.planning.audit.view import AuditView, finding
 from squadwright.planning.floor.crossing import crossings
 from squadwright.planning.floor.problem import SETTING_SOURCES
+from squadwright.planning.floor_plan import NoRoom
+from squadwright.planning.kit.problem import MOST_WAVES
+from squadwright.planning.run_sheet import clock
 
 CEILING_SOURCE = "clear height of the exercise in the library, our estimate"
 
@@ -24,7 +27,7 @@ def floor_capacity(view: AuditView) -> Iterator[Finding]:
             limit=float(trouble.fits),
             unit=trouble.what,
             source=SETTING_SOURCES["between_m"],
-            advice=trouble.advice,
+            advice=_advice(view, trouble),
         )
     if view.floor.closer:
         yield finding(
@@ -41,6 +44,34 @@ def floor_capacity(view: AuditView) -> Iterator[Finding]:
             f"The coach cannot see the whole of {', '.join(view.floor.hidden)} from one spot",
             source="common practice, no source: every station in sight",
             advice="Walk round there each round, or put a helper there",
+        )
+
+
+def _advice(view: AuditView, trouble: NoRoom) -> str:
+    """What to do; lifters who already work in waves need more of them than the program plans."""
+    lifters = sum(len(bar.wave_users) for bar in view.bars if bar.block in ("", trouble.block))
+    if trouble.what != "bar stations" or not trouble.fits or not lifters:
+        return trouble.advice
+    return (
+        f"{lifters} lifters on {trouble.fits} stations need {-(-lifters // trouble.fits)} waves; "
+        f"the most is {MOST_WAVES}. Swap to throws, split the squad, or find a larger floor"
+    )
+
+
+def run_on_less_floor(view: AuditView) -> Iterator[Finding]:
+    """Blocks in more waves, or in fewer and larger groups, because the floor takes no more."""
+    for less in view.less_floor:
+        longer = f"; a round takes {clock(less.longer_s)} longer" if less.longer_s else ""
+        yield finding(
+            "less floor",
+            Severity.NOTE,
+            f"{view.room.name} takes {less.fits} {less.what} of {less.block}, not {less.wanted}: "
+            f"{less.after} instead of {less.before}{longer}",
+            value=float(less.wanted),
+            limit=float(less.fits),
+            unit=less.what,
+            source=SETTING_SOURCES["between_m"],
+            advice="Find a larger floor, or keep it so",
         )
 
 

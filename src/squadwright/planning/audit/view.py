@@ -11,6 +11,7 @@ from squadwright.model.routine import Routine
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.floor_plan import LaidOut
+from squadwright.planning.less_floor import LessFloor
 
 
 @dataclass(frozen=True)
@@ -34,6 +35,7 @@ class AuditView:
     flow_breaks: tuple[tuple[str, str], ...] = ()
     kit_that_saves_time: tuple[tuple[str, int, int], ...] = ()
     floor: LaidOut | None = None
+    less_floor: tuple[LessFloor, ...] = ()
 
     def training(self) -> tuple[PersonToday, ...]:
         """People who work today."""

@@ -46,9 +46,11 @@ def seed_is_that_of_the_session(day: Day) -> Iterator[Fault]:
 
 
 def room_is_that_of_the_session(day: Day) -> Iterator[Fault]:
-    """The floor plan is of the session's room."""
-    if day.plan.floor.room != day.session.room:
-        yield Fault("floor.room", f"{day.plan.floor.room}, not {day.session.room}")
+    """The floor plan is of the session's room, or of the one it has today."""
+    today = day.session.floor_today
+    wanted = day.session.room if today is None or today.room is None else today.room
+    if day.plan.floor.room != wanted:
+        yield Fault("floor.room", f"{day.plan.floor.room}, not {wanted}")
 
 
 def cautions_are_printed(day: Day) -> Iterator[Fault]:

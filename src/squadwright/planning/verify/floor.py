@@ -12,7 +12,7 @@ Corner = tuple[float, float]
 
 def stations_lie_in_the_room(day: Day) -> Iterator[Fault]:
     """Every station lies inside the walls."""
-    room = day.club.room(day.session.room)
+    room = day.club.room_of(day.session)
     for index, station in enumerate(day.plan.floor.stations):
         if not _lies_inside(station, room.outline):
             yield Fault(
@@ -34,7 +34,7 @@ def stations_do_not_overlap(day: Day) -> Iterator[Fault]:
 
 def stations_keep_off_obstacles(day: Day) -> Iterator[Fault]:
     """No station stands on an obstacle of the room."""
-    room = day.club.room(day.session.room)
+    room = day.club.room_of(day.session)
     for station in day.plan.floor.stations:
         for item in room.obstacles:
             half = (item.width_m / 2, item.depth_m / 2)

@@ -8,6 +8,9 @@ from squadwright.model.routine import GroupKind
 from squadwright.planning.verify.day import ON_HIS_OWN, Day, Fault
 from squadwright.planning.verify.parts import Part
 
+IN_TURNS = "in turns on less floor"
+LONGEST_LINE = 10
+
 
 def everybody_is_in_one_group_of_a_block(day: Day) -> Iterator[Fault]:
     """Who does a block is in exactly one of its groups, once."""
@@ -135,6 +138,8 @@ def _most(day: Day, group: GroupLine) -> int | None:
     if part is None or part.is_complex:
         return None
     block = part.block
+    if group.kind == IN_TURNS and any(f.rule == "less floor" for f in day.plan.audit):
+        return LONGEST_LINE
     if block.group_kind is GroupKind.LANES:
         return _longest_line(day, part)
     return {GroupKind.PAIRS: 3, GroupKind.THREES: 4}.get(block.group_kind)

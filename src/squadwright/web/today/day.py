@@ -32,7 +32,7 @@ def day_page(shown: ShownSession, plan: Plan) -> DayPage:
     """The plan of a session as it stands on the page."""
     club, session = shown.club, shown.session
     findings = finding_rows(plan)
-    room = club.room(session.room)
+    room = club.room_of(session)
     kit = kit_note(plan)
     unit = PrintedUnit.KILOGRAM
     return DayPage(
