@@ -13,10 +13,10 @@ from squadwright.demo import demo_club
 from squadwright.errors import InvalidInput
 from squadwright.exchange import field_notes
 from squadwright.exchange.club_file import read_club, write_club
-from squadwright.exchange.schema import club_schema, plan_schema
+from squadwright.exchange.schema import club_schema, plan_schema, routine_schema
 
 MONDAY = date(2026, 3, 2)
-SCHEMAS = {"club": club_schema(), "plan": plan_schema()}
+SCHEMAS = {"club": club_schema(), "plan": plan_schema(), "routine": routine_schema()}
 
 # What a schema can say by itself; what refers to something else only the program can see.
 FORM_MISTAKES: list[tuple[str, Any]] = [
@@ -74,8 +74,8 @@ def test_every_object_is_closed_and_every_field_described(name: str) -> None:
 
 def test_every_field_note_is_about_a_field_that_is_there() -> None:
     there = {
-        f"{name.capitalize() if part == 'the whole' else part}.{field}"
-        for name, schema in SCHEMAS.items()
+        f"{body['title'] if part == 'the whole' else part}.{field}"
+        for schema in SCHEMAS.values()
         for part, body in parts(schema)
         for field in body.get("properties", ())
     }

@@ -25,7 +25,9 @@ class FakeStore:
         return self.club
 
     def save_club(self, club: Club) -> None:
+        self.routine_versions()
         self.club = club
+        self.routine_versions()
         if self.fails:
             raise RuntimeError("the lights went out")
 

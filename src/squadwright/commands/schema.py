@@ -11,15 +11,20 @@ class Document(StrEnum):
 
     CLUB = "club"
     PLAN = "plan"
+    ROUTINE = "routine"
 
 
 def schema(
     document: Annotated[Document, typer.Argument(help="Which document.")],
 ) -> None:
-    """Print the JSON Schema (draft 2020-12) of the club file or of the plan."""
+    """Print the JSON Schema (draft 2020-12) of the club file, the plan or the routine file."""
     import json
 
-    from squadwright.exchange.schema import club_schema, plan_schema
+    from squadwright.exchange.schema import club_schema, plan_schema, routine_schema
 
-    made = club_schema() if document is Document.CLUB else plan_schema()
-    typer.echo(json.dumps(made, indent=2, ensure_ascii=False))
+    schema_of = {
+        Document.CLUB: club_schema,
+        Document.PLAN: plan_schema,
+        Document.ROUTINE: routine_schema,
+    }
+    typer.echo(json.dumps(schema_of[document](), indent=2, ensure_ascii=False))

@@ -1,9 +1,10 @@
-"""Published schemas of the club file and of the plan: JSON Schema, draft 2020-12."""
+"""Published schemas of the club file, the routine file and the plan: JSON Schema, draft 2020-12."""
 
 from typing import Any
 
 from squadwright.exchange.field_notes import field_note
 from squadwright.exchange.reading import adapter
+from squadwright.exchange.routine_file import RoutineFile
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 
@@ -22,6 +23,11 @@ def club_schema() -> dict[str, Any]:
 def plan_schema() -> dict[str, Any]:
     """Schema of the plan document."""
     return _schema(Plan, "A planned session of Squadwright.")
+
+
+def routine_schema() -> dict[str, Any]:
+    """Schema of the routine file."""
+    return _schema(RoutineFile, "One routine as a file of Squadwright, to be shared.")
 
 
 def _schema(kind: type, description: str) -> dict[str, Any]:

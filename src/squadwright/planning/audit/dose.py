@@ -1,7 +1,7 @@
 """Findings about the dose: contacts, drops, spacing, balance, work to rest, loads."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import datetime
 
 from squadwright.model.athlete import Level
@@ -22,6 +22,7 @@ CONTACTS_SOURCE = (
 HOURS_BETWEEN_JUMP_SESSIONS = 48.0
 SPACING_SOURCE = "48 to 72 h between sessions: plyometric training handout, docslib 12796100"
 LOWER_SHARE_LIMITS = (0.25, 0.75)
+BALANCE_SOURCE = "coach's setting, not published"
 
 
 def contacts_in_session(view: AuditView) -> Iterator[Finding]:
@@ -107,18 +108,24 @@ def spacing_of_jump_sessions(view: AuditView) -> Iterator[Finding]:
             )
 
 
+def lower_share(counts: Mapping[Region, int]) -> float | None:
+    """Share of the lower body in repetitions by region, half of the whole-body ones with it.
+
+    None where nothing is of one half alone.
+    """
+    lower, whole = counts.get(Region.LOWER, 0), counts.get(Region.WHOLE, 0)
+    split = lower + counts.get(Region.UPPER, 0)
+    return (lower + whole / 2) / (split + whole) if split else None
+
+
 def balance_of_regions(view: AuditView) -> Iterator[Finding]:
     """Lower and upper body both work: neither below a quarter of the repetitions."""
     counts: Counter[Region] = Counter()
     for _person, _dose, planned, exercise in view.planned():
         counts[exercise.region] += planned.sets * planned.repetitions_per_set
-    split = counts[Region.LOWER] + counts[Region.UPPER]
-    if split == 0:
-        return
-    whole = counts[Region.WHOLE]
-    share = (counts[Region.LOWER] + whole / 2) / (split + whole)
+    share = lower_share(counts)
     low, high = LOWER_SHARE_LIMITS
-    if not low <= share <= high:
+    if share is not None and not low <= share <= high:
         more = "lower" if share > high else "upper"
         yield finding(
             "balance",
@@ -127,7 +134,7 @@ def balance_of_regions(view: AuditView) -> Iterator[Finding]:
             value=share,
             limit=high if share > high else low,
             unit="share of repetitions",
-            source="coach's setting, not published",
+            source=BALANCE_SOURCE,
             advice=f"Put in one exercise for the {'upper' if more == 'lower' else 'lower'} body",
         )
 
