@@ -4,9 +4,11 @@ import json
 from dataclasses import fields, replace
 from datetime import date
 from pathlib import Path
+from random import Random
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from sqlalchemy import func, insert, select, text, update
 from sqlalchemy.exc import IntegrityError
 
@@ -65,6 +67,29 @@ def test_any_club_comes_back_from_sqlite(
     assert loaded == club
     assert loaded is not None
     assert write_club(loaded) == write_club(club)
+
+
+@settings(max_examples=30, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(before=clubs(), other=clubs(), order=st.randoms(use_true_random=False))
+def test_a_changed_club_is_stored_as_if_it_were_the_first(
+    tmp_path_factory: pytest.TempPathFactory, before: Club, other: Club, order: Random
+) -> None:
+    database = Database(f"sqlite:///{tmp_path_factory.mktemp('other') / 'club.sqlite3'}")
+    database.initialise()
+    assert stored(database, before) == before
+    held = {a.id for a in before.athletes}
+    athletes = [*before.athletes, *(a for a in other.athletes if a.id not in held)]
+    athletes = [replace(a, note="n") if order.random() < 0.3 else a for a in athletes]
+    sessions = [replace(s, minutes=31) if order.random() < 0.5 else s for s in before.sessions]
+    order.shuffle(athletes)
+    order.shuffle(sessions)
+    after = replace(
+        other, athletes=tuple(athletes), routines=before.routines, sessions=tuple(sessions[:2])
+    )
+    loaded = stored(database, after)
+    assert loaded is not None
+    assert write_club(loaded) == write_club(after)
+    assert database.faults() == []
 
 
 def test_a_second_club_takes_the_place_of_the_first_whole(database: Database) -> None:

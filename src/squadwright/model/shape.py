@@ -26,3 +26,8 @@ def plain_types(kind: Any) -> dict[str, Any]:
 def _plain_types(kind: Any) -> dict[str, Any]:
     hints = get_type_hints(kind, include_extras=True)
     return {field.name: plain_type(hints[field.name]) for field in fields(kind)}
+
+
+def is_same(one: object, other: object) -> bool:
+    """Whether two values are the same to the last digit typed: 20 kg and 20.0 kg are not."""
+    return one is other or (one == other and repr(one) == repr(other))

@@ -6,6 +6,7 @@ from typing import Any
 
 from squadwright.errors import Conflict
 from squadwright.model.club import Club
+from squadwright.model.shape import is_same
 from squadwright.model.step import Entry, Step
 
 SHELVES = ("bars", "plates", "single_plates", "collars", "balls", "boxes", "other")
@@ -52,7 +53,7 @@ def called(entry: Entry) -> str:
 def _single(before: Club, after: Club) -> Iterator[Entry]:
     for part in SINGLE:
         former, now = _value(before, part), _value(after, part)
-        if former != now:
+        if not is_same(former, now):
             yield Entry(part, "", 0, former, now)
 
 
@@ -67,7 +68,7 @@ def _keyed(before: Club, after: Club) -> Iterator[Entry]:
             there = new.get(key)
             if there is None:
                 yield Entry(part, key, place, each, None)
-            elif there[1] is not each and there[1] != each:
+            elif not is_same(there[1], each):
                 yield Entry(part, key, place, each, there[1])
         for key, (place, each) in new.items():
             if key not in old:

@@ -1,6 +1,7 @@
 """Plans that were made lately, by database and by the club and session they were made for."""
 
 from collections import OrderedDict
+from dataclasses import dataclass
 from threading import Lock
 
 from squadwright.errors import NoSolution, NotFound, OutOfTime
@@ -10,19 +11,33 @@ from squadwright.model.session import Session
 from squadwright.planning.plan import make_plan
 
 MOST_IN_MIND = 64
+MOST_OF_A_SESSION = 8
 Outcome = tuple[Plan | None, str]
 
-_in_mind: OrderedDict[tuple[str, Club, Session], Outcome] = OrderedDict()
+
+@dataclass(frozen=True)
+class _Made:
+    club: Club
+    session: Session
+    outcome: Outcome
+
+
+# The newest of a session stands last. Clubs are compared, not hashed: one that was not written
+# since is the same object, and a hash of five years of records takes longer than a page may.
+_in_mind: OrderedDict[tuple[str, str], tuple[_Made, ...]] = OrderedDict()
 _lock = Lock()
 
 
 def outcome(database: str, club: Club, session: Session, *, previous: Plan | None) -> Outcome:
     """The plan of a session, else why there is none; what is in mind is not made again."""
+    key = (database, session.id)
     with _lock:
-        known = _in_mind.get((database, club, session))
-        if known is not None:
-            _in_mind.move_to_end((database, club, session))
-            return known
+        held = _in_mind.get(key, ())
+        if held:
+            _in_mind.move_to_end(key)
+    for made in reversed(held):
+        if made.session == session and made.club == club:
+            return made.outcome
     return fresh_outcome(database, club, session, previous=previous)
 
 
@@ -33,9 +48,13 @@ def fresh_outcome(database: str, club: Club, session: Session, *, previous: Plan
         made = make_plan(club, session, previous=previous), ""
     except (NoSolution, NotFound, OutOfTime) as error:
         made = None, str(error)
+    key = (database, session.id)
     with _lock:
-        _in_mind[database, club, session] = made
-        _in_mind.move_to_end((database, club, session))
+        others = tuple(
+            m for m in _in_mind.get(key, ()) if not (m.session == session and m.club == club)
+        )
+        _in_mind[key] = (*others, _Made(club, session, made))[-MOST_OF_A_SESSION:]
+        _in_mind.move_to_end(key)
         while len(_in_mind) > MOST_IN_MIND:
             _in_mind.popitem(last=False)
     return made

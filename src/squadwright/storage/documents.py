@@ -12,6 +12,7 @@ from squadwright.errors import Conflict, NotFound
 from squadwright.model.plan import Plan
 from squadwright.model.routine import Routine
 from squadwright.model.session import Session
+from squadwright.model.shape import is_same
 from squadwright.storage import tables
 
 _T = TypeVar("_T")
@@ -99,32 +100,52 @@ def routine_versions(connection: Connection) -> dict[str, int]:
     return {name: int(version) for name, version in connection.execute(query)}
 
 
-def save_sessions(connection: Connection, sessions: Sequence[Session]) -> None:
-    """Store the club's sessions; a changed one becomes a new revision beside the old."""
+def save_sessions(
+    connection: Connection, sessions: Sequence[Session], stored: Sequence[Session]
+) -> None:
+    """Store the club's sessions in place of those stored; a changed one becomes a new revision."""
     table = tables.session
-    connection.execute(update(table).values(position=None))
+    before = {session.id: (place, session) for place, session in enumerate(stored)}
     for position, session in enumerate(sessions):
-        document = to_document(session)
+        place, known = before.pop(session.id, (-1, None))
+        if known is not None and is_same(known, session):
+            if place != position:
+                _place(connection, session.id, position)
+            continue
+        _place(connection, session.id, None)
         last = _last(connection, table, session.id, key="id")
         if last is not None and _says_the_same(last, session):
-            connection.execute(
-                update(table)
-                .where(table.c.id == session.id, table.c.revision == last["revision"])
-                .values(position=position)
-            )
+            _place(connection, session.id, position, revision=last["revision"])
             continue
-        connection.execute(
-            insert(table).values(
-                id=session.id,
-                revision=1 if last is None else last["revision"] + 1,
-                position=position,
-                held_on=session.held_on,
-                routine=session.routine,
-                routine_version=session.routine_version,
-                document=document,
-                sha256=fingerprint(document),
-            )
+        _insert_session(connection, session, position, 1 if last is None else last["revision"] + 1)
+    for gone in before:
+        _place(connection, gone, None)
+
+
+def _place(
+    connection: Connection, session: str, position: int | None, *, revision: int | None = None
+) -> None:
+    """Put the revision of a session that is in the club, or the one named, at a position."""
+    table = tables.session
+    which = table.c.position.is_not(None) if revision is None else table.c.revision == revision
+    query = update(table).where(table.c.id == session, which)
+    connection.execute(query.values(position=position))
+
+
+def _insert_session(connection: Connection, session: Session, position: int, revision: int) -> None:
+    document = to_document(session)
+    connection.execute(
+        insert(tables.session).values(
+            id=session.id,
+            revision=revision,
+            position=position,
+            held_on=session.held_on,
+            routine=session.routine,
+            routine_version=session.routine_version,
+            document=document,
+            sha256=fingerprint(document),
         )
+    )
 
 
 def load_sessions(connection: Connection) -> tuple[Session, ...]:
@@ -167,7 +188,13 @@ def load_plan(connection: Connection, session_id: str, revision: int | None = No
         raise NotFound(
             f"no plan{which} is stored for session {session_id!r}; make one with `squadwright plan`"
         )
-    return from_document(Plan, row["document"])
+    return _plan(row["document"])
+
+
+@lru_cache(maxsize=32)
+def _plan(document: str) -> Plan:
+    """The plan of a document; those looked at lately are not read again."""
+    return from_document(Plan, document)
 
 
 def altered_documents(connection: Connection) -> list[str]:

@@ -3,11 +3,13 @@
 The caller opens the transaction: nothing here commits, so nothing can be half-stored.
 """
 
-from collections import defaultdict
+from collections import OrderedDict, defaultdict
 from collections.abc import Sequence
+from secrets import token_hex
+from threading import Lock
 from typing import Any
 
-from sqlalchemy import Connection, Table, delete, insert, select
+from sqlalchemy import Connection, Table, bindparam, delete, insert, select, update
 
 from squadwright.model.athlete import (
     Athlete,
@@ -32,6 +34,7 @@ from squadwright.model.kit import (
     SinglePlate,
 )
 from squadwright.model.room import Room
+from squadwright.model.shape import is_same
 from squadwright.storage import tables
 from squadwright.storage.documents import (
     from_document,
@@ -66,46 +69,70 @@ IN_STORE: tuple[tuple[str, Table, type], ...] = (
 )
 
 ATHLETE_PARTS = (*(field for field, _, _ in OF_ATHLETE), "guardian")
-
-# Emptied before a club is stored, children first. Routines, sessions and plans are kept.
-REPLACED = (
+# A clearance rests on a restriction: it is taken out before it and written after it.
+ATHLETE_TABLES = (
     tables.clearance,
     *(table for _, table, _ in OF_ATHLETE if table is not tables.clearance),
     tables.guardian,
-    tables.athlete,
-    *(table for _, table, _ in IN_STORE),
-    tables.room,
-    tables.week_slot,
-    tables.staff_member,
-    tables.club,
 )
+
+# What is stored as a whole when anything in it has changed: field of the club, table.
+WHOLE: tuple[tuple[str, Table], ...] = (("staff", tables.staff_member), ("week", tables.week_slot))
+
+MOST_IN_MIND = 8
+_in_mind: OrderedDict[str, Club] = OrderedDict()
+_lock = Lock()
 
 
 def save_club(connection: Connection, club: Club) -> None:
-    """Store a club in place of the one there is.
+    """Store a club in place of the one there is; what is equal already is left as it is.
 
     A stored version of a routine is never overwritten: different content under the same id and
     version is a Conflict.
     """
-    for table in REPLACED:
-        connection.execute(delete(table))
-    connection.execute(insert(tables.club), [_club_row(club)])
-    _insert(connection, tables.staff_member, [row_of(member) for member in club.staff])
-    _insert(connection, tables.week_slot, [row_of(slot) for slot in club.week])
-    _insert(connection, tables.room, [{"id": r.id, "document": to_document(r)} for r in club.rooms])
+    stored = load_club(connection)
+    for field, table in WHOLE:
+        if stored is None or not is_same(getattr(stored, field), getattr(club, field)):
+            _replace(connection, table, [row_of(each) for each in getattr(club, field)])
+    if stored is None or not is_same(stored.rooms, club.rooms):
+        rows = [{"id": room.id, "document": to_document(room)} for room in club.rooms]
+        _replace(connection, tables.room, rows)
     for field, table, _ in IN_STORE:
-        _insert(connection, table, [row_of(piece) for piece in getattr(club.kit, field)])
-    _save_athletes(connection, club.athletes)
-    save_routines(connection, club.routines)
-    save_sessions(connection, club.sessions)
+        pieces = getattr(club.kit, field)
+        if stored is None or not is_same(getattr(stored.kit, field), pieces):
+            _replace(connection, table, [row_of(piece) for piece in pieces])
+    _save_athletes(connection, club.athletes, () if stored is None else stored.athletes)
+    if stored is None or not is_same(stored.routines, club.routines):
+        save_routines(connection, club.routines)
+    save_sessions(connection, club.sessions, () if stored is None else stored.sessions)
+    connection.execute(delete(tables.club))
+    connection.execute(insert(tables.club), [_club_row(club)])
 
 
 def load_club(connection: Connection) -> Club | None:
-    """The stored club, or None where none has been stored."""
+    """The stored club, or None where none has been stored.
+
+    Every write gives the club another stamp, so that one read before need not be read again.
+    """
     found = connection.execute(select(tables.club)).mappings().one_or_none()
     if found is None:
         return None
-    row = dict(found)
+    stamp = str(found["stamp"])
+    with _lock:
+        known = _in_mind.get(stamp)
+        if known is not None:
+            _in_mind.move_to_end(stamp)
+            return known
+    club = _read_club(connection, dict(found))
+    if stamp:
+        with _lock:
+            _in_mind[stamp] = club
+            while len(_in_mind) > MOST_IN_MIND:
+                _in_mind.popitem(last=False)
+    return club
+
+
+def _read_club(connection: Connection, row: dict[str, Any]) -> Club:
     shelves: dict[str, Any] = {
         field: tuple(value_of(kind, piece) for piece in _rows(connection, table))
         for field, table, kind in IN_STORE
@@ -131,10 +158,12 @@ def _club_row(club: Club) -> dict[str, Any]:
         **row_of(club, without=parts),
         **row_of(club.kit, without=tuple(field for field, _, _ in IN_STORE)),
         "emergency": to_document(club.emergency),
+        "stamp": token_hex(16),
     }
 
 
-def _insert(connection: Connection, table: Table, rows: Sequence[dict[str, Any]]) -> None:
+def _replace(connection: Connection, table: Table, rows: Sequence[dict[str, Any]]) -> None:
+    connection.execute(delete(table))
     if rows:
         numbered = [{**row, "position": position} for position, row in enumerate(rows)]
         connection.execute(insert(table), numbered)
@@ -145,23 +174,48 @@ def _rows(connection: Connection, table: Table) -> list[dict[str, Any]]:
     return [dict(row) for row in found]
 
 
-def _save_athletes(connection: Connection, athletes: Sequence[Athlete]) -> None:
-    _insert(connection, tables.athlete, [row_of(a, without=ATHLETE_PARTS) for a in athletes])
-    for field, table, _ in OF_ATHLETE:
-        rows = [
-            {"athlete_id": athlete.id, "position": position, **row_of(part)}
-            for athlete in athletes
-            for position, part in enumerate(getattr(athlete, field))
-        ]
-        if rows:
-            connection.execute(insert(table), rows)
-    guardians = [
-        {"athlete_id": a.id, "position": 0, **row_of(a.guardian)}
-        for a in athletes
-        if a.guardian is not None
-    ]
-    if guardians:
-        connection.execute(insert(tables.guardian), guardians)
+def _save_athletes(
+    connection: Connection, athletes: Sequence[Athlete], stored: Sequence[Athlete]
+) -> None:
+    """Write whoever is new or changed, take out whoever is gone, put all in order."""
+    before = {athlete.id: (place, athlete) for place, athlete in enumerate(stored)}
+    changed: list[tuple[int, Athlete]] = []
+    moved: list[dict[str, Any]] = []
+    for position, athlete in enumerate(athletes):
+        place, known = before.pop(athlete.id, (-1, None))
+        if known is None or not is_same(known, athlete):
+            changed.append((position, athlete))
+        elif place != position:
+            moved.append({"moved": athlete.id, "to": position})
+    held = {athlete.id for athlete in stored}
+    gone = [*before, *(athlete.id for _, athlete in changed if athlete.id in held)]
+    if gone:
+        for table in ATHLETE_TABLES:
+            connection.execute(delete(table).where(table.c.athlete_id.in_(gone)))
+        connection.execute(delete(tables.athlete).where(tables.athlete.c.id.in_(gone)))
+    if moved:
+        table = tables.athlete
+        put = update(table).where(table.c.id == bindparam("moved"))
+        connection.execute(put.values(position=bindparam("to")), moved)
+    _insert_athletes(connection, changed)
+
+
+def _insert_athletes(connection: Connection, placed: Sequence[tuple[int, Athlete]]) -> None:
+    rows: dict[Table, list[dict[str, Any]]] = defaultdict(list)
+    for place, athlete in placed:
+        own = {**row_of(athlete, without=ATHLETE_PARTS), "position": place}
+        rows[tables.athlete].append(own)
+        for field, table, _ in OF_ATHLETE:
+            rows[table] += [
+                {"athlete_id": athlete.id, "position": position, **row_of(part)}
+                for position, part in enumerate(getattr(athlete, field))
+            ]
+        if athlete.guardian is not None:
+            guardian = {"athlete_id": athlete.id, "position": 0, **row_of(athlete.guardian)}
+            rows[tables.guardian].append(guardian)
+    for table in (tables.athlete, *reversed(ATHLETE_TABLES)):
+        if rows[table]:
+            connection.execute(insert(table), rows[table])
 
 
 def _load_athletes(connection: Connection) -> tuple[Athlete, ...]:
