@@ -4,14 +4,16 @@ What it holds: no answer of 500 or above, every link leads somewhere, ids on a p
 a form that is refused still shows everything that was typed.
 """
 
-from collections import deque
+from collections import Counter, deque
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from random import Random
+from typing import Any
 from urllib.parse import quote, urljoin, urlsplit
 
 from httpx2 import Response
 from lxml import html
+from starlette.routing import Route
 
 from site_server import TEST_HOST, Browse
 
@@ -46,19 +48,35 @@ class Walk:
     pages: set[str] = field(default_factory=set)
     forms: dict[str, FormFound] = field(default_factory=dict)
     refused: int = 0
+    sent: int = 0
+    seen: Counter[str] = field(default_factory=Counter)
 
-    def follow_links(self) -> None:
-        """Ask for every page that links lead to, and note its forms."""
+    def follow_links(self, *, most_of_a_kind: int = 3) -> None:
+        """Ask for the pages that links lead to, some of each kind, and note their forms."""
         waiting = deque(["/", "/patterns"])
         while waiting and not self.is_over():
             path = waiting.popleft()
-            if path in self.pages:
+            kind = self.kind_of_page(path)
+            if path in self.pages or self.seen[kind] >= most_of_a_kind:
                 continue
             self.pages.add(path)
+            self.seen[kind] += 1
             answer = self._ask("GET", path)
             if answer.status_code >= 400:
                 self.faults.append(f"link to {path}: {answer.status_code}")
             waiting.extend(self._look_at(path, answer))
+
+    def kind_of_page(self, path: str) -> str:
+        """The route a path belongs to: the pages of all athletes are of one kind."""
+        app: Any = self.browse.client.app
+        return next(
+            (
+                str(route.path)
+                for route in app.routes
+                if isinstance(route, Route) and route.path_regex.match(path.partition("?")[0])
+            ),
+            path,
+        )
 
     def send_forms_as_they_stand(self) -> None:
         """Send each form as the page shows it, choices and all."""
@@ -91,6 +109,7 @@ class Walk:
         return answer
 
     def _send(self, form: FormFound, typed: Typed) -> None:
+        self.sent += 1
         answer = self._ask("POST", form.action, typed)
         self._look_at(form.action, answer)
         if answer.status_code == 422:
