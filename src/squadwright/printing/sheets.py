@@ -49,7 +49,7 @@ def write_sheets(
     try:
         folder.mkdir(parents=True, exist_ok=True)
         return tuple(
-            _write(folder / f"{_file_stem(plan)}-{sheet.value}.pdf", document)
+            _write(folder / f"{file_stem(plan)}-{sheet.value}.pdf", document)
             for sheet, document in documents.items()
         )
     except OSError as failure:
@@ -63,7 +63,7 @@ def _write(path: Path, document: bytes) -> Path:
     return path
 
 
-def _file_stem(plan: Plan) -> str:
+def file_stem(plan: Plan) -> str:
     """Date and session, in characters every file system takes."""
     session = re.sub(r"[^A-Za-z0-9._-]+", "-", plan.session.id).strip(".-") or "session"
     return f"{plan.session.held_on.isoformat()}-{session}"

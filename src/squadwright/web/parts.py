@@ -4,11 +4,13 @@ from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
 from squadwright.web.restrictions.routes import PART as RESTRICTIONS
+from squadwright.web.sessions.routes import PART as SESSIONS
 from squadwright.web.today.routes import PART as TODAY
 from squadwright.web.undo.routes import PART as UNDO
 
 PARTS: tuple[Part, ...] = (
     TODAY,
+    SESSIONS,
     RESTRICTIONS,
     UNDO,
     LOOK,

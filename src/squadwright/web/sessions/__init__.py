@@ -1,0 +1,1 @@
+"""Sessions past and coming, the week they stand in, and their printed sheets."""

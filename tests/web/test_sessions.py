@@ -1,0 +1,250 @@
+"""The pages of the sessions in process: the list, forms, questions, the week, the sheets."""
+
+import io
+import re
+import zipfile
+from typing import Any
+
+import pytest
+from httpx2 import Response
+from lxml import html
+
+from printing.printed import pypdf_text
+from site_server import Browse
+from site_walker import read_form
+from squadwright.model.club import Club
+from squadwright.model.session import MinorRule, Session
+
+BARBELL = "/sessions/monday-barbell"
+NEXT_MONDAY = "2026-03-09"
+
+
+def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
+    assert answer.status_code == status, answer.text
+    return html.fromstring(answer.text)
+
+
+def words_of(node: html.HtmlElement) -> str:
+    return " ".join(node.text_content().split())
+
+
+def club_of(browse: Browse) -> Club:
+    with browse.keeper.reading() as store:
+        club = store.load_club()
+    assert club is not None
+    return club
+
+
+def form_at(browse: Browse, path: str, action: str | None = None) -> dict[str, Any]:
+    """The fields of the form of a page as a browser would send them."""
+    page = page_of(browse.get(path))
+    wanted = (action or path).partition("?")[0]
+    form = next(f for f in page.xpath("//form[@method='post']") if f.get("action") == wanted)
+    fields: dict[str, list[str]] = {}
+    marked = {c.get("name") for c in form.xpath(".//input[@checked]")}
+    for control in form.xpath(".//input[@type='checkbox'] | .//input[@type='radio']"):
+        if control.get("checked") is not None:
+            fields.setdefault(control.get("name"), []).append(control.get("value"))
+    boxes = {c.get("name") for c in form.xpath(".//input[@type='checkbox' or @type='radio']")}
+    for name, value in read_form(form).fields:
+        if name not in boxes:
+            fields.setdefault(name, []).append(value)
+    assert marked <= set(fields)
+    return dict(fields)
+
+
+def latest(browse: Browse) -> Session:
+    return club_of(browse).sessions[-1]
+
+
+def test_sessions_stand_by_date_each_with_its_ways_on(browse: Browse) -> None:
+    page = page_of(browse.get("/sessions"))
+    names = [words_of(n) for n in page.find_class("diary-name")]
+    assert names == ["Monday barbell", "Wednesday plyometric"]
+    assert "14 athletes" in words_of(page.find_class("diary-place")[0])
+    hrefs = page.xpath("//ul[@class='diary']/li[1]//a/@href")
+    assert hrefs == [
+        "/today/monday-barbell",
+        f"{BARBELL}/edit",
+        f"{BARBELL}/copy",
+        f"{BARBELL}/sheets",
+    ]
+
+
+def test_a_session_is_made_from_a_slot_of_the_week_in_two_taps(browse: Browse) -> None:
+    week = page_of(browse.get("/sessions/week"))
+    (link,) = [a for a in week.xpath("//a") if "from Barbell" in words_of(a)]
+    href = link.get("href")
+    typed = form_at(browse, href, "/sessions/new")
+    assert typed["name"] == ["Barbell"]
+    # The slot of today is taken already, so the page asks before there are two.
+    page = page_of(browse.post("/sessions/new", {**typed, "held_on": NEXT_MONDAY}))
+    assert "Barbell on Monday 9 March 2026 is in the diary." in words_of(page)
+    made = latest(browse)
+    assert (made.minutes, made.room, made.routine) == (60, "weights-room", "ropewalk")
+    assert len(made.athletes) == 14
+
+
+def test_a_slot_of_one_squad_expects_that_squad(browse: Browse) -> None:
+    typed = form_at(browse, "/sessions/new?slot=wed-fry", "/sessions/new")
+    assert typed["who"] == ["names"]
+    assert typed["names"] == ["A12"]
+    assert typed["minutes"] == ["45"]
+
+
+def test_squads_and_names_choose_who_is_expected(browse: Browse) -> None:
+    typed = form_at(browse, "/sessions/new")
+    base = {**typed, "held_on": NEXT_MONDAY}
+    browse.post("/sessions/new", {**base, "who": "squads", "squads": ["Cage", "Fry"]})
+    assert set(latest(browse).athletes) == {"A01", "A06", "A10", "A11", "A12"}
+    answer = browse.post("/sessions/new", {**base, "who": "names", "names": []})
+    assert "Names: none is ticked. Tick who is expected" in words_of(page_of(answer, 422))
+
+
+def test_an_odd_session_is_asked_about_and_one_tap_stores_it(browse: Browse) -> None:
+    typed = {**form_at(browse, "/sessions/new"), "name": "Extra", "held_on": "2026-03-08"}
+    page = page_of(browse.post("/sessions/new", typed), 422)
+    question = page.find_class("question")[0]
+    assert "The week has no slot on Sunday at 18:00." in words_of(question)
+    assert len(club_of(browse).sessions) == 2
+    so = question.xpath(".//button[@name='so']/@value")[0]
+    values = question.form_values()
+    sent = {n: [v for m, v in values if m == n] for n, _ in values}
+    page_of(browse.post("/sessions/new", {**sent, "so": so}))
+    assert latest(browse).name == "Extra"
+
+
+def test_wrong_fields_are_told_and_what_was_typed_is_kept(browse: Browse) -> None:
+    typed = {**form_at(browse, "/sessions/new"), "minutes": "sixty", "starts_at": "half past"}
+    page = page_of(browse.post("/sessions/new", typed), 422)
+    told = words_of(page.find_class("form-wrong")[0])
+    assert "Minutes: 'sixty' is not a number" in told
+    assert "Start: 'half past' is not a time of day" in told
+    assert page.xpath("//input[@name='minutes']/@value") == ["sixty"]
+
+
+def test_settings_are_stored_and_a_wrong_one_opens_them(browse: Browse) -> None:
+    typed = form_at(browse, f"{BARBELL}/edit")
+    changed = {
+        **typed,
+        "target_probability": "95",
+        "minor_rule": "never",
+        "never_1_a": "A03",
+        "never_1_b": "A14",
+        "taper_days": "10",
+    }
+    page_of(browse.post(f"{BARBELL}/edit", changed))
+    settings = club_of(browse).session("monday-barbell").settings
+    assert settings.target_probability == 0.95
+    assert settings.minor_rule is MinorRule.NEVER
+    assert settings.banned_pairs == (("A03", "A14"),)
+    assert settings.taper_days == 10
+    again = {**form_at(browse, f"{BARBELL}/edit"), "taper_days": "90", "always_1_a": "A01"}
+    page = page_of(browse.post(f"{BARBELL}/edit", again), 422)
+    told = words_of(page.find_class("form-wrong")[0])
+    assert "90 days is outside 0 to 60 days" in told
+    assert "Pair: has one name only" in told
+    assert page.xpath("//details[contains(@class, 'settings')]/@open")
+
+
+def test_an_unchanged_form_changes_nothing(browse: Browse) -> None:
+    before = club_of(browse)
+    page_of(browse.post(f"{BARBELL}/edit", form_at(browse, f"{BARBELL}/edit")))
+    assert club_of(browse) == before
+
+
+def test_a_form_over_an_older_session_is_refused_and_kept(browse: Browse) -> None:
+    old = form_at(browse, f"{BARBELL}/edit")
+    browse.post(f"{BARBELL}/edit", {**old, "minutes": "55"})
+    page = page_of(browse.post(f"{BARBELL}/edit", {**old, "name": "Other"}), 422)
+    assert "was changed somewhere else" in words_of(page.find_class("form-wrong")[0])
+    assert page.xpath("//input[@name='name']/@value") == ["Other"]
+
+
+def test_a_copy_leaves_the_check_ins_behind_and_undo_takes_it_out(browse: Browse) -> None:
+    page = page_of(browse.post(f"{BARBELL}/copy", {"held_on": NEXT_MONDAY}))
+    copied = latest(browse)
+    assert copied.check_ins == ()
+    assert "Monday barbell on Monday 9 March 2026 is in the diary." in words_of(page)
+    undo = page.find_class("changed")[0].find("form").get("action")
+    browse.post(undo)
+    assert len(club_of(browse).sessions) == 2
+
+
+def test_a_session_taken_out_comes_back_by_undo(browse: Browse) -> None:
+    before = club_of(browse)
+    page = page_of(browse.post(f"{BARBELL}/remove"))
+    assert "Monday barbell on Monday 2 March 2026 is taken out." in words_of(page)
+    assert len(club_of(browse).sessions) == 1
+    browse.post(page.find_class("changed")[0].find("form").get("action"))
+    assert club_of(browse) == before
+
+
+def test_the_week_is_changed_slot_by_slot(browse: Browse) -> None:
+    slot = {
+        "name": "Sunday lift",
+        "day": "Sunday",
+        "starts_at": "10:00",
+        "ends_at": "11:00",
+        "kind": "strength and conditioning",
+        "squads": ["Mat"],
+    }
+    page = page_of(browse.post("/sessions/week", slot))
+    assert "Sunday lift is in the week." in words_of(page)
+    added = club_of(browse).week[-1]
+    path = f"/sessions/week/{added.id}"
+    typed = form_at(browse, path)
+    assert typed["squads"] == ["Mat"]
+    page_of(browse.post(path, {**typed, "is_hard": "yes"}))
+    assert club_of(browse).week[-1].is_hard
+    wrong = page_of(browse.post("/sessions/week", {**slot, "ends_at": "09:00"}), 422)
+    assert "09:00 is not after the start 10:00" in words_of(wrong)
+    assert wrong.xpath("//input[@name='name']/@value") == ["Sunday lift"]
+    page_of(browse.post(f"{path}/remove"))
+    assert all(s.id != added.id for s in club_of(browse).week)
+
+
+@pytest.mark.parametrize("sheet", ["session", "cards"])
+def test_each_sheet_comes_as_a_pdf_under_its_own_name(browse: Browse, sheet: str) -> None:
+    page = page_of(browse.get(f"{BARBELL}/sheets"))
+    (href,) = [h for h in page.xpath("//a/@href") if f"/{sheet}.pdf" in h]
+    answer = browse.get(href)
+    assert answer.headers["content-type"] == "application/pdf"
+    assert (
+        f'filename="2026-03-02-monday-barbell-{sheet}.pdf"'
+        in (answer.headers["content-disposition"])
+    )
+    assert answer.content.startswith(b"%PDF-")
+    assert "Ottoline Baptiste-Ferro" in pypdf_text(answer.content)
+
+
+def test_the_unit_chosen_is_the_unit_printed(browse: Browse) -> None:
+    page = page_of(browse.get(f"{BARBELL}/sheets?unit=lb"))
+    assert page.xpath("//button[@aria-pressed='true']/@value") == ["lb"]
+    (href,) = [h for h in page.xpath("//a/@href") if "/wall.pdf" in h]
+    printed = pypdf_text(browse.get(href).content)
+    assert re.search(r"\d lb", printed)
+    assert not re.search(r"\d kg", printed)
+
+
+def test_all_sheets_come_in_one_file_with_the_same_bytes_each_time(browse: Browse) -> None:
+    first, second = (browse.get(f"{BARBELL}/sheets/all.zip") for _ in range(2))
+    assert first.headers["content-type"] == "application/zip"
+    assert first.content == second.content
+    names = zipfile.ZipFile(io.BytesIO(first.content)).namelist()
+    assert names == [
+        f"2026-03-02-monday-barbell-{each}.pdf" for each in ("session", "set-up", "cards", "wall")
+    ]
+
+
+def test_a_sheet_nobody_knows_is_not_found(browse: Browse) -> None:
+    assert browse.get(f"{BARBELL}/sheets/poster.pdf").status_code == 404
+
+
+def test_a_session_without_a_plan_says_why_instead_of_printing(browse: Browse) -> None:
+    typed = form_at(browse, f"{BARBELL}/edit")
+    page_of(browse.post(f"{BARBELL}/edit", {**typed, "who": "names", "names": ["A10"]}))
+    page = page_of(browse.get(f"{BARBELL}/sheets"))
+    assert "There is no plan to print. nobody trains in Monday barbell" in words_of(page)
+    assert page.find_class("sheets") == []
+    assert browse.get(f"{BARBELL}/sheets/cards.pdf").status_code == 422
