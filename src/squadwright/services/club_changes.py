@@ -87,8 +87,11 @@ def _present(store: Store) -> Club:
 
 def _require_sound(before: Club, after: Club, today: date) -> None:
     """Refuse a mistake the change brings in; one that was there before is let stand."""
+    found = mistakes(after, today=today)
+    if not found:
+        return
     known = Counter(complaint.problem for complaint in mistakes(before, today=today))
-    for complaint in mistakes(after, today=today):
+    for complaint in found:
         if known[complaint.problem] == 0:
             raise InvalidInput(complaint.place, complaint.problem, complaint.advice)
         known[complaint.problem] -= 1
