@@ -135,6 +135,10 @@ def coach_rounds_are_a_ceiling(case: Case) -> Case:
     return with_override(case, "A01", rounds=2)
 
 
+def guests_do_little(case: Case) -> Case:
+    return change_athlete(case, "A12", guest_until=case.session.held_on + timedelta(days=30))
+
+
 def sets_and_repetitions_are_those_of_the_routine(case: Case) -> Case:
     return change_exercise(case, "A01", "1", repetitions_per_set=7)
 

@@ -13,8 +13,9 @@ from squadwright.model.plan import Plan
 from squadwright.model.session import CheckIn, Pain, Presence
 from squadwright.planning.verify.check import verify_plan
 from squadwright.services import plans_in_mind
-from squadwright.services.check_in import mark_pain, mark_presence, take_back
+from squadwright.services.check_in import mark_pain, mark_presence
 from squadwright.services.planning import ShownSession, show_session
+from squadwright.services.session_changes import take_back
 from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
 
@@ -60,7 +61,7 @@ def loads(plan: Plan) -> dict[str, float | None]:
 
 def test_absent_is_stored_and_everybody_else_keeps_his_bar_and_wave(keeper: SqlKeeper) -> None:
     before = seats(plan_of(keeper))
-    done = mark_presence(keeper, BARBELL_SESSION, "A03", ABSENT)
+    done = mark_presence(keeper, BARBELL_SESSION, "A03", ABSENT, today=MONDAY)
     assert check_in_of(keeper, "A03") == CheckIn("A03", ABSENT)
     after = seats(plan_of(keeper))
     assert "A03" in before
@@ -81,7 +82,7 @@ def test_the_line_names_everybody_whose_load_changes_and_nobody_else(
     keeper: SqlKeeper, athlete: str, presence: Presence, minutes: int, told: str
 ) -> None:
     before = loads(plan_of(keeper))
-    done = mark_presence(keeper, BARBELL_SESSION, athlete, presence, minutes)
+    done = mark_presence(keeper, BARBELL_SESSION, athlete, presence, minutes, today=MONDAY)
     plan = plan_of(keeper)
     after = loads(plan)
     assert done.words.startswith(told)
@@ -97,9 +98,9 @@ def test_every_plan_along_an_evening_at_the_door_keeps_all_rules(
     keeper: SqlKeeper, session: str
 ) -> None:
     for change in (
-        lambda: mark_presence(keeper, session, "A03", ABSENT),
-        lambda: mark_presence(keeper, session, "A02", LATE, 10),
-        lambda: mark_pain(keeper, session, "A02", SORE_KNEE),
+        lambda: mark_presence(keeper, session, "A03", ABSENT, today=MONDAY),
+        lambda: mark_presence(keeper, session, "A02", LATE, 10, today=MONDAY),
+        lambda: mark_pain(keeper, session, "A02", SORE_KNEE, today=MONDAY),
     ):
         change()
         now = shown(keeper, session)
@@ -108,7 +109,7 @@ def test_every_plan_along_an_evening_at_the_door_keeps_all_rules(
 
 
 def test_a_sore_knee_swaps_what_loads_it_and_the_line_says_so(keeper: SqlKeeper) -> None:
-    done = mark_pain(keeper, BARBELL_SESSION, "A02", SORE_KNEE)
+    done = mark_pain(keeper, BARBELL_SESSION, "A02", SORE_KNEE, today=MONDAY)
     assert done.words.startswith("Iskander Yulbarin is here, right knee pain 5 of 10. ")
     swaps = [s for dose in plan_of(keeper).doses if dose.athlete == "A02" for s in dose.swaps]
     assert swaps
@@ -120,7 +121,7 @@ def test_a_sore_knee_swaps_what_loads_it_and_the_line_says_so(keeper: SqlKeeper)
 
 def test_when_nobody_else_has_a_change_the_line_says_so(keeper: SqlKeeper) -> None:
     before = plan_of(keeper, PLYOMETRIC_SESSION)
-    done = mark_presence(keeper, PLYOMETRIC_SESSION, "A04", ABSENT)
+    done = mark_presence(keeper, PLYOMETRIC_SESSION, "A04", ABSENT, today=MONDAY)
     after = plan_of(keeper, PLYOMETRIC_SESSION)
     others = [dose for dose in before.doses if dose.athlete != "A04"]
     assert [d.exercises for d in others] == [d.exercises for d in after.doses]
@@ -128,38 +129,38 @@ def test_when_nobody_else_has_a_change_the_line_says_so(keeper: SqlKeeper) -> No
 
 
 def test_a_score_of_nought_takes_the_pain_of_that_area_away(keeper: SqlKeeper) -> None:
-    mark_pain(keeper, BARBELL_SESSION, "A09", Pain(BodyArea.SHOULDER, 3))
-    mark_pain(keeper, BARBELL_SESSION, "A09", Pain(BodyArea.KNEE, 0))
+    mark_pain(keeper, BARBELL_SESSION, "A09", Pain(BodyArea.SHOULDER, 3), today=MONDAY)
+    mark_pain(keeper, BARBELL_SESSION, "A09", Pain(BodyArea.KNEE, 0), today=MONDAY)
     assert check_in_of(keeper, "A09") == CheckIn("A09", pains=(Pain(BodyArea.SHOULDER, 3),))
 
 
 def test_undo_puts_the_check_in_and_the_very_plan_back(keeper: SqlKeeper) -> None:
     before, stood = plan_of(keeper), shown(keeper).session.check_ins
-    done = mark_presence(keeper, BARBELL_SESSION, "A05", ABSENT)
+    done = mark_presence(keeper, BARBELL_SESSION, "A05", ABSENT, today=MONDAY)
     assert plan_of(keeper) != before
-    back = take_back(keeper, BARBELL_SESSION, done.step)
+    back = take_back(keeper, BARBELL_SESSION, done.step, today=MONDAY)
     assert back.words.startswith("Parwana Sohrabin is 12 minutes late.")
     assert shown(keeper).session.check_ins == stood
     assert plan_of(keeper) == before
-    take_back(keeper, BARBELL_SESSION, back.step)
+    take_back(keeper, BARBELL_SESSION, back.step, today=MONDAY)
     assert check_in_of(keeper, "A05") == CheckIn("A05", ABSENT, note="train")
 
 
 def test_undo_of_a_first_check_in_leaves_none(keeper: SqlKeeper) -> None:
-    done = mark_presence(keeper, BARBELL_SESSION, "A01", ABSENT)
-    take_back(keeper, BARBELL_SESSION, done.step)
+    done = mark_presence(keeper, BARBELL_SESSION, "A01", ABSENT, today=MONDAY)
+    take_back(keeper, BARBELL_SESSION, done.step, today=MONDAY)
     assert check_in_of(keeper, "A01") is None
 
 
 def test_the_reason_for_being_late_is_over_when_he_is_here(keeper: SqlKeeper) -> None:
-    mark_presence(keeper, BARBELL_SESSION, "A05", PRESENT)
+    mark_presence(keeper, BARBELL_SESSION, "A05", PRESENT, today=MONDAY)
     assert check_in_of(keeper, "A05") == CheckIn("A05")
 
 
 def test_after_a_restart_everybody_is_where_he_was(
     keeper: SqlKeeper, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    mark_presence(keeper, BARBELL_SESSION, "A03", ABSENT)
+    mark_presence(keeper, BARBELL_SESSION, "A03", ABSENT, today=MONDAY)
     before = seats(plan_of(keeper))
     monkeypatch.setattr(plans_in_mind, "_in_mind", type(plans_in_mind._in_mind)())
     assert seats(plan_of(keeper)) == before
@@ -170,12 +171,12 @@ def test_when_nobody_is_left_the_check_in_is_stored_and_the_line_says_why_no_pla
 ) -> None:
     athletes = shown(keeper, PLYOMETRIC_SESSION).session.athletes
     for athlete in athletes[:-1]:
-        mark_presence(keeper, PLYOMETRIC_SESSION, athlete, ABSENT)
-    mark_presence(keeper, PLYOMETRIC_SESSION, athletes[-1], PRESENT)
-    done = mark_presence(keeper, PLYOMETRIC_SESSION, athletes[-1], ABSENT)
+        mark_presence(keeper, PLYOMETRIC_SESSION, athlete, ABSENT, today=MONDAY)
+    mark_presence(keeper, PLYOMETRIC_SESSION, athletes[-1], PRESENT, today=MONDAY)
+    done = mark_presence(keeper, PLYOMETRIC_SESSION, athletes[-1], ABSENT, today=MONDAY)
     assert "There is no plan now: nobody trains in Wednesday plyometric" in done.words
     assert shown(keeper, PLYOMETRIC_SESSION).plan is None
-    back = take_back(keeper, PLYOMETRIC_SESSION, done.step)
+    back = take_back(keeper, PLYOMETRIC_SESSION, done.step, today=MONDAY)
     assert back.words.endswith("The session is planned.")
 
 
@@ -184,14 +185,12 @@ def test_minutes_outside_the_session_are_refused_and_nothing_is_stored(
     keeper: SqlKeeper, minutes: int
 ) -> None:
     with pytest.raises(InvalidInput, match="outside 1 to 59"):
-        mark_presence(keeper, BARBELL_SESSION, "A01", LATE, minutes)
+        mark_presence(keeper, BARBELL_SESSION, "A01", LATE, minutes, today=MONDAY)
     assert check_in_of(keeper, "A01") is None
 
 
 def test_who_is_not_expected_and_a_step_nobody_knows_are_not_found(keeper: SqlKeeper) -> None:
     with pytest.raises(NotFound, match="'A99' is not expected in Monday barbell"):
-        mark_presence(keeper, BARBELL_SESSION, "A99", ABSENT)
-    done = mark_presence(keeper, BARBELL_SESSION, "A01", ABSENT)
-    for session, step in ((PLYOMETRIC_SESSION, done.step), (BARBELL_SESSION, "0" * 16)):
-        with pytest.raises(NotFound, match="cannot be taken back any more"):
-            take_back(keeper, session, step)
+        mark_presence(keeper, BARBELL_SESSION, "A99", ABSENT, today=MONDAY)
+    with pytest.raises(NotFound, match="is not remembered any more"):
+        take_back(keeper, BARBELL_SESSION, "0" * 16, today=MONDAY)

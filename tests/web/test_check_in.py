@@ -131,7 +131,7 @@ def test_who_is_not_expected_is_not_found(browse: Browse, path: str) -> None:
 def test_a_step_that_is_not_known_any_more_is_told(browse: Browse) -> None:
     answer = browse.post(f"{BARBELL}/undo/{'0' * 16}")
     assert answer.status_code == 404
-    assert "cannot be taken back any more" in answer.text
+    assert "is not remembered any more" in answer.text
 
 
 def test_nobody_left_is_told_in_plain_words_with_the_way_to_the_door(browse: Browse) -> None:

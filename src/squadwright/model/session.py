@@ -1,6 +1,6 @@
 """A session and the check-in before it: who is here, who is late, what hurts."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, time
 from enum import StrEnum
 
@@ -8,6 +8,7 @@ from squadwright.model.field import (
     Count,
     Fraction,
     Identifier,
+    Label,
     Metres,
     Minutes,
     Name,
@@ -63,7 +64,11 @@ class Swap:
 
 @dataclass(frozen=True)
 class Override:
-    """A personal change by the coach, with its reason."""
+    """A personal change by the coach, with its reason.
+
+    ``block`` names the block it is for, empty for all of them. ``with_stick``: no bar, he learns
+    the movements with a stick.
+    """
 
     athlete: Identifier
     reason: Note
@@ -71,6 +76,8 @@ class Override:
     load: Mass | None = None
     swaps: tuple[Swap, ...] = ()
     bar: Identifier | None = None
+    block: Label = ""
+    with_stick: bool = False
 
 
 class MinorRule(StrEnum):
@@ -79,6 +86,13 @@ class MinorRule(StrEnum):
     ALLOWED = "allowed"
     AVOID = "avoid"
     NEVER = "never"
+
+
+class OddSquad(StrEnum):
+    """How an odd number is divided where pairs are wanted: nobody sits out."""
+
+    ONE_THREE = "pairs and one three"
+    THREES = "threes, pairs for the rest"
 
 
 @dataclass(frozen=True)
@@ -100,6 +114,8 @@ class Settings:
     banned_pairs: tuple[tuple[Identifier, Identifier], ...] = ()
     required_pairs: tuple[tuple[Identifier, Identifier], ...] = ()
     athletes_per_coach: PositiveCount = 10
+    odd_squad: OddSquad = OddSquad.ONE_THREE
+    guest_rounds: PositiveCount = 2
 
 
 @dataclass(frozen=True)
@@ -134,7 +150,10 @@ class MissingKit:
 
 @dataclass(frozen=True)
 class Session:
-    """A session on one day: slot, room, routine and who is expected."""
+    """A session on one day: slot, room, routine and who is expected.
+
+    ``minutes_left``, where the coach has set it, is the slot that is left of the one written.
+    """
 
     id: Identifier
     name: Name
@@ -154,5 +173,10 @@ class Session:
     pack_minutes: Count = 6
     settings: Settings = Settings()
     seed: Count = 1
-    missing: tuple[MissingKit, ...] = ()
     floor_today: FloorToday | None = None
+    minutes_left: Minutes | None = None
+    missing: tuple[MissingKit, ...] = ()
+
+    def as_held(self) -> "Session":
+        """The session in the minutes that are left for it."""
+        return self if self.minutes_left is None else replace(self, minutes=self.minutes_left)

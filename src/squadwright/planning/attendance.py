@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
-from squadwright.model.athlete import Athlete, Event, Priority, Restriction
+from squadwright.model.athlete import Athlete, AuthorRole, Event, Priority, Restriction
 from squadwright.model.club import Club
 from squadwright.model.session import CheckIn, Pain, Presence, Session
 
@@ -38,6 +38,17 @@ class PersonToday:
     def is_minor(self) -> bool:
         """Whether he is under 18 today."""
         return self.age < 18
+
+    @property
+    def has_medical_restriction(self) -> bool:
+        """Whether a restriction by medical staff or an official is in force."""
+        roles = (AuthorRole.MEDICAL, AuthorRole.OFFICIAL)
+        return any(r.author_role in roles for r in self.restrictions)
+
+    @property
+    def is_guest(self) -> bool:
+        """Whether he is here as a guest."""
+        return self.athlete.guest_until is not None
 
     @property
     def body_mass_kg(self) -> float | None:

@@ -7,13 +7,14 @@ from fractions import Fraction
 
 from squadwright.errors import NoSolution, OutOfTime
 from squadwright.model.kit import Bar, Kit
-from squadwright.model.plan import BarPlan, BarUser, GroupLine, KitBound, PlatesOnSide
+from squadwright.model.plan import BarPlan, BarUser, Basis, GroupLine, KitBound, PlatesOnSide
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.complex_dose import LifterTarget
 from squadwright.planning.groups import Group, GroupKind, GroupMember, GroupProblem, solve_groups
 from squadwright.planning.groups.problem import SESSION_TIME_LIMIT_S
 from squadwright.planning.kit import solve_kit
+from squadwright.planning.kit.former import FormerLoad, as_before
 from squadwright.planning.kit.measures import percent
 from squadwright.planning.kit.prices import fewest_more_pairs
 from squadwright.planning.kit.problem import (
@@ -34,7 +35,10 @@ WANTED_TOLERANCE = Fraction(1, 10)
 
 @dataclass(frozen=True)
 class SharingProblem:
-    """The lifters of one complex with their targets, in so many waves."""
+    """The lifters of one complex with their targets, in so many waves.
+
+    ``bars_by_word`` is the bar the coach has given somebody.
+    """
 
     block: str
     kit: Kit
@@ -44,6 +48,8 @@ class SharingProblem:
     waves: int
     previous: tuple[Group, ...] = ()
     bars_before: Mapping[str, str] = field(default_factory=dict)
+    bars_by_word: Mapping[str, str] = field(default_factory=dict)
+    loads_before: Mapping[str, FormerLoad] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -80,26 +86,31 @@ def usable_bars(kit: Kit) -> tuple[Bar, ...]:
 def share_bars(problem: SharingProblem) -> Sharing:
     """Groups first (similar loads together), then bars and plates for all waves at once.
 
-    Whoever no bar is light enough for works with a stick beside the others.
+    Whoever no bar is light enough for works with a stick beside the others; whoever has a stick by
+    the coach's word keeps his place in a group, and has no bar there.
     """
     bars = usable_bars(problem.kit)
     technique_places = problem.waves * sum(bar.is_technique_bar for bar in bars)
+    by_word = {a: t for a, t in problem.targets.items() if _has_stick_by_word(t)}
     stick = _too_light(problem, bars, technique_places)
     while True:
-        lifting = {a: t for a, t in problem.targets.items() if a not in stick}
+        lifting = {a: t for a, t in problem.targets.items() if a not in (*stick, *by_word)}
         if not lifting:
+            stick += by_word
             return Sharing((), None, _with_stick(problem, [], stick), tuple(stick))
-        groups = _groups(problem, lifting)
+        groups = _groups(problem, lifting | by_word)
         try:
             wanted = _kit_problem(problem, lifting, groups)
-            solution = solve_kit(wanted)
+            solution = as_before(wanted, solve_kit(wanted), problem.loads_before)
         except NoSolution:
             if len(stick) + 1 >= len(problem.targets):
                 raise
             lightest = min(lifting, key=lambda a: (lifting[a].target_kg or 0.0, a))
             stick.append(lightest)
             continue
-        return _sharing(problem, groups, solution, stick, _what_helps(wanted, solution))
+        advice = _what_helps(wanted, solution)
+        found = _sharing(problem, groups, solution, stick, advice)
+        return replace(found, with_stick=(*found.with_stick, *by_word))
 
 
 def _too_light(problem: SharingProblem, bars: tuple[Bar, ...], places: int) -> list[str]:
@@ -108,7 +119,8 @@ def _too_light(problem: SharingProblem, bars: tuple[Bar, ...], places: int) -> l
     stick = [
         athlete
         for athlete, target in problem.targets.items()
-        if target.target_kg is None or target.target_kg < lightest - 1e-9
+        if not _has_stick_by_word(target)
+        and (target.target_kg is None or target.target_kg < lightest - 1e-9)
     ]
     learners = [
         athlete
@@ -119,12 +131,16 @@ def _too_light(problem: SharingProblem, bars: tuple[Bar, ...], places: int) -> l
     return stick + learners[places:]
 
 
+def _has_stick_by_word(target: LifterTarget) -> bool:
+    return target.target_kg is None and target.basis is Basis.OVERRIDE
+
+
 def _groups(problem: SharingProblem, lifting: Mapping[str, LifterTarget]) -> tuple[Group, ...]:
     settings = problem.session.settings
     members = tuple(
         GroupMember(
             id=athlete,
-            load_kg=target.target_kg,
+            load_kg=target.target_kg or 0.0,
             is_minor=problem.people[athlete].is_minor,
         )
         for athlete, target in lifting.items()
@@ -155,7 +171,6 @@ def _kit_problem(
     bars = usable_bars(problem.kit)
     technique = tuple(bar.id for bar in bars if bar.is_technique_bar)
     wave_of = {m: w for g in groups for m, w in zip(g.members, g.waves, strict=True)}
-    overrides = {o.athlete: o.bar for o in problem.session.overrides if o.bar is not None}
     return KitProblem(
         bars=tuple(
             KitBar(
@@ -176,8 +191,8 @@ def _kit_problem(
                 wave=wave_of[athlete],
                 bars=technique
                 if target.needs_technique_bar
-                else (overrides[athlete],)
-                if athlete in overrides
+                else (problem.bars_by_word[athlete],)
+                if athlete in problem.bars_by_word
                 else None,
                 bare_bar=target.needs_technique_bar,
                 kept_bar=_kept_bar(problem, athlete, target),
@@ -185,7 +200,7 @@ def _kit_problem(
             for athlete, target in lifting.items()
         ),
         waves=problem.waves,
-        shared=_shared(groups),
+        shared=_shared(groups, lifting),
     )
 
 
@@ -193,17 +208,20 @@ def _kept_bar(problem: SharingProblem, athlete: str, target: LifterTarget) -> st
     """The bar he had, while it is in service and he may still have it."""
     before = problem.bars_before.get(athlete)
     bar = next((b for b in usable_bars(problem.kit) if b.id == before), None)
-    if bar is None or any(o.athlete == athlete and o.bar for o in problem.session.overrides):
+    if bar is None or athlete in problem.bars_by_word:
         return None
     return bar.id if bar.is_technique_bar or not target.needs_technique_bar else None
 
 
-def _shared(groups: tuple[Group, ...]) -> tuple[tuple[str, ...], ...]:
+def _shared(
+    groups: tuple[Group, ...], lifting: Mapping[str, LifterTarget]
+) -> tuple[tuple[str, ...], ...]:
     """People on one bar: a group of three in two waves lies on two bars."""
     on_bar: dict[int, list[str]] = {}
     for group in groups:
         for member, bar in zip(group.members, group.bars, strict=True):
-            on_bar.setdefault(bar, []).append(member)
+            if member in lifting:
+                on_bar.setdefault(bar, []).append(member)
     return tuple(tuple(users) for users in on_bar.values())
 
 
@@ -275,18 +293,25 @@ def _group_lines(
 ) -> tuple[GroupLine, ...]:
     bar_of = {user.athlete: bar.bar for bar in bars for user in bar.wave_users}
     place = {bar.bar: index for index, bar in enumerate(bars)}
-    ordered = sorted(groups, key=lambda g: min(place[bar_of[m]] for m in g.members))
+    ordered = sorted(
+        groups,
+        key=lambda g: min((place[bar_of[m]] for m in g.members if m in bar_of), default=len(bars)),
+    )
     lines = [
         GroupLine(
             name=f"{problem.block} group {number}",
             athletes=group.members,
             kind=KINDS.get(len(group.members), group.kind),
             block=problem.block,
-            bar=bar_of[group.members[0]] if len({bar_of[m] for m in group.members}) == 1 else None,
+            bar=_one_bar({bar_of[m] for m in group.members if m in bar_of}),
         )
         for number, group in enumerate(ordered, start=1)
     ]
     return _with_stick(problem, lines, stick)
+
+
+def _one_bar(bars: set[str]) -> str | None:
+    return next(iter(bars)) if len(bars) == 1 else None
 
 
 def _with_stick(

@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from squadwright.model.club import Club
 from squadwright.model.plan import BarPlan, GroupLine, KitBound, Plan
 from squadwright.model.routine import Block, GroupKind, Style
-from squadwright.model.session import Override, Session, Settings
+from squadwright.model.session import OddSquad, Override, Session, Settings
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.bar_sharing import Sharing, SharingProblem, share_bars, waves_needed
 from squadwright.planning.box import box_for
 from squadwright.planning.complex_dose import LifterTarget, LifterTask, targets
 from squadwright.planning.drill_block import DrillTask, timed_block
 from squadwright.planning.drill_groups import Fitting, drill_groups, fit_kit
-from squadwright.planning.kept import bars_before, groups_before
+from squadwright.planning.kept import bars_before, groups_before, loads_before
 from squadwright.planning.kit.problem import MOST_WAVES
 from squadwright.planning.personal import (
     Lookup,
@@ -27,6 +27,8 @@ from squadwright.planning.rounds import Rounds, RoundsProblem, personal_rounds
 from squadwright.planning.run_sheet.blocks import BarUser
 from squadwright.planning.run_sheet.blocks import Block as TimedBlock
 from squadwright.planning.session_time import complex_block, complex_cycle_s
+
+STICK = "stick "
 
 
 @dataclass(frozen=True)
@@ -101,10 +103,33 @@ def plan_block(task: BlockTask) -> BlockPlan:
     return _plan_drills(task)
 
 
-def override_of(session: Session, athlete: str) -> Override | None:
-    """The coach's word on an athlete, or None; the last one counts."""
-    found = [o for o in session.overrides if o.athlete == athlete]
-    return found[-1] if found else None
+def override_of(session: Session, athlete: str, block: str = "") -> Override | None:
+    """The coach's word on an athlete in a block, or None; the last one counts.
+
+    What his word on the block leaves open is as he said it for the whole session.
+    """
+    on_all, own = (
+        next((o for o in reversed(session.overrides) if (o.athlete, o.block) == (athlete, b)), None)
+        for b in ("", block)
+    )
+    if own is None or on_all is None or not block:
+        return own or on_all
+    reasons = dict.fromkeys((own.reason, on_all.reason))
+    return replace(
+        own,
+        reason="; ".join(reason.rstrip(".") for reason in reasons if reason),
+        rounds=on_all.rounds if own.rounds is None else own.rounds,
+        load=own.load or on_all.load,
+        swaps=own.swaps or on_all.swaps,
+        bar=own.bar or on_all.bar,
+        with_stick=own.with_stick or (on_all.with_stick and own.load is None),
+    )
+
+
+def sits_out_by_word(session: Session, athlete: str, block: str) -> bool:
+    """Whether the coach has given somebody no round of a block: he helps and watches."""
+    word = override_of(session, athlete, block)
+    return word is not None and word.rounds == 0
 
 
 def _rounds(
@@ -117,7 +142,7 @@ def _rounds(
                 rounds=total,
                 settings=settings,
                 first_round=first_round.get(athlete, 1),
-                override=override_of(task.session, athlete),
+                override=override_of(task.session, athlete, task.block.name),
             )
         )
         for athlete, person in task.people.items()
@@ -126,7 +151,7 @@ def _rounds(
 
 def _plan_complex(task: BlockTask) -> BlockPlan:
     """A complex in the waves that are wanted; in more where the floor takes fewer stations."""
-    wanted = waves_needed(len(task.people), task.club.kit, task.block.waves)
+    wanted = waves_needed(len(task.people), task.club.kit, _waves_wanted(task))
     waves = waves_on_floor(len(task.people), wanted, task.places)
     plan = _in_waves(task, waves or wanted)
     if waves is None or task.places is None:
@@ -166,7 +191,9 @@ def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
     lifting = {a: p for a, p in task.people.items() if rounds[a].rounds > 0}
     found = targets(
         tuple(
-            LifterTask(person, task.versions[a], rounds[a], override_of(task.session, a))
+            LifterTask(
+                person, task.versions[a], rounds[a], override_of(task.session, a, block.name)
+            )
             for a, person in lifting.items()
         ),
         kit,
@@ -183,6 +210,12 @@ def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
             waves,
             groups_before(task.previous, block.name),
             bars_before(task.previous, block.name),
+            {
+                a: word.bar
+                for a in lifting
+                if (word := override_of(task.session, a, block.name)) is not None and word.bar
+            },
+            loads_before(task.previous, block.name),
         )
     )
     users = _bar_users(sharing, rounds, waves)
@@ -201,9 +234,15 @@ def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
         bars=sharing.bars,
         bound=sharing.bound,
         groups=sharing.groups,
-        with_stick=sharing.with_stick,
+        with_stick=tuple(user.athlete for user in users if user.bar.startswith(STICK)),
         waves=waves,
     )
+
+
+def _waves_wanted(task: BlockTask) -> int:
+    """As written; an odd number that the coach wants in threes takes three waves instead of two."""
+    is_in_threes = task.session.settings.odd_squad is OddSquad.THREES and len(task.people) % 2
+    return 3 if task.block.waves == 2 and is_in_threes else task.block.waves
 
 
 def _boxes_under_bars(task: BlockTask) -> dict[tuple[str, str], Fitting]:
@@ -218,7 +257,11 @@ def _boxes_under_bars(task: BlockTask) -> dict[tuple[str, str], Fitting]:
 
 
 def _bar_users(sharing: Sharing, rounds: Mapping[str, Rounds], waves: int) -> tuple[BarUser, ...]:
-    """Everybody with his bar and wave; a stick counts as a bar of its own."""
+    """Everybody with his bar and wave.
+
+    A stick is used beside the bar of the own group, in a wave in which nobody lifts there; else it
+    counts as a bar of its own.
+    """
     group_of = {a: g.name for g in sharing.groups for a in g.athletes}
     users = [
         BarUser(
@@ -227,11 +270,17 @@ def _bar_users(sharing: Sharing, rounds: Mapping[str, Rounds], waves: int) -> tu
         for bar in sharing.bars
         for user in bar.wave_users
     ]
-    for place, athlete in enumerate(sharing.with_stick):
-        stick = f"stick {place // waves + 1}"
-        users.append(
-            BarUser(athlete, group_of[athlete], stick, place % waves + 1, rounds[athlete].rounds)
-        )
+    sticks = 0
+    for athlete in sharing.with_stick:
+        group = group_of[athlete]
+        taken: dict[str, set[int]] = {}
+        for user in users:
+            if user.group == group and not user.bar.startswith(STICK):
+                taken.setdefault(user.bar, set()).add(user.wave)
+        free = [(b, w) for b, t in taken.items() for w in range(1, waves + 1) if w not in t]
+        bar, wave = free[0] if free else (f"{STICK}{sticks // waves + 1}", sticks % waves + 1)
+        sticks += not free
+        users.append(BarUser(athlete, group, bar, wave, rounds[athlete].rounds))
     return tuple(users)
 
 
@@ -281,7 +330,9 @@ def _with_partners(block: Block, versions: Versions) -> Block:
 
 
 def _own_sets(task: BlockTask, athlete: str, step: PersonalStep) -> PersonalStep:
-    """Sets of one athlete: fewer landings for the young, fewer sets before an event."""
+    """Sets of one athlete: fewer for a guest, before an event, or by the coach's word; fewer
+    landings for the young.
+    """
     person, settings = task.people[athlete], task.session.settings
     sets = step.step.scheme.sets
     lands = bool(step.exercise.landings or step.exercise.row_landings)
@@ -291,6 +342,11 @@ def _own_sets(task: BlockTask, athlete: str, step: PersonalStep) -> PersonalStep
     days = person.days_to_main_event()
     if days is not None and days <= settings.taper_days:
         wanted = min(wanted, max(1, round(sets * settings.taper_rounds_fraction)))
+    if person.is_guest:
+        wanted = min(wanted, settings.guest_rounds)
+    word = override_of(task.session, athlete, task.block.name)
+    if task.block.style is not Style.CIRCUIT and word is not None and word.rounds is not None:
+        wanted = min(sets, word.rounds)
     return with_sets(step, wanted) if wanted != sets else step
 
 

@@ -1,6 +1,6 @@
 """From an athlete's own version of a complex to a dose problem, and the target it gives."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from squadwright.errors import InvalidInput
 from squadwright.model.exercise import Exercise, Pattern, ReferenceLift
@@ -20,7 +20,7 @@ from squadwright.planning.dose.problem import (
     MovementPart,
 )
 from squadwright.planning.personal import PersonalStep
-from squadwright.planning.rounds import Rounds
+from squadwright.planning.rounds import COACHS_OVERRIDE, Rounds
 
 PLAIN_RULE_REPETITIONS = 5
 
@@ -57,6 +57,7 @@ def targets(
 ) -> dict[str, LifterTarget]:
     """The target of each lifter; all modelled ones are solved in one call."""
     found: dict[str, LifterTarget] = {}
+    people = {lifter.person.id: lifter.person for lifter in lifters}
     problems: dict[str, ComplexDoseProblem] = {}
     for lifter in lifters:
         held = _technique_bar(lifter, kit, settings)
@@ -69,16 +70,47 @@ def targets(
         else:
             found[lifter.person.id] = _no_effort(lifter, kit)
     solved = dict(zip(problems, solve_complex_doses(list(problems.values())), strict=True))
-    for athlete, solution in solved.items():
+    above = {a for a, s in solved.items() if _is_above_what_holds(people[a], problems[a], s)}
+    unsaid = {a: replace(problems[a], coach_load_kg=None) for a in above}
+    solved |= dict(zip(unsaid, solve_complex_doses(list(unsaid.values())), strict=True))
+    for lifter in lifters:
+        athlete = lifter.person.id
+        if athlete not in solved:
+            continue
+        solution, word = solved[athlete], word_of(lifter.override)
         found[athlete] = LifterTarget(
             athlete,
             solution.limit_kg,
             _basis(solution),
-            solution.reason,
+            f"{word}: not above what holds under the restriction" if athlete in above else word,
             solution,
-            problem=problems[athlete],
+            problem=unsaid.get(athlete, problems[athlete]),
         )
     return found
+
+
+def word_of(override: Override | None) -> str:
+    """The coach's word on load or bar as it stands in the plan; empty where he said nothing."""
+    if override is None or not (override.load or override.bar or override.with_stick):
+        return ""
+    return f"{COACHS_OVERRIDE}: {override.reason}"
+
+
+def own_limit_kg(problem: ComplexDoseProblem, solution: ComplexDoseSolution) -> float:
+    """What he would have without the coach's word [kg]."""
+    keeps_to_rule = problem.is_first_session and problem.first_session_within_plain_rule
+    if keeps_to_rule and solution.plain_rule_kg is not None:
+        return min(solution.plain_rule_kg, solution.modelled_limit_kg)
+    return solution.modelled_limit_kg
+
+
+def _is_above_what_holds(
+    person: PersonToday, problem: ComplexDoseProblem, solution: ComplexDoseSolution
+) -> bool:
+    """Whether the coach set more than the model while a restriction by medical staff holds."""
+    if not solution.set_by_coach or not person.has_medical_restriction:
+        return False
+    return solution.limit_kg > own_limit_kg(problem, solution) + 1e-9
 
 
 def movements(steps: tuple[PersonalStep, ...], settings: Settings) -> tuple[ComplexMovement, ...]:
@@ -120,12 +152,16 @@ def _repetitions(step: PersonalStep) -> int:
 
 
 def _technique_bar(lifter: LifterTask, kit: Kit, settings: Settings) -> LifterTarget | None:
-    """The young and the untested learn on the technique bar; no load is worked out for them."""
+    """The young, guests and the untested learn on the technique bar; no load is worked out for
+    them.
+    """
     person, override = lifter.person, lifter.override
-    is_young = person.age < settings.technique_bar_below_age
-    if not is_young and override is not None and override.load is not None:
+    if override is not None and override.with_stick:
+        return LifterTarget(person.id, None, Basis.OVERRIDE, word_of(override))
+    is_learner = person.age < settings.technique_bar_below_age or person.is_guest
+    if not is_learner and override is not None and override.load is not None:
         return None if person.athlete.tests else _by_word(person, override)
-    if not is_young and person.athlete.tests:
+    if not is_learner and person.athlete.tests:
         return None
     lightest = min(
         (bar for bar in kit.bars if bar.in_service and bar.is_technique_bar),
@@ -134,7 +170,9 @@ def _technique_bar(lifter: LifterTask, kit: Kit, settings: Settings) -> LifterTa
     )
     why = (
         f"age {person.age}, under {settings.technique_bar_below_age}"
-        if is_young
+        if person.age < settings.technique_bar_below_age
+        else "guest"
+        if person.is_guest
         else "no strength test yet"
     )
     if lightest is None:
@@ -160,7 +198,7 @@ def _by_word(person: PersonToday, override: Override) -> LifterTarget:
         person.id,
         override.load.kg,
         Basis.OVERRIDE,
-        f"coach's word: {override.reason}; no strength test to compare with",
+        f"{word_of(override)}; no strength test to compare with",
     )
 
 

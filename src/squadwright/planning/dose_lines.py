@@ -13,7 +13,7 @@ from squadwright.model.plan import (
 from squadwright.model.routine import Style
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.block_plan import BlockPlan
-from squadwright.planning.complex_dose import LifterTarget
+from squadwright.planning.complex_dose import LifterTarget, own_limit_kg
 from squadwright.planning.contacts import count_step, repetitions_per_set
 from squadwright.planning.dose import reserve_at
 from squadwright.planning.dose.problem import ComplexDoseSolution
@@ -126,7 +126,10 @@ def _with_load(dose: Dose, plan: BlockPlan, target: LifterTarget) -> Dose:
     load_kg = None if user is None else user.load_kg
     solution = target.solution
     if user is None or solution is None or load_kg is None:
+        by_word = target.basis is Basis.OVERRIDE
         stick = "no bar is light enough: learns the movements with a stick"
+        if by_word:
+            stick = "without a bar: learns the movements with a stick"
         reasons = [stick if user is None else "", target.reason, dose.reason]
         return replace(
             dose,
@@ -151,10 +154,24 @@ def _with_load(dose: Dose, plan: BlockPlan, target: LifterTarget) -> Dose:
         kit_limited=is_limited,
         reserve=reserve,
     )
-    return replace(dose, reason=_reason(dose, solution))
+    return replace(
+        dose,
+        reason=_reason(dose, solution, target.reason),
+        cautions=(*dose.cautions, *_above_the_model(target, load_kg)),
+    )
 
 
-def _reason(dose: Dose, solution: ComplexDoseSolution) -> str:
+def _above_the_model(target: LifterTarget, load_kg: float) -> tuple[str, ...]:
+    """A caution where the coach's own load is above the dose of the model."""
+    if target.solution is None or target.problem is None or not target.solution.set_by_coach:
+        return ()
+    own_kg = own_limit_kg(target.problem, target.solution)
+    if load_kg <= own_kg + 1e-9:
+        return ()
+    return (f"Above the model's dose of {own_kg:.1f} kg by the coach's override: watch form.",)
+
+
+def _reason(dose: Dose, solution: ComplexDoseSolution, word: str) -> str:
     """Why this load, in two or three short sentences."""
     assert dose.load_kg is not None
     assert dose.target_kg is not None
@@ -175,6 +192,7 @@ def _reason(dose: Dose, solution: ComplexDoseSolution) -> str:
             first,
             "its strength is guessed from another lift" if dose.basis is Basis.GUESSED else "",
             f"the plates hold it {short:.0%} below the dose" if dose.kit_limited else "",
+            "" if word.casefold() in dose.reason.casefold() else word,
             dose.reason,
         ]
     )

@@ -9,7 +9,7 @@ from squadwright.model.exercise import Demand, Exercise, RowPlace
 from squadwright.model.kit import Box, Kit
 from squadwright.model.plan import GroupLine
 from squadwright.model.routine import Block, GroupKind, Style
-from squadwright.model.session import Settings
+from squadwright.model.session import OddSquad, Settings
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.ball import BallBand, BallUse, ball_band, share_balls
 from squadwright.planning.box import BoxChoice, box_for
@@ -65,6 +65,8 @@ def drill_groups(
     division, length, lanes = _division(block, len(here), kit)
     if places and block.style is not Style.CIRCUIT:
         division, length, lanes = _on_places((division, length, lanes), len(here), places)
+    elif division is Division.PAIRS and len(here) % 2 and settings.odd_squad is OddSquad.THREES:
+        division = Division.THREES
     solution = solve_groups(
         GroupProblem(
             members=members,

@@ -25,7 +25,13 @@ from squadwright.planning.attendance import PersonToday, people_today
 from squadwright.planning.audit import audit
 from squadwright.planning.audit.view import AuditView
 from squadwright.planning.bar_flow import flow_breaks
-from squadwright.planning.block_plan import BlockPlan, BlockTask, as_worked, plan_block
+from squadwright.planning.block_plan import (
+    BlockPlan,
+    BlockTask,
+    as_worked,
+    plan_block,
+    sits_out_by_word,
+)
 from squadwright.planning.dose_lines import dose_lines
 from squadwright.planning.earlier_jumps import earlier_jumps
 from squadwright.planning.floor_pieces import FloorTask
@@ -122,6 +128,7 @@ def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> 
     NoSolution : nobody trains, no bar carries anybody, the groups' rules clash, or the slot is too
         short even with every cut allowed.
     """
+    session = session.as_held()
     scene = _Scene(
         club=club_there(club, session),
         session=session,
@@ -194,7 +201,11 @@ def _draft(
         versions = own_versions(
             VersionTask(scene.club, session, scene.room, block, scene.training())
         )
-        here = {p.id: p for p in scene.training() if versions.get(p.id)}
+        here = {
+            p.id: p
+            for p in scene.training()
+            if versions.get(p.id) and not sits_out_by_word(session, p.id, block.name)
+        }
         if not here:
             continue
         timed = tuple(plan.timed for plan in plans if plan.timed is not None)
@@ -213,7 +224,7 @@ def _draft(
                     club=scene.club,
                     session=session,
                     people=here,
-                    versions=versions,
+                    versions={athlete: versions[athlete] for athlete in here},
                     lookup=library_exercise,
                     starts_s=starts_s,
                     ready_s=late,

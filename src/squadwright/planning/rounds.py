@@ -1,9 +1,11 @@
-"""How many rounds or sets an athlete does: taper, late arrival, the coach's word."""
+"""How many rounds or sets an athlete does: guest, taper, late arrival, the coach's word."""
 
 from dataclasses import dataclass
 
 from squadwright.model.session import Override, Settings
 from squadwright.planning.attendance import PersonToday
+
+COACHS_OVERRIDE = "coach's override"
 
 
 @dataclass(frozen=True)
@@ -35,8 +37,14 @@ def personal_rounds(problem: RoundsProblem) -> Rounds:
     person, settings = problem.person, problem.settings
     first, reasons = problem.first_round, []
     if first > 1:
-        reasons.append(f"{person.late_minutes} min late: joins at round {first}")
+        planned = max(0, problem.rounds - first + 1)
+        reasons.append(
+            f"{person.late_minutes} min late: joins at round {first}, {planned} rounds planned"
+        )
     rounds = problem.rounds - first + 1
+    if person.is_guest and settings.guest_rounds < rounds:
+        rounds = settings.guest_rounds
+        reasons.append(f"guest: {rounds} rounds")
     days = person.days_to_main_event()
     if days is not None and days <= settings.taper_days:
         tapered = max(1, round(problem.rounds * settings.taper_rounds_fraction))
@@ -46,5 +54,6 @@ def personal_rounds(problem: RoundsProblem) -> Rounds:
     override = problem.override
     if override is not None and override.rounds is not None:
         rounds = min(override.rounds, problem.rounds - first + 1)
-        reasons.append(f"coach's word: {override.reason}")
+        short = f" ({override.rounds} wanted)" if rounds < override.rounds else ""
+        reasons.append(f"{COACHS_OVERRIDE}: {override.reason}{short}")
     return Rounds(rounds=max(0, rounds), first_round=first, reason="; ".join(reasons))

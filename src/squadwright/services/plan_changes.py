@@ -20,19 +20,19 @@ class _Lot:
     exercises: tuple[tuple[str, str], ...]
 
 
-def changes(before: Plan | None, after: Plan, athlete: str) -> str:
-    """The line: what changes for the athlete himself, then for the others."""
+def changes(before: Plan | None, after: Plan, *athletes: str) -> str:
+    """The line: what changes for the athletes it is about, then for the others."""
     if before is None:
         return "The session is planned."
     then, now = _lots(before), _lots(after)
-    told = [_told(after, a, then, now) for a in dict.fromkeys((athlete, *now))]
-    own, others = told[0], [words for words in told[1:] if words]
-    lines = [own] if own else []
+    told = [_told(after, a, then, now) for a in dict.fromkeys((*athletes, *now))]
+    lines = [words for words in told[: len(athletes)] if words]
+    others = [words for words in told[len(athletes) :] if words]
     lines += others[:MOST_NAMED]
     if len(others) > MOST_NAMED:
         lines.append(f"{len(others) - MOST_NAMED} more have changes")
     if not others:
-        lines.append("Nobody else has a change")
+        lines.append("Nobody else has a change" if athletes else "Nobody has a change")
     if _is_numbered_afresh(before, after):
         lines.append("The bars are numbered afresh")
     return " ".join(f"{line}." for line in lines)

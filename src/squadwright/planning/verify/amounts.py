@@ -29,7 +29,7 @@ def rounds_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
                     place,
                     f"rounds {dose.first_round} to {last}; {part.name} has {part.rounds}",
                 )
-            elif dose.rounds < planned and not _may_do_less(day, dose.athlete):
+            elif dose.rounds < planned and not _may_do_less(day, dose.athlete, part.name):
                 yield Fault(place, f"{dose.rounds} rounds; the others do {planned}")
 
 
@@ -43,8 +43,8 @@ def who_competes_soon_does_less(day: Day) -> Iterator[Fault]:
         days = days_to_event(day, dose.athlete)
         if part is None or part.rounds == 1 or days is None or days > settings.taper_days:
             continue
-        override = day.overrides.get(dose.athlete)
-        if override is not None and override.rounds is not None:
+        word = day.word(dose.athlete, part.name)
+        if word is not None and word.rounds is not None:
             continue
         most = max(1, math.floor(part.rounds * settings.taper_rounds_fraction + 0.5))
         if dose.rounds > most:
@@ -54,12 +54,24 @@ def who_competes_soon_does_less(day: Day) -> Iterator[Fault]:
 def coach_rounds_are_a_ceiling(day: Day) -> Iterator[Fault]:
     """Where the coach set an athlete's rounds, he does no more."""
     for place, dose in day.doses():
-        override = day.overrides.get(dose.athlete)
-        if override is None or override.rounds is None:
-            continue
         part = day.main_part(dose)
-        if part is not None and part.rounds > 1 and dose.rounds > override.rounds:
-            yield Fault(place, f"{dose.rounds} rounds; the coach set {override.rounds}")
+        word = None if part is None else day.word(dose.athlete, part.name)
+        if word is None or part is None or word.rounds is None:
+            continue
+        if part.rounds > 1 and dose.rounds > word.rounds:
+            yield Fault(place, f"{dose.rounds} rounds; the coach set {word.rounds}")
+
+
+def guests_do_little(day: Day) -> Iterator[Fault]:
+    """A guest does at most the rounds of the setting; the coach's word goes before it."""
+    most = day.session.settings.guest_rounds
+    for place, dose in day.doses():
+        part = day.main_part(dose)
+        if part is None or part.rounds == 1 or not day.is_guest(dose.athlete):
+            continue
+        word = day.word(dose.athlete, part.name)
+        if (word is None or word.rounds is None) and dose.rounds > most:
+            yield Fault(place, f"a guest with {dose.rounds} rounds, more than {most}")
 
 
 def sets_and_repetitions_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
@@ -157,12 +169,13 @@ def repetitions_done(day: Day, dose: Dose) -> Iterator[tuple[int, Exercise]]:
             yield turns * planned.repetitions_per_set // part.turns_in_a_set(planned), exercise
 
 
-def _may_do_less(day: Day, athlete: str) -> bool:
-    override = day.overrides.get(athlete)
+def _may_do_less(day: Day, athlete: str, part: str) -> bool:
+    word = day.word(athlete, part)
     days = days_to_event(day, athlete)
     return (
         day.status(athlete) == "late"
-        or (override is not None and override.rounds is not None)
+        or day.is_guest(athlete)
+        or (word is not None and word.rounds is not None)
         or (days is not None and days <= day.session.settings.taper_days)
     )
 
@@ -171,6 +184,7 @@ RULES = (
     rounds_are_those_of_the_routine,
     who_competes_soon_does_less,
     coach_rounds_are_a_ceiling,
+    guests_do_little,
     sets_and_repetitions_are_those_of_the_routine,
     contacts_are_counted_right,
     throws_are_counted_right,

@@ -1,7 +1,7 @@
 """The day as the club file says it: who trains, what holds for him, what the routine asks."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from squadwright.errors import NotFound
 from squadwright.library import exercise
@@ -38,7 +38,24 @@ class Day:
     parts: Mapping[str, Part]
     athletes: Mapping[str, Athlete]
     check_ins: Mapping[str, CheckIn]
-    overrides: Mapping[str, Override]
+    words: tuple[Override, ...]
+
+    def word(self, athlete: str, block: str) -> Override | None:
+        """What the coach said about an athlete in a block: what he said last, the block first."""
+        said = [w for w in self.words if w.athlete == athlete and w.block in ("", block)]
+        said.sort(key=lambda w: w.block != "")
+        if not said:
+            return None
+        whole = said[0]
+        for each in said[1:]:
+            is_narrower = each.block != whole.block
+            whole = replace(
+                each,
+                rounds=each.rounds if each.rounds is not None or not is_narrower else whole.rounds,
+                load=each.load or (whole.load if is_narrower else None),
+                bar=each.bar or (whole.bar if is_narrower else None),
+            )
+        return whole
 
     def restrictions(self, athlete: str) -> tuple[Restriction, ...]:
         """Restrictions in force today, those lifted by a clearance left out."""
@@ -77,6 +94,10 @@ class Day:
     def age(self, athlete: str) -> int:
         """Age in whole years today."""
         return self.athletes[athlete].age_on(self.session.held_on)
+
+    def is_guest(self, athlete: str) -> bool:
+        """Whether he is here as a guest."""
+        return self.athletes[athlete].guest_until is not None
 
     def body_mass_kg(self, athlete: str) -> float | None:
         """Last body-mass reading up to today [kg]."""
@@ -131,6 +152,7 @@ class Day:
 
 def read_day(club: Club, session: Session, plan: Plan) -> Day:
     """Look everything up once."""
+    session = session.as_held()
     known = {athlete.id: athlete for athlete in club.athletes}
     routine = club.routine(session.routine, session.routine_version)
     return Day(
@@ -141,7 +163,7 @@ def read_day(club: Club, session: Session, plan: Plan) -> Day:
         parts=parts_of(routine),
         athletes={a: known[a] for a in session.athletes},
         check_ins={c.athlete: c for c in session.check_ins},
-        overrides={o.athlete: o for o in session.overrides},
+        words=session.overrides,
     )
 
 

@@ -87,18 +87,22 @@ def chance_to_finish_is_high_enough(day: Day) -> Iterator[Fault]:
 
 
 def untested_and_young_use_the_bare_bar(day: Day) -> Iterator[Fault]:
-    """Without a strength test, or below the age of the setting, a bar is a technique bar: no plates
-    and no load that rests on a test. The coach's own load may stand for an untested adult.
+    """Without a strength test, as a guest, or below the age of the setting, a bar is a technique
+    bar: no plates and no load that rests on a test. The coach's own load may stand for an untested
+    adult.
     """
     limit = day.session.settings.technique_bar_below_age
     plates = {user.athlete: user.per_side for _, _, user in day.bar_users()}
     for place, dose in day.doses():
-        young = day.age(dose.athlete) < limit
+        young = day.age(dose.athlete) < limit or day.is_guest(dose.athlete)
         if dose.load_kg is None or not (young or not day.athletes[dose.athlete].tests):
             continue
         if dose.basis is Basis.OVERRIDE and not young:
             continue
-        why = f"age {day.age(dose.athlete)}, below {limit}" if young else "no strength test"
+        why = "no strength test"
+        if young:
+            is_guest = day.is_guest(dose.athlete)
+            why = "a guest" if is_guest else f"age {day.age(dose.athlete)}, below {limit}"
         if dose.basis is not Basis.TECHNIQUE_BAR:
             yield Fault(place, f"{why}, and the load rests on: {dose.basis.value}")
         elif plates.get(dose.athlete):
@@ -107,15 +111,19 @@ def untested_and_young_use_the_bare_bar(day: Day) -> Iterator[Fault]:
 
 def coach_word_is_kept(day: Day) -> Iterator[Fault]:
     """A load the coach set is a ceiling, and a bar the coach set is the one he gets."""
-    bars = {user.athlete: bar for _, bar, user in day.bar_users()}
-    for athlete, override in day.overrides.items():
-        for place, dose in day.doses():
-            if dose.athlete != athlete or dose.load_kg is None:
-                continue
-            if override.load is not None and grams(dose.load_kg) > grams(override.load.kg):
-                yield Fault(place, _above(dose.load_kg, override.load.kg))
-            if override.bar is not None and bars.get(athlete, override.bar) != override.bar:
-                yield Fault(place, f"bar {bars[athlete]}; the coach set {override.bar}")
+    bars = {(user.athlete, bar.block): bar.bar for bar in day.plan.bars for user in bar.wave_users}
+    for place, dose in day.doses():
+        word = day.word(dose.athlete, dose.block)
+        if word is None or dose.load_kg is None:
+            continue
+        if word.load is not None and grams(dose.load_kg) > grams(word.load.kg):
+            yield Fault(place, _above(dose.load_kg, word.load.kg))
+        if word.with_stick:
+            yield Fault(place, f"load {dose.load_kg:g} kg; the coach took his bar away")
+        bar = bars.get((dose.athlete, _block_on_bars(day, dose)), word.bar)
+        learns = dose.basis is Basis.TECHNIQUE_BAR
+        if word.bar is not None and bar != word.bar and not learns:
+            yield Fault(place, f"bar {bar}; the coach set {word.bar}")
 
 
 def limits_are_his_own(day: Day) -> Iterator[Fault]:

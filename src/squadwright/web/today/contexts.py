@@ -46,6 +46,9 @@ class DoseView:
     cautions: tuple[str, ...]
     reason: str
     facts: tuple[Fact, ...]
+    word: str = ""
+    change_path: str = ""
+    is_guest: bool = False
 
     @property
     def why(self) -> str:
@@ -56,6 +59,47 @@ class DoseView:
     def has_why(self) -> bool:
         """Whether there is anything to say."""
         return bool(self.reason or self.facts or self.swaps)
+
+
+@dataclass(frozen=True)
+class Rests:
+    """What a kind of number rests on: the rule, and its source, ours or common practice."""
+
+    name: str
+    rule: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Whys:
+    """What the numbers of each part of the page rest on."""
+
+    people: tuple[Rests, ...]
+    loads: tuple[Rests, ...]
+    places: tuple[Rests, ...]
+    exercises: tuple[Rests, ...]
+    groups: tuple[Rests, ...]
+    run_sheet: tuple[Rests, ...]
+    floor: tuple[Rests, ...]
+    set_up: tuple[Rests, ...]
+
+
+@dataclass(frozen=True)
+class OddChoice:
+    """One way to divide an odd number, and the minutes it takes."""
+
+    value: str
+    words: str
+    time: str
+    is_chosen: bool
+
+
+@dataclass(frozen=True)
+class OddNumber:
+    """An odd number where pairs are wanted: the ways to divide it; nobody sits out."""
+
+    words: str
+    choices: tuple[OddChoice, ...]
 
 
 @dataclass(frozen=True)
@@ -131,6 +175,10 @@ class DayPage:
     assumptions: tuple[str, ...]
     cautions: tuple[str, ...]
     others: tuple[SessionLink, ...]
+    whys: Whys
+    odd: OddNumber | None
+    minutes_left: str
+    guests_over: str
 
 
 @dataclass(frozen=True)
@@ -154,6 +202,7 @@ class Arrival:
     words: str
     presence: str
     path: str
+    is_guest: bool = False
 
 
 @dataclass(frozen=True)
@@ -166,6 +215,9 @@ class CheckInPage:
     wrong: str
     plan_path: str
     arrivals: tuple[Arrival, ...]
+    guest: FormView
+    guest_name: str
+    sexes: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -182,3 +234,83 @@ class ArrivalPage:
     areas: tuple[tuple[str, str], ...]
     sides: tuple[tuple[str, str], ...]
     scores: tuple[int, ...]
+    note: FormView
+
+
+@dataclass(frozen=True)
+@template("today/late.html")
+class LatePage:
+    """Several who come late together."""
+
+    title: str
+    line: str
+    path: str
+    back: str
+    people: tuple[tuple[str, str], ...]
+    quick_minutes: tuple[int, ...]
+    view: FormView
+
+
+@dataclass(frozen=True)
+@template("today/minutes.html")
+class MinutesPage:
+    """How many minutes are left."""
+
+    title: str
+    line: str
+    path: str
+    back: str
+    whole: int
+    is_cut: bool
+    quick: tuple[int, ...]
+    view: FormView
+
+
+@dataclass(frozen=True)
+class Action:
+    """One change by hand, or why it cannot be."""
+
+    value: str
+    words: str
+    refusal: str = ""
+
+
+@dataclass(frozen=True)
+@template("today/change.html")
+class ChangePage:
+    """What the coach may change for one athlete, each with its reasons."""
+
+    name: str
+    line: str
+    now: str
+    path: str
+    back: str
+    block: str
+    actions: tuple[Action, ...]
+    bars: tuple[tuple[str, str], ...]
+    bars_refusal: str
+    load_refusal: str
+    reasons: tuple[str, ...]
+    word: str
+    view: FormView
+
+
+@dataclass(frozen=True)
+class GuestView:
+    """One guest, and what may become of him."""
+
+    name: str
+    is_over: bool
+    words: str
+    path: str
+    form: FormView
+    key: str
+
+
+@dataclass(frozen=True)
+@template("today/guests.html")
+class GuestsPage:
+    """Every guest."""
+
+    guests: tuple[GuestView, ...]
+    sexes: tuple[tuple[str, str], ...]

@@ -1,6 +1,6 @@
 """The page of a session, put together from its plan."""
 
-from urllib.parse import quote
+from datetime import date
 
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
@@ -18,17 +18,22 @@ from squadwright.printing.squad_groups import group_rows
 from squadwright.printing.timetable import timetable
 from squadwright.printing.wall_sheet import wall_sheet
 from squadwright.printing.wording import as_sentence
+from squadwright.services.guests import guests_to_ask_about
 from squadwright.services.planning import ShownSession
 from squadwright.web.drawing.floor import floor_pictures
-from squadwright.web.today.contexts import DayPage, NothingPage, SessionLink
+from squadwright.web.today.contexts import DayPage, NothingPage, OddNumber, SessionLink
 from squadwright.web.today.loads import bar_views, place_table
+from squadwright.web.today.paths import session_path, when
 from squadwright.web.today.run_band import run_band
-from squadwright.web.wording import count_text, day_text, short_day_text, time_text
+from squadwright.web.today.whys import whys_of
+from squadwright.web.wording import count_text, short_day_text, time_text
 
 MOST_LINKS = 8
 
 
-def day_page(shown: ShownSession, plan: Plan) -> DayPage:
+def day_page(
+    shown: ShownSession, plan: Plan, odd: OddNumber | None = None, *, today: date
+) -> DayPage:
     """The plan of a session as it stands on the page."""
     club, session = shown.club, shown.session
     findings = finding_rows(plan)
@@ -44,9 +49,9 @@ def day_page(shown: ShownSession, plan: Plan) -> DayPage:
         attendance=attendance_notes(plan),
         urgent=tuple(f for f in findings if f.severity != "note"),
         notes=tuple(f for f in findings if f.severity == "note"),
-        bars=bar_views(plan, club),
+        bars=bar_views(plan, club, session),
         kit_advice=kit.advice if kit else (),
-        places=place_table(plan),
+        places=place_table(plan, club, session),
         groups=group_rows(plan),
         exercises=wall_sheet(plan, club, unit).exercises,
         band=run_band(plan),
@@ -58,7 +63,28 @@ def day_page(shown: ShownSession, plan: Plan) -> DayPage:
         assumptions=assumptions(plan),
         cautions=tuple(as_sentence(caution) for caution in plan.cautions),
         others=other_sessions(club, session),
+        whys=whys_of(club, session, plan),
+        odd=odd,
+        minutes_left=minutes_left_text(session),
+        guests_over=guests_over_text(club, today),
     )
+
+
+def minutes_left_text(session: Session) -> str:
+    """What is left of the slot; empty where it is whole."""
+    left = session.minutes_left
+    return "" if left is None else f"{left} of {session.minutes} minutes are left."
+
+
+def guests_over_text(club: Club, today: date) -> str:
+    """Whose month as a guest is over; empty where nobody's is."""
+    over = guests_to_ask_about(club, today=today)
+    names = club.shown_names()
+    if not over:
+        return ""
+    named = ", ".join(names[athlete.id] for athlete in over[:3])
+    more = f" and {len(over) - 3} more" if len(over) > 3 else ""
+    return f"The month as a guest is over: {named}{more}."
 
 
 def unplanned_page(shown: ShownSession) -> NothingPage:
@@ -80,16 +106,6 @@ def no_session_page(club: Club | None) -> NothingPage:
         return NothingPage("Today", "", "There is no club yet", advice, ())
     advice = "Add one under sessions in the club file, and take it in again."
     return NothingPage("Today", f"{club.name}.", "There is no session yet", advice, ())
-
-
-def session_path(session: Session) -> str:
-    """Where the page of a session is."""
-    return f"/today/{quote(session.id)}"
-
-
-def when(session: Session) -> str:
-    """Day, hour and length: "Monday 2 March 2026, 18:00, 60 minutes"."""
-    return f"{day_text(session.held_on)}, {time_text(session.starts_at)}, {session.minutes} minutes"
 
 
 def people_line(plan: Plan) -> str:

@@ -5,15 +5,19 @@ from urllib.parse import quote
 from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
-from squadwright.model.session import CheckIn, Session
-from squadwright.services.check_in import state_words
+from squadwright.model.session import Presence, Session
+from squadwright.services.guests import next_guest_name
+from squadwright.services.session_changes import check_in_of, state_words
 from squadwright.web.forms import FormView
-from squadwright.web.today.contexts import Arrival, ArrivalPage, CheckInPage
-from squadwright.web.today.day import session_path, when
+from squadwright.web.today.contexts import Arrival, ArrivalPage, CheckInPage, LatePage
 from squadwright.web.today.forms import QUICK_MINUTES, SIDES, WORST_PAIN
+from squadwright.web.today.guest_pages import SEXES
+from squadwright.web.today.paths import session_path, when
 
 
-def check_in_page(club: Club, session: Session, *, wrong: str = "") -> CheckInPage:
+def check_in_page(
+    club: Club, session: Session, *, wrong: str = "", guest: FormView | None = None
+) -> CheckInPage:
     """Everybody who is expected, in the order of the session; ``wrong`` refuses a tap."""
     return CheckInPage(
         title=f"Check-in: {session.name}",
@@ -21,6 +25,27 @@ def check_in_page(club: Club, session: Session, *, wrong: str = "") -> CheckInPa
         wrong=wrong,
         plan_path=session_path(session),
         arrivals=tuple(_arrival(club, session, athlete) for athlete in session.athletes),
+        guest=guest or FormView(),
+        guest_name=next_guest_name(club),
+        sexes=(("", "Not said"), *SEXES),
+    )
+
+
+def late_page(club: Club, session: Session, view: FormView | None = None) -> LatePage:
+    """Everybody who is expected and not absent, to be ticked."""
+    names = club.shown_names()
+    return LatePage(
+        title=f"Several late: {session.name}",
+        line=f"{when(session)}.",
+        path=f"{session_path(session)}/late",
+        back=check_in_path(session),
+        people=tuple(
+            (athlete, names[athlete])
+            for athlete in session.athletes
+            if check_in_of(session, athlete).presence is not Presence.ABSENT
+        ),
+        quick_minutes=tuple(m for m in QUICK_MINUTES if m < session.minutes),
+        view=view or FormView(),
     )
 
 
@@ -31,11 +56,12 @@ def arrival_page(
     *,
     late: FormView | None = None,
     pain: FormView | None = None,
+    note: FormView | None = None,
 ) -> ArrivalPage:
     """One athlete; a form that was refused is shown as it was typed."""
     if athlete not in session.athletes:
         raise NotFound(f"{athlete!r} is not expected in {session.name}")
-    now = _check_in(session, athlete)
+    now = check_in_of(session, athlete)
     worst = max(now.pains, key=lambda p: p.score, default=None)
     return ArrivalPage(
         arrival=_arrival(club, session, athlete),
@@ -48,6 +74,7 @@ def arrival_page(
         areas=tuple((a.value, _capital(a.value)) for a in BodyArea),
         sides=tuple((side, _capital(side)) for side in SIDES),
         scores=tuple(range(WORST_PAIN + 1)),
+        note=note or FormView.of(note=now.note),
     )
 
 
@@ -57,18 +84,15 @@ def check_in_path(session: Session) -> str:
 
 
 def _arrival(club: Club, session: Session, athlete: str) -> Arrival:
-    now = _check_in(session, athlete)
+    now = check_in_of(session, athlete)
     words = state_words(now).removeprefix("is ")
     return Arrival(
         name=club.shown_names()[athlete],
         words=f"{words} ({now.note})" if now.note else words,
         presence=now.presence.value,
         path=f"{check_in_path(session)}/{quote(athlete)}",
+        is_guest=club.athlete(athlete).guest_until is not None,
     )
-
-
-def _check_in(session: Session, athlete: str) -> CheckIn:
-    return next((c for c in session.check_ins if c.athlete == athlete), CheckIn(athlete))
 
 
 def _capital(words: str) -> str:

@@ -3,6 +3,7 @@
 from squadwright.model.club import Club
 from squadwright.model.marks import bar_number
 from squadwright.model.plan import BarUser, Dose, Plan
+from squadwright.model.session import Session
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import box_text, percent
 from squadwright.printing.loaded_bars import LoadedBar, bars_in_use
@@ -11,13 +12,18 @@ from squadwright.printing.people import exercise_name, exercise_names, joined, r
 from squadwright.printing.squad_groups import groups_of
 from squadwright.printing.wording import as_sentence
 from squadwright.web.drawing.bar import draw_bar
+from squadwright.web.today.change import change_path, word_text
 from squadwright.web.today.contexts import BarView, DoseView, Fact, LoadView, PlaceTable, PlaceView
 from squadwright.web.wording import count_text
 
 
-def bar_views(plan: Plan, club: Club) -> tuple[BarView, ...]:
+def bar_views(plan: Plan, club: Club, session: Session) -> tuple[BarView, ...]:
     """Every bar with its loads in wave order."""
     doses = {(dose.athlete, dose.block): dose for dose in plan.doses}
+
+    def view_of(dose: Dose) -> DoseView:
+        return dose_view(plan, club, session, dose)
+
     drawn = bars_in_use(plan, club, PrintedUnit.KILOGRAM)
     has_several = len({bar.block for bar in plan.bars}) > 1
     views = []
@@ -30,7 +36,7 @@ def bar_views(plan: Plan, club: Club) -> tuple[BarView, ...]:
                 mass=kilogram_text(bar.bar_kg),
                 block=bar.block if has_several else "",
                 loads=tuple(
-                    _load(plan, user, load, doses[user.athlete, bar.block])
+                    _load(view_of(doses[user.athlete, bar.block]), user, load)
                     for user, load in zip(users, picture.loads, strict=True)
                 ),
             )
@@ -38,12 +44,15 @@ def bar_views(plan: Plan, club: Club) -> tuple[BarView, ...]:
     return tuple(views)
 
 
-def place_table(plan: Plan) -> PlaceTable:
+def place_table(plan: Plan, club: Club, session: Session) -> PlaceTable:
     """What those do who have no bar for it, group by group."""
     on_bars = {(user.athlete, bar.block) for bar in plan.bars for user in bar.wave_users}
     groups = groups_of(plan)
     rows = [
-        PlaceView(joined(groups.get(plan.shown_name(dose.athlete), ())), dose_view(plan, dose))
+        PlaceView(
+            joined(groups.get(plan.shown_name(dose.athlete), ())),
+            dose_view(plan, club, session, dose),
+        )
         for dose in plan.doses
         if (dose.athlete, dose.block) not in on_bars
     ]
@@ -55,7 +64,7 @@ def place_table(plan: Plan) -> PlaceTable:
     )
 
 
-def dose_view(plan: Plan, dose: Dose) -> DoseView:
+def dose_view(plan: Plan, club: Club, session: Session, dose: Dose) -> DoseView:
     """One dose in words."""
     names = exercise_names(plan)
     balls = [kilogram_text(e.ball_kg) for e in dose.exercises if e.ball_kg is not None]
@@ -81,15 +90,18 @@ def dose_view(plan: Plan, dose: Dose) -> DoseView:
         cautions=tuple(as_sentence(caution) for caution in dose.cautions),
         reason=as_sentence(dose.reason),
         facts=_facts(dose),
+        word=word_text(session, dose),
+        change_path=change_path(session, dose),
+        is_guest=club.athlete(dose.athlete).guest_until is not None,
     )
 
 
-def _load(plan: Plan, user: BarUser, load: LoadedBar, dose: Dose) -> LoadView:
+def _load(dose: DoseView, user: BarUser, load: LoadedBar) -> LoadView:
     changes = [f"put on {load.put_on}"] if load.put_on else []
     changes += [f"take off {load.take_off}"] if load.take_off else []
     return LoadView(
         wave=user.wave,
-        dose=dose_view(plan, dose),
+        dose=dose,
         drawing=draw_bar(load.discs),
         per_side=f"{load.per_side} on each side" if load.per_side else "the bar alone",
         change=as_sentence(joined(changes)),

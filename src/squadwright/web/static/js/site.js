@@ -10,12 +10,23 @@ document.addEventListener("submit", (event) => {
     return;
   }
   form.dataset.sent = "yes";
+  showWork(form.dataset.working);
+});
+
+// A link to a page that may have to plan first says so as well.
+document.addEventListener("click", (event) => {
+  const link = event.target.closest("a[data-working]");
+  if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  showWork(link.dataset.working);
+});
+
+function showWork(words) {
   const line = document.getElementById("at-work");
   setTimeout(() => {
     line.hidden = false;
-    line.querySelector("p").textContent = form.dataset.working || "Working on it";
+    line.querySelector("p").textContent = words || "Working on it";
   }, PATIENCE_MS);
-});
+}
 
 // A page that comes back from the browser's memory may be sent again.
 addEventListener("pageshow", () => {

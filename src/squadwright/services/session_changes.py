@@ -1,0 +1,158 @@
+"""A change to a session, and its plan at once: stored, planned anew, told in one line."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from squadwright.errors import NotFound
+from squadwright.model.club import Club
+from squadwright.model.session import CheckIn, Presence, Session
+from squadwright.services.club_changes import change_club
+from squadwright.services.club_changes import take_back as take_step_back
+from squadwright.services.plan_changes import changes
+from squadwright.services.planning import last_kept_plan
+from squadwright.services.plans_in_mind import fresh_outcome, outcome
+from squadwright.services.unit_of_work import Keeper
+
+
+@dataclass(frozen=True)
+class Replanned:
+    """What a change did, in one line, and the name of the step that takes it back."""
+
+    words: str
+    step: str
+
+
+def change_session(
+    keeper: Keeper,
+    session_id: str,
+    change: Callable[[Club, Session], Session],
+    *,
+    today: date,
+    said: Callable[[Club, Session], str],
+    athletes: Sequence[str] = (),
+) -> Replanned:
+    """Change one session and plan it anew; whoever the change does not touch keeps his place.
+
+    Parameters
+    ----------
+    change : gives the changed session; may raise InvalidInput, Conflict or NotFound.
+    said : what was done, in words, by the club and the session as they are stored now.
+    athletes : those the change is about: the line names them first.
+    """
+
+    def on_club(club: Club) -> Club:
+        session = club.session(session_id)
+        return with_session(club, change(club, session))
+
+    return change_and_plan(keeper, session_id, on_club, today=today, said=said, athletes=athletes)
+
+
+def change_and_plan(
+    keeper: Keeper,
+    session_id: str,
+    change: Callable[[Club], Club],
+    *,
+    today: date,
+    said: Callable[[Club, Session], str],
+    athletes: Sequence[str] = (),
+) -> Replanned:
+    """As ``change_session``, for a change that touches more of the club than its session."""
+    before = _standing(keeper, session_id)
+    done = change_club(keeper, change, today=today)
+    return _planned(keeper, before, done.club, session_id, done.step, said, athletes)
+
+
+def take_back(keeper: Keeper, session_id: str, step: str, *, today: date) -> Replanned:
+    """Put back what stood before a step, and plan the session anew."""
+    before = _standing(keeper, session_id)
+    done = take_step_back(keeper, step, today=today)
+
+    after = done.club.session(session_id)
+
+    def said(club: Club, session: Session) -> str:
+        names = club.shown_names()
+        at_the_door = sorted({c.athlete for c in {*before.session.check_ins} ^ {*after.check_ins}})
+        told = [f"{names[a]} {state_words(check_in_of(session, a))}." for a in at_the_door]
+        return " ".join(told) or "Taken back."
+
+    who = _touched(before.session, after)
+    return _planned(keeper, before, done.club, session_id, done.step, said, who, is_undo=True)
+
+
+def check_in_of(session: Session, athlete: str) -> CheckIn:
+    """What stands about an athlete at the door; nothing noted means that he is here."""
+    return next((c for c in session.check_ins if c.athlete == athlete), CheckIn(athlete))
+
+
+def state_words(now: CheckIn) -> str:
+    """A check-in in words: "is 12 minutes late, left knee pain 4 of 10"."""
+    presence = {
+        Presence.PRESENT: "is here",
+        Presence.ABSENT: "is absent",
+        Presence.LATE: f"is {now.late_minutes} {'minute' if now.late_minutes == 1 else 'minutes'}"
+        " late",
+    }[now.presence]
+    pains = [
+        f"{'' if pain.side == 'not stated' else f'{pain.side} '}{pain.area.value} pain "
+        f"{pain.score} of 10"
+        for pain in now.pains
+    ]
+    return ", ".join([presence, *pains])
+
+
+def with_session(club: Club, session: Session) -> Club:
+    """The club with a session in place of the one with its id."""
+    return replace(
+        club, sessions=tuple(session if s.id == session.id else s for s in club.sessions)
+    )
+
+
+@dataclass(frozen=True)
+class _Standing:
+    """What stood before a change."""
+
+    club: Club
+    session: Session
+
+
+def _standing(keeper: Keeper, session_id: str) -> _Standing:
+    with keeper.reading() as store:
+        club = store.load_club()
+    if club is None:
+        raise NotFound("There is no club yet. Run `squadwright import FILE`")
+    return _Standing(club, club.session(session_id))
+
+
+def _planned(
+    keeper: Keeper,
+    before: _Standing,
+    club: Club,
+    session_id: str,
+    step: str,
+    said: Callable[[Club, Session], str],
+    athletes: Sequence[str],
+    *,
+    is_undo: bool = False,
+) -> Replanned:
+    with keeper.reading() as store:
+        kept = last_kept_plan(store, session_id)
+    session = club.session(session_id)
+    former, _ = outcome(keeper.shown, before.club, before.session, previous=kept)
+    make = outcome if is_undo else fresh_outcome
+    plan, trouble = make(keeper.shown, club, session, previous=former or kept)
+    if plan is None:
+        done = f"There is no plan now: {trouble.rstrip('.')}."
+    else:
+        with keeper.writing() as store:
+            store.save_plan(plan)
+        done = changes(former, plan, *athletes)
+    return Replanned(f"{said(club, session)} {done}", step)
+
+
+def _touched(before: Session, after: Session) -> tuple[str, ...]:
+    """Whose check-in or whose word by the coach differs."""
+    differing = set(before.check_ins) ^ set(after.check_ins)
+    names = [c.athlete for c in differing]
+    names += [o.athlete for o in set(before.overrides) ^ set(after.overrides)]
+    return tuple(a for a in after.athletes if a in names)

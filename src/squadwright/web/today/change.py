@@ -1,0 +1,104 @@
+"""The page of the coach's override, put together from what stands in the plan."""
+
+from urllib.parse import quote
+
+from squadwright.model.plan import Dose
+from squadwright.model.session import Session
+from squadwright.planning.block_plan import override_of
+from squadwright.planning.by_hand import ByHand
+from squadwright.printing.masses import kilogram_text
+from squadwright.services.coach_override import (
+    FEWER,
+    HEAVIER,
+    LIGHTER,
+    MORE,
+    NO_BAR,
+    REASONS,
+    Place,
+)
+from squadwright.web.forms import FormView
+from squadwright.web.today.contexts import Action, ChangePage
+from squadwright.web.today.paths import session_path, when
+from squadwright.web.wording import count_text
+
+
+def change_page(
+    session: Session, place: Place, stands: ByHand, view: FormView | None = None
+) -> ChangePage:
+    """What stands, and each change with its reasons; one that must not be says why."""
+    dose = stands.dose
+    no_load = f"{stands.held_at_bare_bar}." if stands.held_at_bare_bar else ""
+    has_bar = dose.load_kg is not None
+    return ChangePage(
+        name=stands.person.shown_name,
+        line=f"{session.name}, {when(session)}.",
+        now=_now(dose),
+        path=change_path(session, dose).partition("?")[0],
+        back=session_path(session),
+        block=place.block,
+        actions=(*(_load_actions(stands, no_load) if has_bar else ()), *_round_actions(stands)),
+        bars=tuple((b.id, f"{b.name} ({kilogram_text(b.mass.kg)})") for b in stands.bars),
+        bars_refusal=no_load if has_bar else "He has no bar here.",
+        load_refusal=no_load if has_bar or dose.target_kg is not None or place.block else "none",
+        reasons=REASONS,
+        word=word_text(session, dose),
+        view=view or FormView(),
+    )
+
+
+def change_path(session: Session, dose: Dose) -> str:
+    """Where the change of a dose is."""
+    path = f"{session_path(session)}/change/{quote(dose.athlete)}"
+    return f"{path}?block={quote(dose.block)}" if dose.block else path
+
+
+def word_text(session: Session, dose: Dose) -> str:
+    """The coach's override of a dose in words; empty where there is none."""
+    word = override_of(session, dose.athlete, dose.block)
+    if word is None:
+        return ""
+    said = [str(word.load)] if word.load is not None else []
+    said += [count_text(word.rounds, "round")] if word.rounds is not None else []
+    said += ["another bar"] if word.bar is not None else []
+    said += ["no bar"] if word.with_stick else []
+    return f"Coach's override: {', '.join(said)} ({word.reason})" if said else ""
+
+
+def _now(dose: Dose) -> str:
+    load = "no bar" if dose.load_kg is None else kilogram_text(dose.load_kg)
+    return f"{load}, {count_text(dose.rounds, 'round')}"
+
+
+def _load_actions(stands: ByHand, no_load: str) -> tuple[Action, ...]:
+    lighter, heavier = stands.lighter_kg, stands.heavier_kg
+    return (
+        Action(
+            LIGHTER,
+            "Lighter" if lighter is None else f"Lighter: {kilogram_text(lighter)}",
+            no_load or ("" if lighter is not None else "Nothing lighter can be built."),
+        ),
+        Action(
+            HEAVIER,
+            "Heavier" if heavier is None else f"Heavier: {kilogram_text(heavier)}",
+            no_load or ("" if heavier is not None else "Nothing heavier can be built."),
+        ),
+        Action(NO_BAR, "No bar: a stick"),
+    )
+
+
+def _round_actions(stands: ByHand) -> tuple[Action, ...]:
+    rounds = stands.dose.rounds
+    return (
+        Action(
+            FEWER,
+            f"One round less: {rounds - 1}",
+            "" if rounds > 1 else "He has one round. With none he only watches: mark him absent.",
+        ),
+        Action(
+            MORE,
+            f"One round more: {rounds + 1}",
+            ""
+            if rounds < stands.most_rounds
+            else f"The block has {count_text(stands.most_rounds, 'round')} left for him.",
+        ),
+    )
