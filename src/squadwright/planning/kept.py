@@ -2,6 +2,9 @@
 
 from squadwright.model.plan import Plan
 from squadwright.planning.groups import Group
+from squadwright.planning.kit.former import FormerLoad
+
+GRAMS = 1000
 
 
 def groups_before(plan: Plan | None, block: str) -> tuple[Group, ...]:
@@ -35,4 +38,20 @@ def bars_before(plan: Plan | None, block: str) -> dict[str, str]:
         return {}
     return {
         user.athlete: bar.bar for bar in plan.bars if bar.block == block for user in bar.wave_users
+    }
+
+
+def loads_before(plan: Plan | None, block: str) -> dict[str, FormerLoad]:
+    """Bar, wave and plates each lifter of a block had."""
+    if plan is None:
+        return {}
+    return {
+        user.athlete: FormerLoad(
+            bar.bar,
+            user.wave,
+            tuple((round(each.plate_kg * GRAMS), each.count) for each in user.per_side),
+        )
+        for bar in plan.bars
+        if bar.block == block
+        for user in bar.wave_users
     }
