@@ -13,7 +13,7 @@ from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.ball import ball_band, suits
 from squadwright.planning.bar_flow import ends_at, flow_breaks, leaves_at, starts_at
-from squadwright.planning.bar_flow.transition import way
+from squadwright.planning.bar_flow.transition import flows, way
 from squadwright.planning.block_plan import override_of
 from squadwright.planning.box import box_for
 from squadwright.planning.personal import PersonalStep, Versions, unswapped
@@ -61,7 +61,7 @@ def own_versions(task: VersionTask) -> Versions:
 def _version(
     task: VersionTask, person: PersonToday, written: tuple[PersonalStep, ...]
 ) -> tuple[PersonalStep, ...]:
-    by_word = _by_word(task, person, written)
+    by_word = by_coach_s_word(task, person, written)
     options = [tuple(_options(task, person, by_word, place)) for place in range(len(by_word))]
     if all(
         len(option) == 1 and option[0] is step
@@ -83,14 +83,14 @@ def _keeps_its_pattern(step: PersonalStep) -> bool:
     )
 
 
-def _by_word(
+def by_coach_s_word(
     task: VersionTask, person: PersonToday, written: tuple[PersonalStep, ...]
 ) -> tuple[PersonalStep, ...]:
     """The coach's own swaps; one without an amount does the same work as the step."""
-    override = override_of(task.session, person.id)
+    override = override_of(task.session, person.id, task.block.name)
     swaps = {} if override is None else {swap.step_label: swap for swap in override.swaps}
     found = []
-    for step in written:
+    for place, step in enumerate(written):
         swap = swaps.get(step.key)
         if swap is None or override is None:
             found.append(step)
@@ -104,7 +104,7 @@ def _by_word(
                     exercise=new.id,
                     scheme=swap.scheme
                     or same_work(step.exercise, step.step.scheme, new, lane=task.block.lane),
-                    last_ends=_kept_end(step.step, new),
+                    last_ends=_kept_end(task, step.step, new, _next(written, place)),
                 ),
                 exercise=new,
                 replaced=step.exercise,
@@ -114,10 +114,22 @@ def _by_word(
     return tuple(found)
 
 
-def _kept_end(step: Step, new: Exercise) -> BarPosition | None:
-    if step.last_ends is not None and way(ends_at(new), step.last_ends) is not None:
-        return step.last_ends
-    return None
+def _kept_end(
+    task: VersionTask, step: Step, new: Exercise, following: Exercise
+) -> BarPosition | None:
+    """How the last repetition ends: as written, else where the next exercise takes the bar."""
+    if step.last_ends is not None:
+        return step.last_ends if way(ends_at(new), step.last_ends) is not None else None
+    if task.block.style is not Style.COMPLEX:
+        return None
+    leaves, takes = ends_at(new), starts_at(following)
+    if flows(leaves, takes) or way(leaves, takes) is None:
+        return None
+    return takes
+
+
+def _next(steps: tuple[PersonalStep, ...], place: int) -> Exercise:
+    return steps[(place + 1) % len(steps)].exercise
 
 
 def _options(
@@ -125,40 +137,46 @@ def _options(
 ) -> Iterator[PersonalStep | None]:
     """The step itself where he may do it, else its swaps, best first, and None for watching."""
     step = steps[place]
-    lack = _lack(task, person, step.exercise)
+    lack = what_lacks(task, person, step.exercise)
     if lack is None and not barred_by(
         step.exercise, person.restrictions, person.pains, person.athlete.level, person.age
     ):
         yield step
         return
-    in_complex = task.block.style is Style.COMPLEX
-    solution = substitute(
-        SubstitutionProblem(
-            exercise=step.exercise,
-            scheme=step.step.scheme,
-            library=library_exercises(),
-            bar_from=leaves_at(steps[place - 1].step, steps[place - 1].exercise)
-            if in_complex
-            else None,
-            bar_to=starts_at(steps[(place + 1) % len(steps)].exercise) if in_complex else None,
-            restrictions=person.restrictions,
-            pains=person.pains,
-            level=person.athlete.level,
-            age=person.age,
-            others=tuple(other.exercise for other in steps if other is not step),
-            kit=_kit_there(task, person),
-            space=SpaceThere(
-                width_m=50.0,
-                length_m=50.0,
-                ceiling_m=task.room.ceiling_m,
-                throw_wall=bool(task.room.throw_walls),
-            ),
-            lane=task.block.lane,
-        )
-    )
+    solution = substitute(swap_problem(task, person, steps, place))
     for choice in solution.choices[:CHOICES_TRIED]:
         yield _swapped(step, choice, lack)
     yield None
+
+
+def swap_problem(
+    task: VersionTask, person: PersonToday, steps: tuple[PersonalStep, ...], place: int
+) -> SubstitutionProblem:
+    """What has to be replaced at one place of a block, for one athlete."""
+    step = steps[place]
+    in_complex = task.block.style is Style.COMPLEX
+    return SubstitutionProblem(
+        exercise=step.exercise,
+        scheme=step.step.scheme,
+        library=library_exercises(),
+        bar_from=leaves_at(steps[place - 1].step, steps[place - 1].exercise)
+        if in_complex
+        else None,
+        bar_to=starts_at(_next(steps, place)) if in_complex else None,
+        restrictions=person.restrictions,
+        pains=person.pains,
+        level=person.athlete.level,
+        age=person.age,
+        others=tuple(other.exercise for other in steps if other is not step),
+        kit=_kit_there(task, person),
+        space=SpaceThere(
+            width_m=50.0,
+            length_m=50.0,
+            ceiling_m=task.room.ceiling_m,
+            throw_wall=bool(task.room.throw_walls),
+        ),
+        lane=task.block.lane,
+    )
 
 
 def _swapped(step: PersonalStep, choice: SwapChoice, lack: str | None) -> PersonalStep | None:
@@ -216,7 +234,7 @@ def _by_rank(sizes: list[int]) -> Iterator[tuple[int, ...]]:
         yield from with_sum(total, sizes)
 
 
-def _lack(task: VersionTask, person: PersonToday, exercise: Exercise) -> str | None:
+def what_lacks(task: VersionTask, person: PersonToday, exercise: Exercise) -> str | None:
     """What the room or the store lacks for him, or None."""
     kit = task.club.kit
     if exercise.needs.throw_wall and not task.room.throw_walls:

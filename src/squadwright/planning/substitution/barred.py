@@ -110,7 +110,7 @@ def is_set_by_medical_staff(exercise: Exercise) -> bool:
 
 def needs_referral(pains: Sequence[Pain]) -> bool:
     """Whether a pain named today is for medical staff to see."""
-    return any(_bars_everything(p) or p.score >= REFER_FROM_PAIN for p in pains)
+    return any(bars_everything(p) or p.score >= REFER_FROM_PAIN for p in pains)
 
 
 def _by_restriction(exercise: Exercise, restriction: Restriction) -> list[str]:
@@ -127,7 +127,7 @@ def _by_restriction(exercise: Exercise, restriction: Restriction) -> list[str]:
 
 
 def _by_pain(exercise: Exercise, pain: Pain) -> list[str]:
-    if _bars_everything(pain):
+    if bars_everything(pain):
         return [f"{pain.area} pain {pain.score} of 10: no training, see medical staff"]
     if pain.score >= REFER_FROM_PAIN:
         if _loads_half_of(exercise, pain.area):
@@ -142,7 +142,8 @@ def _by_pain(exercise: Exercise, pain: Pain) -> list[str]:
     return []
 
 
-def _bars_everything(pain: Pain) -> bool:
+def bars_everything(pain: Pain) -> bool:
+    """Whether a pain is for medical staff before anything else: head, or neck from 3 of 10."""
     is_head = pain.area is BodyArea.HEAD and pain.score >= 1
     return is_head or (pain.area is BodyArea.NECK and pain.score >= SWAP_FROM_PAIN)
 

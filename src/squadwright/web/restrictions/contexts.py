@@ -97,6 +97,7 @@ class OnePage:
     """One restriction: answer, clear, change."""
 
     row: RestrictionRow
+    line: str
     is_ended: bool
     is_lifted: bool
     lifted: str
@@ -114,7 +115,8 @@ class PainRow:
     words: str
     area: str
     bars: str
-    is_kept: bool
+    until: str
+    can_be_kept: bool
 
 
 @dataclass(frozen=True)
@@ -127,6 +129,51 @@ class PainPage:
     path: str
     back: str
     session: str
-    until: str
     wrong: str
     pains: tuple[PainRow, ...]
+
+
+@dataclass(frozen=True)
+class SwapRow:
+    """One swap: what, how much, why; ``is_planned`` marks the one in the plan now."""
+
+    name: str
+    amount: str
+    reason: str
+    exercise: str
+    is_planned: bool
+
+
+@dataclass(frozen=True)
+class SwapStep:
+    """One exercise of the routine: why not, what is planned, what else there is."""
+
+    step: str
+    block: str
+    name: str
+    amount: str
+    barred: tuple[str, ...]
+    planned: str
+    is_word: bool
+    best: tuple[SwapRow, ...]
+    others: tuple[SwapRow, ...]
+    watch: str
+
+
+@dataclass(frozen=True)
+@template("restrictions/swaps.html")
+class SwapsPage:
+    """What an athlete does instead in a session."""
+
+    name: str
+    line: str
+    path: str
+    session: str
+    plan_path: str
+    restrictions_path: str
+    wrong: str
+    must_not: tuple[str, ...]
+    is_training: bool
+    barred: tuple[SwapStep, ...]
+    free: tuple[SwapStep, ...]
+    sessions: tuple[Choice, ...]

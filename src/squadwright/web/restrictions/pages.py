@@ -6,7 +6,7 @@ from urllib.parse import quote
 from squadwright.model.athlete import AuthorRole
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
-from squadwright.planning.restriction_words import bars_words, day_words
+from squadwright.planning.restriction_words import bars_words, day_words, term_words
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.restrictions import (
     Entry,
@@ -28,10 +28,10 @@ from squadwright.web.restrictions.rows import (
     COACH,
     athlete_path,
     by_words,
+    capital,
     entry_of,
     filled,
     restriction_form,
-    restriction_path,
     restriction_row,
 )
 from squadwright.web.wording import count_text, short_day_text
@@ -108,6 +108,8 @@ def one_page(
     written = clearance_of(athlete, r.id)
     return OnePage(
         row=restriction_row(entry_of(athlete, club.shown_names()[athlete.id], r, today)),
+        line=f"{capital(bars_words(r))}. Set by {by_words(r)}, from {day_words(r.starts_on)} "
+        f"{term_words(r)}.",
         is_ended=r.is_ended_on(today),
         is_lifted=written is not None,
         lifted=f"{written.author}, {day_words(written.given_on)}" if written else "",
@@ -157,14 +159,3 @@ def _rows(entries: tuple[Entry, ...]) -> tuple[RestrictionRow, ...]:
 
 def _of(entries: tuple[Entry, ...], athlete_id: str) -> tuple[Entry, ...]:
     return tuple(entry for entry in entries if entry.athlete.id == athlete_id)
-
-
-__all__ = [
-    "athlete_restrictions_page",
-    "new_page",
-    "one_page",
-    "register_page",
-    "restriction_path",
-    "swap_links",
-    "swaps_path",
-]

@@ -28,6 +28,7 @@ from squadwright.web.restrictions.pages import (
     register_page,
 )
 from squadwright.web.restrictions.rows import athlete_path
+from squadwright.web.restrictions.swap_routes import ROUTES
 from squadwright.web.site import site
 
 
@@ -170,6 +171,7 @@ PART = Part(
     routes=(
         Route("/squad/restrictions", show_register),
         Route("/squad/restrictions/new", choose_athlete),
+        *ROUTES,
         Route(_OF, of_athlete),
         Route(f"{_OF}/new", new, methods=["GET"]),
         Route(f"{_OF}/new", add, methods=["POST"]),

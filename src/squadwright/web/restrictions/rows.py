@@ -20,12 +20,12 @@ def restriction_row(entry: Entry) -> RestrictionRow:
     r = entry.restriction
     return RestrictionRow(
         name=entry.shown_name,
-        bars=_capital(bars_words(r)),
+        bars=capital(bars_words(r)),
         reason=r.reason,
         instruction=r.instruction,
         by=by_words(r),
         starts=day_words(r.starts_on),
-        until=_capital(term_words(r).removeprefix("until "))
+        until=capital(term_words(r).removeprefix("until "))
         if r.until is None
         else term_words(r)[6:],
         left=_left(entry.days_left),
@@ -43,15 +43,17 @@ def entry_of(athlete: Athlete, shown_name: str, r: Restriction, today: date) -> 
 
 def by_words(restriction: Restriction) -> str:
     """Who set it: "Rutger Vantongerle, medical staff"."""
-    return f"{restriction.author}, {ROLE_WORDS[restriction.author_role]}"
+    role = ROLE_WORDS[restriction.author_role]
+    is_said = role in restriction.author.casefold()
+    return restriction.author if is_said else f"{restriction.author}, {role}"
 
 
 def restriction_form(view: FormView) -> RestrictionForm:
     """The fields with their choices."""
     return RestrictionForm(
         view,
-        demands=tuple((d.value, _capital(d.value)) for d in Demand),
-        areas=tuple((a.value, _capital(a.value)) for a in BodyArea),
+        demands=tuple((d.value, capital(d.value)) for d in Demand),
+        areas=tuple((a.value, capital(a.value)) for a in BodyArea),
         roles=_roles(),
     )
 
@@ -83,7 +85,7 @@ def restriction_path(athlete_id: str, restriction_id: str) -> str:
 
 
 def _roles() -> Options:
-    return tuple((role.value, _capital(ROLE_WORDS[role])) for role in AuthorRole)
+    return tuple((role.value, capital(ROLE_WORDS[role])) for role in AuthorRole)
 
 
 def _left(days: int | None) -> str:
@@ -92,5 +94,6 @@ def _left(days: int | None) -> str:
     return count_text(days, "day") if days > 0 else "Ended"
 
 
-def _capital(words: str) -> str:
+def capital(words: str) -> str:
+    """Words with a capital at their head."""
     return f"{words[0].upper()}{words[1:]}"

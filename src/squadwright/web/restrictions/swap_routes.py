@@ -1,0 +1,111 @@
+"""Swaps: look, take one, give it back; keep a pain that was named at the door."""
+
+from urllib.parse import quote
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from squadwright.errors import InvalidInput
+from squadwright.library import exercise as library_exercise
+from squadwright.model.club import Club
+from squadwright.planning.restriction_words import term_words
+from squadwright.services.clubs import load_club
+from squadwright.services.planning import choose_session
+from squadwright.services.swaps import StepPlace, give_back_swap, keep_pain, take_swap
+from squadwright.web.forms import Form
+from squadwright.web.page import render, see_other
+from squadwright.web.restrictions.forms import read_pain_to_keep
+from squadwright.web.restrictions.pages import swaps_path
+from squadwright.web.restrictions.rows import athlete_path
+from squadwright.web.restrictions.swaps import pain_page, swaps_page
+from squadwright.web.site import site
+
+
+def show_swaps(request: Request) -> Response:
+    """What he does instead in a session: the one named, else today's or the next."""
+    club, athlete = load_club(site(request).keeper), _athlete(request)
+    today = site(request).today()
+    club.athlete(athlete)
+    named = request.query_params.get("session") or None
+    session = choose_session(club, named, today=today)
+    return render(request, swaps_page(club, session, athlete, today))
+
+
+def take(request: Request) -> Response:
+    """The coach's word: this exercise instead."""
+    keeper, today, athlete = site(request).keeper, site(request).today(), _athlete(request)
+    form = Form.of(request)
+    session, place, exercise = form.raw("session"), _place(form), form.raw("exercise")
+    try:
+        done = take_swap(keeper, session, athlete, place, exercise, today=today)
+    except InvalidInput as error:
+        club = load_club(keeper)
+        page = swaps_page(club, club.session(session), athlete, today, wrong=str(error))
+        return render(request, page, status=422)
+    name = done.club.shown_names()[athlete]
+    return see_other(
+        swaps_path(athlete, session),
+        changed=f"{name}: {library_exercise(exercise).name} in step {place.step}.",
+        undo=f"/undo/{quote(done.step)}",
+    )
+
+
+def give_back(request: Request) -> Response:
+    """The exercise as written again, or the swap that is planned by itself."""
+    keeper, today, athlete = site(request).keeper, site(request).today(), _athlete(request)
+    form = Form.of(request)
+    session, place = form.raw("session"), _place(form)
+    done = give_back_swap(keeper, session, athlete, place, today=today)
+    name = done.club.shown_names()[athlete]
+    return see_other(
+        swaps_path(athlete, session),
+        changed=f"{name}: step {place.step} is planned by itself again.",
+        undo=f"/undo/{quote(done.step)}",
+    )
+
+
+def show_pain(request: Request) -> Response:
+    """The pains of the door that can be kept."""
+    club = load_club(site(request).keeper)
+    session = club.session(request.query_params.get("session", ""))
+    return render(request, pain_page(club, session, _athlete(request)))
+
+
+def keep(request: Request) -> Response:
+    """Keep one of them."""
+    keeper, today, athlete = site(request).keeper, site(request).today(), _athlete(request)
+    form = Form.of(request)
+    try:
+        session, area = read_pain_to_keep(form)
+        done, made = keep_pain(keeper, session, athlete, area, today=today)
+    except InvalidInput as error:
+        club: Club = load_club(keeper)
+        page = pain_page(club, club.session(form.raw("session")), athlete, wrong=str(error))
+        return render(request, page, status=422)
+    name = done.club.shown_names()[athlete]
+    return see_other(
+        athlete_path(athlete),
+        changed=f"{name}: {made.reason}. It is kept {term_words(made)}, and asked about then.",
+        undo=f"/undo/{quote(done.step)}",
+    )
+
+
+def _place(form: Form) -> StepPlace:
+    return StepPlace(form.raw("block"), form.raw("step"))
+
+
+def _athlete(request: Request) -> str:
+    return str(request.path_params["athlete"])
+
+
+_SWAPS = "/squad/athlete/{athlete}/swaps"
+_PAIN = "/squad/athlete/{athlete}/restrictions/pain"
+
+ROUTES = (
+    Route(_SWAPS, show_swaps, methods=["GET"]),
+    Route(f"{_SWAPS}/take", take, methods=["POST"]),
+    Route(f"{_SWAPS}/give-back", give_back, methods=["POST"]),
+    Route(_PAIN, show_pain, methods=["GET"]),
+    Route(_PAIN, keep, methods=["POST"]),
+)
