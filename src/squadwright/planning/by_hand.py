@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from squadwright.model.club import Club
 from squadwright.model.kit import Bar, Kit
-from squadwright.model.plan import BarPlan, BarUser, Dose, Plan
+from squadwright.model.plan import BarPlan, BarUser, Basis, Dose, Plan
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday, people_today
 from squadwright.planning.kit.loads import side_masses
@@ -46,7 +46,9 @@ def by_hand(club: Club, session: Session, plan: Plan, athlete: str, block: str) 
     load_kg = dose.load_kg
     lighter, heavier = (None, None)
     if load_kg is not None:
-        lighter, heavier = next_loads(club.kit, bar, load_kg)
+        wanted_kg = dose.target_kg if dose.basis is Basis.OVERRIDE else None
+        lighter, _ = next_loads(club.kit, bar, load_kg)
+        _, heavier = next_loads(club.kit, bar, max(load_kg, wanted_kg or load_kg))
     limit_kg = dose.target_kg
     return ByHand(
         person=person,

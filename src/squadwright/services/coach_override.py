@@ -9,6 +9,7 @@ from typing import Any
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.club import Club
+from squadwright.model.plan import Plan
 from squadwright.model.session import Override, Session
 from squadwright.planning.block_plan import override_of
 from squadwright.planning.by_hand import ByHand, by_hand
@@ -46,7 +47,7 @@ class Place:
 def set_override(keeper: Keeper, place: Place, wanted: Wanted, *, today: date) -> Replanned:
     """Keep the coach's word and its reason, and plan anew; refuse what must not be."""
     if not wanted.reason.strip():
-        raise InvalidInput("reason", "no reason is given", "Tap a reason, or write one")
+        raise InvalidInput("Reason", "no reason is given", "Tap a reason, or write one")
 
     def change(club: Club, session: Session) -> Session:
         now = what_stands(keeper, club, session, place)
@@ -60,9 +61,26 @@ def set_override(keeper: Keeper, place: Place, wanted: Wanted, *, today: date) -
         name = club.shown_names()[place.athlete]
         return f"{name}, coach's override: {wanted.reason.strip()}."
 
+    def then(plan: Plan) -> str:
+        return _short_of_plates(plan, place, wanted)
+
+    who = (place.athlete,)
     return change_session(
-        keeper, place.session, change, today=today, said=said, athletes=(place.athlete,)
+        keeper, place.session, change, today=today, said=said, athletes=who, then=then
     )
+
+
+def _short_of_plates(plan: Plan, place: Place, wanted: Wanted) -> str:
+    """Where the plates of all bars together leave less than the coach wants."""
+    if wanted.action not in (HEAVIER, LIGHTER, OWN_LOAD):
+        return ""
+    of = (place.athlete, place.block)
+    dose = next((d for d in plan.doses if (d.athlete, d.block) == of), None)
+    if dose is None or dose.load_kg is None or dose.target_kg is None:
+        return ""
+    if dose.load_kg >= dose.target_kg - 1e-9:
+        return ""
+    return f"The plates of all bars leave {dose.load_kg:g} of {dose.target_kg:g} kg."
 
 
 def remove_override(keeper: Keeper, place: Place, *, today: date) -> Replanned:
@@ -77,8 +95,9 @@ def remove_override(keeper: Keeper, place: Place, *, today: date) -> Replanned:
     def said(club: Club, session: Session) -> str:
         return f"{club.shown_names()[place.athlete]}: the override is taken away."
 
+    who = (place.athlete,)
     return change_session(
-        keeper, place.session, change, today=today, said=said, athletes=(place.athlete,)
+        keeper, place.session, change, today=today, said=said, athletes=who, recalls=True
     )
 
 
@@ -136,19 +155,19 @@ def _asked(
 def _rounds(now: ByHand, rounds: int) -> int:
     if rounds < 1:
         raise InvalidInput(
-            "rounds",
+            "Rounds",
             f"{now.person.shown_name} has one round; with none he only watches",
             'Mark him absent, or tap "no bar"',
         )
     if rounds > now.most_rounds:
         raise InvalidInput(
-            "rounds",
+            "Rounds",
             f"{rounds} rounds are more than the {now.most_rounds} left for {now.person.shown_name}",
             "The clock of the group stays as it is",
         )
     if now.medical and rounds > now.dose.rounds:
         raise InvalidInput(
-            "rounds", _medical_words(now), "Ask them; more comes only with a written clearance"
+            "Rounds", _medical_words(now), "Ask them; more comes only with a written clearance"
         )
     return rounds
 
@@ -157,25 +176,25 @@ def _bar(club: Club, now: ByHand, bar_id: str) -> str:
     bar = next((bar for bar in now.bars if bar.id == bar_id), None)
     if bar is None:
         raise InvalidInput(
-            "bar",
+            "Bar",
             f"{bar_id!r} is no bar in service that is light enough for {now.person.shown_name}",
             "Choose one of the bars shown",
         )
     if now.held_at_bare_bar and not bar.is_technique_bar:
-        raise InvalidInput("bar", f"{now.held_at_bare_bar}", "Choose a technique bar")
+        raise InvalidInput("Bar", f"{now.held_at_bare_bar}", "Choose a technique bar")
     return bar.id
 
 
 def _require_allowed(now: ByHand, load: Mass, own_limit_kg: Callable[[], float]) -> None:
     if now.held_at_bare_bar:
         raise InvalidInput(
-            "load", f"{now.held_at_bare_bar}, nothing on it", "Leave the load, or take rounds off"
+            "Load", f"{now.held_at_bare_bar}, nothing on it", "Leave the load, or take rounds off"
         )
     if now.medical:
         limit_kg = own_limit_kg()
         if load.kg > limit_kg + 1e-9:
             raise InvalidInput(
-                "load",
+                "Load",
                 f"{load} is above {limit_kg:.1f} kg, and {_medical_words(now)}",
                 "Ask them; more comes only with a written clearance",
             )

@@ -6,6 +6,7 @@ from squadwright.model.marks import bar_number, wave_letter
 from squadwright.model.plan import Plan
 
 MOST_NAMED = 4
+FEWEST_TOGETHER = 3
 
 
 @dataclass(frozen=True)
@@ -25,12 +26,14 @@ def changes(before: Plan | None, after: Plan, *athletes: str) -> str:
     if before is None:
         return "The session is planned."
     then, now = _lots(before), _lots(after)
-    told = [_told(after, a, then, now) for a in dict.fromkeys((*athletes, *now))]
-    lines = [words for words in told[: len(athletes)] if words]
-    others = [words for words in told[len(athletes) :] if words]
+    own = {a: _told(after, a, then, now) for a in dict.fromkeys(athletes)}
+    told = {a: _told(after, a, then, now) for a in now if a not in own}
+    lines = _lines(after, own)
+    others = _lines(after, told)
     lines += others[:MOST_NAMED]
     if len(others) > MOST_NAMED:
-        lines.append(f"{len(others) - MOST_NAMED} more have changes")
+        more = len(others) - MOST_NAMED
+        lines.append(f"{more} more {'has' if more == 1 else 'have'} changes")
     if not others:
         lines.append("Nobody else has a change" if athletes else "Nobody has a change")
     if _is_numbered_afresh(before, after):
@@ -38,26 +41,43 @@ def changes(before: Plan | None, after: Plan, *athletes: str) -> str:
     return " ".join(f"{line}." for line in lines)
 
 
+def _lines(after: Plan, told: dict[str, str]) -> list[str]:
+    """A line for each who has a change; where many have the same one, they share a line."""
+    alike: dict[str, list[str]] = {}
+    for athlete, words in told.items():
+        if words:
+            alike.setdefault(words, []).append(after.shown_name(athlete))
+    lines = []
+    for words, names in alike.items():
+        if len(names) < FEWEST_TOGETHER:
+            lines += [f"{name}{words}" for name in names]
+        else:
+            lines.append(f"{names[0]}, {names[1]} and {len(names) - 2} more{words}")
+    return lines
+
+
 def _told(after: Plan, athlete: str, then: dict[str, _Lot], now: dict[str, _Lot]) -> str:
-    """What is different for one athlete, or nothing."""
+    """What is different for one athlete, after his name; empty where nothing is."""
     old, new = then.get(athlete), now.get(athlete)
-    name = after.shown_name(athlete)
     if new is None or new == old:
         return ""
     if old is None:
         has = [new.seat, *([] if new.seat else new.groups), *_masses(new.loads)]
-        return f"{name} joins: {', '.join(filter(None, has))}"
+        return f" joins: {', '.join(filter(None, has))}"
     said = []
     if new.bars != old.bars:
-        said.append(f"{new.seat or 'no bar'} (was {old.seat or 'without a bar'})")
+        was = old.seat or "without a bar"
+        other = "another bar, now " if new.seat == old.seat else ""
+        said.append(f"{other}{new.seat or 'no bar'} (was {was})")
     if not new.bars and new.groups != old.groups:
         said.append(f"{_row(new.groups)} (was {_row(old.groups)})")
     if new.loads != old.loads:
         said.append(f"{_row(_masses(new.loads))} (was {_row(_masses(old.loads))})")
     if new.rounds != old.rounds and sum(new.rounds) != sum(old.rounds):
-        said.append(f"{sum(new.rounds)} rounds (was {sum(old.rounds)})")
+        rounds = sum(new.rounds)
+        said.append(f"{rounds} {'round' if rounds == 1 else 'rounds'} (was {sum(old.rounds)})")
     said += _swapped(old, new)
-    return f"{name}: {', '.join(said)}" if said else ""
+    return f": {', '.join(said)}" if said else ""
 
 
 def _swapped(old: _Lot, new: _Lot) -> list[str]:

@@ -6,6 +6,7 @@ from datetime import date
 
 from squadwright.errors import NotFound
 from squadwright.model.club import Club
+from squadwright.model.plan import Plan
 from squadwright.model.session import CheckIn, Presence, Session
 from squadwright.services.club_changes import change_club
 from squadwright.services.club_changes import take_back as take_step_back
@@ -31,6 +32,8 @@ def change_session(
     today: date,
     said: Callable[[Club, Session], str],
     athletes: Sequence[str] = (),
+    then: Callable[[Plan], str] = lambda _plan: "",
+    recalls: bool = False,
 ) -> Replanned:
     """Change one session and plan it anew; whoever the change does not touch keeps his place.
 
@@ -39,13 +42,18 @@ def change_session(
     change : gives the changed session; may raise InvalidInput, Conflict or NotFound.
     said : what was done, in words, by the club and the session as they are stored now.
     athletes : those the change is about: the line names them first.
+    then : what is to be said about the plan that came out.
+    recalls : whether a plan that was made for the session as it is now may be taken again.
     """
 
     def on_club(club: Club) -> Club:
         session = club.session(session_id)
         return with_session(club, change(club, session))
 
-    return change_and_plan(keeper, session_id, on_club, today=today, said=said, athletes=athletes)
+    before = _standing(keeper, session_id)
+    done = change_club(keeper, on_club, today=today)
+    telling = _Telling(said, tuple(athletes), then)
+    return _planned(keeper, before, done.club, session_id, done.step, telling, recalls=recalls)
 
 
 def change_and_plan(
@@ -60,7 +68,9 @@ def change_and_plan(
     """As ``change_session``, for a change that touches more of the club than its session."""
     before = _standing(keeper, session_id)
     done = change_club(keeper, change, today=today)
-    return _planned(keeper, before, done.club, session_id, done.step, said, athletes)
+    return _planned(
+        keeper, before, done.club, session_id, done.step, _Telling(said, tuple(athletes))
+    )
 
 
 def take_back(keeper: Keeper, session_id: str, step: str, *, today: date) -> Replanned:
@@ -77,7 +87,8 @@ def take_back(keeper: Keeper, session_id: str, step: str, *, today: date) -> Rep
         return " ".join(told) or "Taken back."
 
     who = _touched(before.session, after)
-    return _planned(keeper, before, done.club, session_id, done.step, said, who, is_undo=True)
+    telling = _Telling(said, who)
+    return _planned(keeper, before, done.club, session_id, done.step, telling, recalls=True)
 
 
 def check_in_of(session: Session, athlete: str) -> CheckIn:
@@ -109,6 +120,15 @@ def with_session(club: Club, session: Session) -> Club:
 
 
 @dataclass(frozen=True)
+class _Telling:
+    """What the line says besides what changed in the plan."""
+
+    said: Callable[[Club, Session], str]
+    athletes: tuple[str, ...]
+    then: Callable[[Plan], str] = lambda _plan: ""
+
+
+@dataclass(frozen=True)
 class _Standing:
     """What stood before a change."""
 
@@ -130,24 +150,25 @@ def _planned(
     club: Club,
     session_id: str,
     step: str,
-    said: Callable[[Club, Session], str],
-    athletes: Sequence[str],
+    telling: _Telling,
     *,
-    is_undo: bool = False,
+    recalls: bool = False,
 ) -> Replanned:
     with keeper.reading() as store:
         kept = last_kept_plan(store, session_id)
     session = club.session(session_id)
     former, _ = outcome(keeper.shown, before.club, before.session, previous=kept)
-    make = outcome if is_undo else fresh_outcome
+    make = outcome if recalls else fresh_outcome
     plan, trouble = make(keeper.shown, club, session, previous=former or kept)
     if plan is None:
         done = f"There is no plan now: {trouble.rstrip('.')}."
     else:
         with keeper.writing() as store:
             store.save_plan(plan)
-        done = changes(former, plan, *athletes)
-    return Replanned(f"{said(club, session)} {done}", step)
+        done = " ".join(
+            filter(None, (telling.then(plan), changes(former, plan, *telling.athletes)))
+        )
+    return Replanned(f"{telling.said(club, session)} {done}", step)
 
 
 def _touched(before: Session, after: Session) -> tuple[str, ...]:

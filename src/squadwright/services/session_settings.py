@@ -32,7 +32,7 @@ def set_minutes_left(
             return f"The whole {session.minutes} minutes again."
         return f"{session.minutes_left} minutes left."
 
-    return change_session(keeper, session_id, change, today=today, said=said)
+    return change_session(keeper, session_id, change, today=today, said=said, recalls=True)
 
 
 def set_odd_squad(keeper: Keeper, session_id: str, choice: OddSquad, *, today: date) -> Replanned:
@@ -44,4 +44,4 @@ def set_odd_squad(keeper: Keeper, session_id: str, choice: OddSquad, *, today: d
     def said(club: Club, session: Session) -> str:
         return f"An odd number makes {choice.value}."
 
-    return change_session(keeper, session_id, change, today=today, said=said)
+    return change_session(keeper, session_id, change, today=today, said=said, recalls=True)

@@ -60,12 +60,12 @@ def _with(
 
 
 def _groups_text(plan: Plan, blocks: frozenset[str]) -> str:
-    """ "5 pairs and 1 three", by the block that has most groups of two and three."""
-    by_block = [
-        Counter(len(g.athletes) for g in plan.groups if g.block.startswith(name))
-        for name in sorted(blocks)
-    ]
-    sizes = max(by_block, key=lambda sizes: sum(sizes.values()), default=Counter())
+    """ "5 pairs and 1 three", by the block that has most groups."""
+    sizes_of: dict[str, Counter[int]] = {}
+    for group in plan.groups:
+        if any(group.block.startswith(name) for name in blocks):
+            sizes_of.setdefault(group.block, Counter())[len(group.athletes)] += 1
+    sizes = max(sizes_of.values(), key=lambda sizes: sum(sizes.values()), default=Counter())
     said = [
         count_text(sizes[size], *NAMES.get(size, (f"group of {size}", f"groups of {size}")))
         for size in sorted(sizes, key=lambda size: (-sizes[size], size))
