@@ -75,12 +75,17 @@ def test_a_point_in_the_wrong_place_is_offered_back() -> None:
     assert meaning.words == "77.1 kg"
 
 
+def test_what_cannot_be_is_not_offered_as_typed_and_without_a_meaning_not_asked() -> None:
+    assert asked(doubt_of_mass(read("771 kg"), EARLIER)).stands_as_typed == ""
+    assert doubt_of_mass(read("999 kg"), EARLIER) is None
+
+
 @pytest.mark.parametrize("text", ["77.0 kg", "79.5 kg", "74.9 kg", "170 lb"])
 def test_a_mass_within_three_per_cent_is_taken_at_once(text: str) -> None:
     assert doubt_of_mass(read(text), EARLIER) is None
 
 
-@pytest.mark.parametrize(("text", "words"), [("79.6 kg", "3.1% more"), ("74.8 kg", "3.1% less")])
+@pytest.mark.parametrize(("text", "words"), [("79.6 kg", "3.1 % more"), ("74.8 kg", "3.1 % less")])
 def test_more_than_three_per_cent_since_the_last_entry_asks(text: str, words: str) -> None:
     doubt = asked(doubt_of_mass(read(text), EARLIER))
     assert words in doubt.question
@@ -149,7 +154,19 @@ def test_a_jump_far_from_the_last_of_its_kind_asks() -> None:
     assert doubt_of_jump(replace(last, kind="standing long jump", height_m=2.3), ()) is None
 
 
-@pytest.mark.parametrize(("age", "is_asked"), [(7, True), (8, False), (70, False), (71, True)])
+@pytest.mark.parametrize(
+    ("age", "is_asked"),
+    [
+        (4, False),
+        (5, True),
+        (7, True),
+        (8, False),
+        (70, False),
+        (71, True),
+        (90, True),
+        (91, False),
+    ],
+)
 def test_an_age_at_which_few_train_is_asked_about(age: int, is_asked: bool) -> None:
     assert (doubt_of_birth(date(2026 - age, 1, 1), age) is not None) is is_asked
 

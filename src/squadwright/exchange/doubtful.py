@@ -11,6 +11,7 @@ from decimal import Decimal
 from statistics import median
 
 from squadwright.errors import OutsidePublishedRange
+from squadwright.exchange.plausible import BODY_MASS_KG, OLDEST_YEARS, YOUNGEST_YEARS
 from squadwright.formulas.one_rep_max import one_rep_max_epley
 from squadwright.model.athlete import Athlete, Event, JumpTest, MassReading, StrengthTest
 from squadwright.model.exercise import ReferenceLift
@@ -71,6 +72,8 @@ def doubt_of_mass(
 ) -> Doubt | None:
     """A body mass far from the usual one, or more than 3 % from the entry before it.
 
+    One that cannot be at all is left to ``plausible``, unless another reading of it is near.
+
     ``expected_kg`` stands in for the usual one where there is no other reading (a class limit).
     """
     usual_kg = usual_mass_kg(others)
@@ -79,30 +82,26 @@ def doubt_of_mass(
         return None
     what = "Usual is" if usual_kg is not None else "The limit of his class is"
     meanings = _other_meanings("reading", reading.reading, reference_kg)
-    if meanings and _apart(reading.reading.kg, reference_kg) > FAR_FRACTION:
-        return Doubt(
-            "reading",
-            f"{reading.reading}{_in_kg(reading.reading)}? {what} {reference_kg:.1f} kg."
-            f"{_unit_asked(meanings)}",
-            str(reading.reading),
-            meanings,
-        )
+    is_possible = BODY_MASS_KG[0] <= reading.reading.kg <= BODY_MASS_KG[1]
+    if not is_possible and not meanings:
+        return None
+    shown = f"{reading.reading}{_in_kg(reading.reading)}"
+    as_typed = str(reading.reading) if is_possible else ""
     last = _nearest_before(reading, others)
-    if last is not None:
-        change = reading.reading.kg / last.reading.kg - 1
-        if abs(change) > MASS_CHANGE_FRACTION:
-            return Doubt(
-                "reading",
-                f"{reading.reading}{_in_kg(reading.reading)}? "
-                f"The entry of {_day(last.taken_on)} is {last.reading}{_in_kg(last.reading)}: "
-                f"{abs(change):.1%} {'more' if change > 0 else 'less'}.",
-                str(reading.reading),
-                meanings,
-            )
-    elif _apart(reading.reading.kg, reference_kg) > FAR_FRACTION:
-        question = f"{reading.reading}{_in_kg(reading.reading)}? {what} {reference_kg:.1f} kg."
-        return Doubt("reading", question, str(reading.reading))
-    return None
+    is_far = _apart(reading.reading.kg, reference_kg) > FAR_FRACTION
+    if is_far and (meanings or last is None):
+        question = f"{shown}? {what} {reference_kg:.1f} kg.{_unit_asked(meanings)}"
+        return Doubt("reading", question, as_typed, meanings)
+    if last is None:
+        return None
+    change = reading.reading.kg / last.reading.kg - 1
+    if abs(change) <= MASS_CHANGE_FRACTION:
+        return None
+    question = (
+        f"{shown}? The entry of {_day(last.taken_on)} is {last.reading}{_in_kg(last.reading)}: "
+        f"{_percent(abs(change))} {'more' if change > 0 else 'less'}."
+    )
+    return Doubt("reading", question, as_typed, meanings)
 
 
 def doubt_of_limit(limit: Mass, usual_kg: float | None) -> Doubt | None:
@@ -119,6 +118,8 @@ def doubt_of_test(
 ) -> Doubt | None:
     """A load far from his last test of the lift, or far beyond his own mass."""
     best_kg = _single_kg(test)
+    if not best_kg:
+        return None
     before = [t for t in others if t.lift is test.lift and t.taken_on <= test.taken_on]
     known = max(before, key=lambda t: t.taken_on, default=None)
     typed = f"{test.load}{_in_kg(test.load)} for {test.repetitions}"
@@ -162,7 +163,8 @@ def doubt_of_jump(jump: JumpTest, others: Sequence[JumpTest]) -> Doubt | None:
 
 def doubt_of_birth(birth_date: date, age: int) -> Doubt | None:
     """An age at which few train with a bar."""
-    if YOUNG_YEARS <= age <= OLD_YEARS:
+    is_possible = YOUNGEST_YEARS <= age <= OLDEST_YEARS
+    if not is_possible or YOUNG_YEARS <= age <= OLD_YEARS:
         return None
     return Doubt("birth_date", f"Born {_day(birth_date)}: {age} years old?", _day(birth_date))
 
@@ -243,6 +245,8 @@ def _meaning(place: str, mass: Mass) -> Meaning:
 
 def _unit_asked(meanings: tuple[Meaning, ...]) -> str:
     """Ask for the unit by name, where it is the likely slip: "Pounds? 170 lb is 77.1 kg."."""
+    if not meanings:
+        return ""
     unit = meanings[0].values[1][1]
     if unit != MassUnit.POUND.value:
         return ""
@@ -260,6 +264,10 @@ def _in_kg(mass: Mass) -> str:
 
 def _apart(value: float, reference: float) -> float:
     return abs(value / reference - 1) if reference else float("inf")
+
+
+def _percent(fraction: float) -> str:
+    return f"{100 * fraction:.1f} %"
 
 
 def _metres(number: Decimal, unit: str) -> float:

@@ -29,7 +29,8 @@ def differences(before: Club, after: Club) -> tuple[Entry, ...]:
 
 def put_back(club: Club, step: Step) -> Club:
     """The club with every entry of a step as it was before; Conflict if one was changed again."""
-    for entry in step.entries:
+    # What goes away goes last: by then nothing names it any more (an athlete of a session).
+    for entry in sorted(step.entries, key=lambda entry: entry.before is None):
         if entry.part in SINGLE:
             _require(_value(club, entry.part) == entry.after, entry)
             club = _with_value(club, entry.part, entry.before)

@@ -5,6 +5,7 @@ from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
 from squadwright.web.restrictions.routes import PART as RESTRICTIONS
 from squadwright.web.sessions.routes import PART as SESSIONS
+from squadwright.web.squad.routes import PART as SQUAD
 from squadwright.web.today.routes import PART as TODAY
 from squadwright.web.undo.routes import PART as UNDO
 
@@ -12,6 +13,7 @@ PARTS: tuple[Part, ...] = (
     TODAY,
     SESSIONS,
     RESTRICTIONS,
+    SQUAD,
     UNDO,
     LOOK,
     PATTERNS,

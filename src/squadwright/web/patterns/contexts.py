@@ -3,9 +3,11 @@
 from dataclasses import dataclass
 
 from squadwright.web.drawing.bar import BarDrawing
+from squadwright.web.drawing.interval import IntervalPicture
 from squadwright.web.drawing.time_band import TimeBand
 from squadwright.web.forms import FormView
 from squadwright.web.page import template
+from squadwright.web.question import Question
 
 
 @dataclass(frozen=True)
@@ -28,5 +30,7 @@ class PatternsPage:
     rows: tuple[Row, ...]
     bars: tuple[tuple[str, BarDrawing], ...]
     band: TimeBand
+    ranges: IntervalPicture
+    question: Question
     fresh: FormView
     page_number: int

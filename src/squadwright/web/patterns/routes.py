@@ -10,7 +10,7 @@ from squadwright.web.look.themes import THEMES, chosen_theme
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
 from squadwright.web.patterns.contexts import PatternsPage
-from squadwright.web.patterns.specimens import ROWS, loaded_bars, run_sheet_band
+from squadwright.web.patterns.specimens import QUESTION, ROWS, loaded_bars, ranges, run_sheet_band
 
 SIDES = ("left", "right", "both")
 AREAS = ("knee", "shoulder", "lower back")
@@ -50,7 +50,16 @@ def undo(request: Request) -> Response:
 
 
 def _page(request: Request, fresh: FormView, theme: str, *, status: int = 200) -> Response:
-    page = PatternsPage(theme, ROWS, loaded_bars(), run_sheet_band(), fresh, page_number=2)
+    page = PatternsPage(
+        theme,
+        ROWS,
+        loaded_bars(),
+        run_sheet_band(),
+        ranges(),
+        QUESTION,
+        fresh,
+        page_number=2,
+    )
     return render(request, page, status=status)
 
 

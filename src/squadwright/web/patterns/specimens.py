@@ -2,8 +2,10 @@
 
 from squadwright.printing.loaded_bars import Disc
 from squadwright.web.drawing.bar import BarDrawing, draw_bar
+from squadwright.web.drawing.interval import Interval, IntervalPicture, draw_intervals
 from squadwright.web.drawing.time_band import Span, TimeBand, draw_time_band
 from squadwright.web.patterns.contexts import Row
+from squadwright.web.question import AskedLine, MeaningButton, Question
 
 ROWS = (
     Row("Osk Varrel", 1, "1", "42.5 kg", ""),
@@ -16,6 +18,27 @@ _MIDDLE = Disc("5", 230, 30)
 _SMALL = Disc("2.5", 190, 25)
 _SMALLEST = Disc("1.25", 160, 20)
 _POUNDS = Disc("45 lb", 450, 45)
+QUESTION = Question(
+    (
+        AskedLine(
+            "170 kg? Usual is 77.0 kg. Pounds? 170 lb is 77.1 kg.",
+            (MeaningButton("170 lb is 77.1 kg", "mass=170&mass_unit=lb"),),
+        ),
+    ),
+    (("name", "Sami Dorn"), ("mass", "170")),
+    "so",
+    "170 kg",
+)
+
+
+def ranges() -> IntervalPicture:
+    """One lift tested, one guessed."""
+    return draw_intervals(
+        (
+            Interval("Strict press", 66.0, 59.2, 73.3, is_measured=True),
+            Interval("Back squat", 147.0, 118.0, 181.0, is_measured=False),
+        )
+    )
 
 
 def loaded_bars() -> tuple[tuple[str, BarDrawing], ...]:

@@ -1,0 +1,149 @@
+"""The page of one athlete, put together from what is stored."""
+
+from datetime import date
+from urllib.parse import quote
+
+from squadwright.model.athlete import Athlete, Restriction
+from squadwright.model.plan import Plan
+from squadwright.printing.masses import kilogram_text
+from squadwright.printing.people import doses_by_athlete, rounds_text
+from squadwright.services.squad_view import ShownAthlete
+from squadwright.web.squad.capacity import capacity_view
+from squadwright.web.squad.contexts import AthletePage, PlannedLine, Remark
+from squadwright.web.squad.kinds import BODY_MASS, CONSENT, EVENT, JUMP, STRENGTH, section_of
+from squadwright.web.squad.words import (
+    athlete_path,
+    bars_words,
+    capital,
+    days_words,
+    full_day,
+    guardian_words,
+    latest_mass,
+    mass_words,
+    next_event,
+    who_words,
+)
+from squadwright.web.wording import count_text
+
+
+def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
+    """One athlete as he stands today."""
+    athlete = shown.athlete
+    kinds = (BODY_MASS, EVENT, STRENGTH, JUMP, CONSENT)
+    return AthletePage(
+        name=shown.club.shown_names()[athlete.id],
+        line=who_words(athlete, today),
+        path=athlete_path(athlete.id),
+        note=athlete.note,
+        remarks=tuple(_remarks(athlete, today)),
+        restrictions=tuple(_restriction(r) for r in athlete.restrictions_on(today)),
+        next_event=_next_event(athlete, today),
+        mass_line=_mass_line(athlete, today),
+        capacity=capacity_view(athlete),
+        sections=tuple(section_of(athlete, kind, today) for kind in kinds),
+        planned=tuple(line for plan in shown.plans for line in _planned(plan, athlete.id)),
+        guardian=guardian_words(athlete),
+        is_minor=athlete.is_minor_on(today),
+    )
+
+
+def _remarks(athlete: Athlete, today: date) -> list[Remark]:
+    """What is amiss: a minor without guardian or consent, a restriction that has ended."""
+    path = athlete_path(athlete.id)
+    found = []
+    lifted = {clearance.restriction for clearance in athlete.clearances}
+    for each in athlete.restrictions:
+        if each.until is not None and each.until <= today and each.id not in lifted:
+            found.append(
+                Remark(
+                    "warning",
+                    f"{capital(bars_words(each))}: the time set by {each.author} is over.",
+                    "Ask whether it is really over; medical staff decide on what they set.",
+                )
+            )
+    if not athlete.is_minor_on(today):
+        return found
+    age = athlete.age_on(today)
+    if athlete.guardian is None:
+        found.append(
+            Remark(
+                "warning",
+                f"{age} years, and no guardian is on file.",
+                "Enter the adult who answers for the athlete.",
+                f"{path}/guardian",
+                "Enter the guardian",
+            )
+        )
+    elif athlete.guardian.name not in {consent.given_by for consent in athlete.consents}:
+        found.append(
+            Remark(
+                "warning",
+                f"{age} years, and {athlete.guardian.name} has agreed to nothing yet.",
+                "Ask, and enter what was agreed to.",
+                f"{path}/{CONSENT.key}/new",
+                "Enter a consent",
+            )
+        )
+    found.append(
+        Remark(
+            "note",
+            f"A minor of {age} years: no maximal tests, no weight loss.",
+            "Common practice, no source; local rules come first.",
+        )
+    )
+    return found
+
+
+def _restriction(restriction: Restriction) -> str:
+    """For the coach: what is barred, why, what to do instead, by whom."""
+    parts = [
+        f"{capital(bars_words(restriction))}.",
+        f"{capital(restriction.reason)}." if restriction.reason else "",
+        f"{capital(restriction.instruction)}." if restriction.instruction else "",
+        f"Set by {restriction.author} on {full_day(restriction.starts_on)}.",
+    ]
+    return " ".join(part for part in parts if part)
+
+
+def _next_event(athlete: Athlete, today: date) -> str:
+    event = next_event(athlete, today)
+    if event is None:
+        return ""
+    days = (event.starts_on - today).days
+    return f"{event.name} {days_words(days)}, {full_day(event.starts_on)}"
+
+
+def _mass_line(athlete: Athlete, today: date) -> str:
+    """His mass, and how far it is from the limit of the next event."""
+    reading = latest_mass(athlete, today)
+    if reading is None:
+        return ""
+    words = f"{mass_words(reading.reading)} on {full_day(reading.taken_on)}"
+    event = next_event(athlete, today)
+    if event is None or event.mass_limit is None:
+        return words
+    over_kg = reading.reading.kg - event.mass_limit.kg
+    if over_kg <= 0:
+        return f"{words}; within the limit of {mass_words(event.mass_limit)}"
+    share = f"{over_kg / event.mass_limit.kg:.1%}".replace("%", " %")
+    return f"{words}; {over_kg:.1f} kg ({share}) above the limit of {mass_words(event.mass_limit)}"
+
+
+def _planned(plan: Plan, athlete: str) -> tuple[PlannedLine, ...]:
+    """What one kept plan held for him."""
+    doses = doses_by_athlete(plan).get(athlete, ())
+    status = next((a.status for a in plan.attendance if a.athlete == athlete), "")
+    amounts = []
+    for dose in doses:
+        rounds = "1 round" if dose.rounds == 1 else f"{rounds_text(dose)} rounds"
+        done = [kilogram_text(dose.load_kg)] if dose.load_kg is not None else []
+        done += [rounds] if dose.rounds and dose.load_kg is not None else []
+        done += [count_text(dose.contacts, "contact")] if dose.contacts else []
+        done += [count_text(dose.throws, "throw")] if dose.throws else []
+        block = f"{dose.block}: " if dose.block and len(doses) > 1 else ""
+        amounts.append(f"{block}{', '.join(done) or 'as written'}")
+    head = f"{full_day(plan.session.held_on)}, {plan.session.name}, {plan.session.routine_name}"
+    if status in ("absent", "not training"):
+        head += f": {'did not train' if status == 'not training' else 'absent'}"
+    path = f"/today/{quote(plan.session.id, safe='')}"
+    return (PlannedLine(head, tuple(amounts), path),)

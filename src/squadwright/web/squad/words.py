@@ -1,0 +1,82 @@
+"""Athletes in words: who he is, what he weighs, what comes next, what he must not do."""
+
+from datetime import date
+from urllib.parse import quote
+
+from squadwright.model.athlete import Athlete, Event, MassReading, Restriction
+from squadwright.units import Mass, MassUnit
+from squadwright.web.wording import count_text, number_text
+
+
+def athlete_path(athlete_id: str) -> str:
+    """Where the page of an athlete is."""
+    return f"/squad/athlete/{quote(athlete_id, safe='')}"
+
+
+def capital(words: str) -> str:
+    """Words with a capital at the beginning."""
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def full_day(day: date) -> str:
+    """A day with its year in few words: "2 Mar 2026"."""
+    return f"{day.day} {day:%b %Y}"
+
+
+def mass_words(mass: Mass) -> str:
+    """A mass as typed; one in pounds with its kilograms: "184 lb (83.5 kg)"."""
+    return f"{mass} ({mass.kg:.1f} kg)" if mass.unit is MassUnit.POUND else str(mass)
+
+
+def latest_mass(athlete: Athlete, day: date) -> MassReading | None:
+    """The last reading on or before a day."""
+    known = [reading for reading in athlete.body_mass if reading.taken_on <= day]
+    return max(known, key=lambda reading: reading.taken_on, default=None)
+
+
+def next_event(athlete: Athlete, day: date) -> Event | None:
+    """The next event from a day on."""
+    coming = [event for event in athlete.events if event.starts_on >= day]
+    return min(coming, key=lambda event: event.starts_on, default=None)
+
+
+def days_words(days: int) -> str:
+    """Days to go: "today", "tomorrow", "in 26 days", "3 days ago"."""
+    if days in (0, 1):
+        return ("today", "tomorrow")[days]
+    if days < 0:
+        return f"{count_text(-days, 'day')} ago"
+    return f"in {days} days"
+
+
+def bars_words(restriction: Restriction) -> str:
+    """What must not be done, without the reason: "no overhead, until 20 Mar 2026"."""
+    if restriction.all_training:
+        words = "no training"
+    else:
+        named = [f"no {demand.value}" for demand in restriction.demands]
+        named += [f"nothing that loads the {area.value}" for area in restriction.body_areas]
+        words = ", ".join(named)
+    return f"{words}, until {full_day(restriction.until)}" if restriction.until else words
+
+
+def who_words(athlete: Athlete, day: date) -> str:
+    """Who he is in one line: born, sport, squad, class, level, years of training."""
+    parts = [
+        f"Born {full_day(athlete.birth_date)}, {athlete.age_on(day)} years, {athlete.sex.value}",
+        athlete.sport,
+        f"squad {athlete.squad}" if athlete.squad else "",
+        f"class {athlete.weight_class}" if athlete.weight_class else "",
+        f"{athlete.level.value}, {number_text(athlete.training_age_years)} years of training",
+        f"{athlete.stature_m * 100:.0f} cm" if athlete.stature_m is not None else "",
+    ]
+    return ". ".join(capital(part) for part in parts if part) + "."
+
+
+def guardian_words(athlete: Athlete) -> str:
+    """Who answers for him, and how to reach them; empty where nobody does."""
+    guardian = athlete.guardian
+    if guardian is None:
+        return ""
+    telephone = f", {guardian.telephone}" if guardian.telephone else ""
+    return f"{guardian.name}, {guardian.relation}{telephone}"
