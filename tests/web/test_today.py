@@ -184,9 +184,11 @@ def test_an_unknown_session_is_not_found(browse: Browse) -> None:
     assert browse.get("/today/no-such-session").status_code == 404
 
 
-def test_a_club_without_sessions_and_a_site_without_a_club_say_so(
+def test_a_club_without_sessions_says_so_and_a_site_without_a_club_begins(
     browse: Browse, browse_empty: Browse
 ) -> None:
     store_club(browse, replace(club_of(browse), sessions=()))
     assert "There is no session yet" in words_of(main_of(browse, "/today"))
-    assert "There is no club yet" in words_of(main_of(browse_empty, "/today"))
+    begun = browse_empty.get("/today")
+    assert begun.url.path == "/start"
+    assert "Name of the club" in begun.text

@@ -51,11 +51,15 @@ class Stored:
 def add_session(keeper: Keeper, entry: Entry, *, today: date, answer: str = "") -> Stored:
     """Put a session into the club with the newest version of its routine; Asked in doubt."""
 
-    def change(club: Club) -> Club:
-        return _with_new(club, _new(club, entry), today, answer)
-
-    changed = change_club(keeper, change, today=today)
+    changed = change_club(
+        keeper, lambda club: with_new_session(club, entry, today, answer), today=today
+    )
     return Stored(changed.club.sessions[-1], changed)
+
+
+def with_new_session(club: Club, entry: Entry, today: date, answer: str = "") -> Club:
+    """The club with one more session; Asked in doubt."""
+    return _with_new(club, _new(club, entry), today, answer)
 
 
 def edit_session(
@@ -105,7 +109,7 @@ def entry_of(session: Session) -> Entry:
     return Entry(**{each.name: getattr(session, each.name) for each in fields(Entry)})
 
 
-def usual_parts(minutes: int) -> dict[str, int]:
+def usual_parts(minutes: int) -> dict[str, Any]:
     """Minutes around the routine: 6 each in an hour, less in a short slot (common practice)."""
     is_short = minutes <= SHORT_SLOT_MINUTES
     return {

@@ -6,12 +6,14 @@ from squadwright.web.patterns.routes import PART as PATTERNS
 from squadwright.web.restrictions.routes import PART as RESTRICTIONS
 from squadwright.web.sessions.routes import PART as SESSIONS
 from squadwright.web.squad.routes import PART as SQUAD
+from squadwright.web.start.routes import PART as START
 from squadwright.web.today.routes import PART as TODAY
 from squadwright.web.undo.routes import PART as UNDO
 
 PARTS: tuple[Part, ...] = (
     TODAY,
     SESSIONS,
+    START,
     RESTRICTIONS,
     SQUAD,
     UNDO,

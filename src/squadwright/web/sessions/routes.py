@@ -3,14 +3,15 @@
 from datetime import date
 
 from starlette.requests import Request
-from starlette.responses import Response
+from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from squadwright.errors import InvalidInput
+from squadwright.errors import Conflict, InvalidInput
 from squadwright.model.club import Club
 from squadwright.model.session import Session, Settings
 from squadwright.services.asking import Asked
 from squadwright.services.clubs import load_club
+from squadwright.services.first_run import present_club
 from squadwright.services.sessions import (
     Stored,
     add_session,
@@ -44,7 +45,10 @@ def sessions(request: Request) -> Response:
     """Every session by date."""
     typed = request.query_params.get("page", "1")
     page = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 6 else 1
-    return render(request, list_page(_club(request), site(request).today(), page))
+    club = present_club(site(request).keeper)
+    if club is None:
+        return RedirectResponse("/start", status_code=303)
+    return render(request, list_page(club, site(request).today(), page))
 
 
 def new(request: Request) -> Response:
@@ -65,7 +69,7 @@ def add(request: Request) -> Response:
     club = _club(request)
     lacking = missing(club)
     if lacking is not None:
-        return render(request, lacking, status=422)
+        raise Conflict(f"{lacking.words}. {lacking.link_words} first")
     form, answer = answered_form(request)
     today = site(request).today()
     try:

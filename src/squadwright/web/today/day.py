@@ -99,12 +99,9 @@ def unplanned_page(shown: ShownSession) -> NothingPage:
     )
 
 
-def no_session_page(club: Club | None) -> NothingPage:
-    """The first day: no session, or not even a club."""
-    if club is None:
-        advice = "Take in a club file with `squadwright import FILE`, or look at `--demo` first."
-        return NothingPage("Today", "", "There is no club yet", advice, ())
-    advice = "Add one under sessions in the club file, and take it in again."
+def no_session_page(club: Club) -> NothingPage:
+    """A club without a session."""
+    advice = "A session says when, where, with which routine and for whom. Its plan follows."
     return NothingPage("Today", f"{club.name}.", "There is no session yet", advice, ())
 
 

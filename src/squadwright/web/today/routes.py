@@ -1,7 +1,7 @@
 """Today's session or one that is named, and everything that may be changed about it."""
 
 from starlette.requests import Request
-from starlette.responses import Response
+from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from squadwright.services.planning import ShownSession, show_session
@@ -14,10 +14,12 @@ from squadwright.web.today.odd_number import odd_number
 
 
 def today(request: Request) -> Response:
-    """The plan of a session; nothing is stored."""
+    """The plan of a session; nothing is stored. On the first day the first steps come first."""
     here = site(request)
     named = request.path_params.get("session")
     shown = show_session(here.keeper, named, today=here.today())
+    if shown is None:
+        return RedirectResponse("/start", status_code=303)
     if not isinstance(shown, ShownSession):
         return render(request, no_session_page(shown))
     if shown.plan is None:
