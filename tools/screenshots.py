@@ -74,7 +74,9 @@ def linked_pages(page: Page, url: str) -> list[str]:
             continue
         shapes.add(shape)
         found.append(path)
-        links = page.eval_on_selector_all("a[href^='/']", "all => all.map(a => a.pathname)")
+        links = page.eval_on_selector_all(
+            "a[href^='/']:not([download])", "all => all.map(a => a.pathname)"
+        )
         for link in links:
             if link not in seen and not link.startswith(LEFT_OUT):
                 seen.add(link)

@@ -3,9 +3,11 @@
 from dataclasses import dataclass
 
 from squadwright.model.club import Club
+from squadwright.model.plan import Severity
 from squadwright.model.room import Room
 from squadwright.model.routine import Routine
 from squadwright.model.session import Session
+from squadwright.planning.attendance import people_today
 from squadwright.planning.floor_plan import LaidOut
 from squadwright.planning.routine_check import (
     RoutineFinding,
@@ -18,6 +20,7 @@ from squadwright.planning.routine_check.dose import level_of
 from squadwright.planning.routine_check.trial import MOST_ATHLETES, slot_of, usual_mass_kg
 
 USUAL_ATHLETES = 12
+ROOM_RULES = ("room", "wall", "ceiling")
 
 
 @dataclass(frozen=True)
@@ -38,13 +41,27 @@ class LookedAt:
     floor: LaidOut | None
 
 
-def usual_setting(club: Club, routine_id: str = "") -> Setting:
-    """As the last session that uses the routine; else the whole squad in the first room."""
-    using = [s for s in club.sessions if s.routine == routine_id]
+def usual_setting(club: Club, routine: Routine | None = None) -> Setting:
+    """As the last session that uses the routine; else the whole squad in the first room it fits."""
+    using = [s for s in club.sessions if routine and s.routine == routine.id]
     like = max(using, key=lambda s: (s.held_on, s.starts_at), default=None)
-    expected = len(like.athletes) if like else len(club.athletes)
-    room = like.room if like else club.rooms[0].id if club.rooms else ""
-    return Setting(min(expected, MOST_ATHLETES) or USUAL_ATHLETES, room, like)
+    if like is not None:
+        training = sum(person.trains for person in people_today(club, like))
+        return Setting(_between(training), like.room, like)
+    athletes = _between(len(club.athletes))
+    rooms = [Setting(athletes, room.id) for room in club.rooms] or [Setting(athletes)]
+    if routine is None:
+        return rooms[0]
+    return min(rooms, key=lambda setting: _room_troubles(club, routine, setting))
+
+
+def _between(athletes: int) -> int:
+    return min(athletes, MOST_ATHLETES) or USUAL_ATHLETES
+
+
+def _room_troubles(club: Club, routine: Routine, setting: Setting) -> int:
+    found = look_at(club, routine, setting).findings
+    return sum(f.rule in ROOM_RULES and f.severity is not Severity.NOTE for f in found)
 
 
 def look_at(club: Club, routine: Routine, setting: Setting) -> LookedAt:

@@ -109,6 +109,10 @@ class Form:
             return FormView(typed, {name: _told(error)})
         return FormView(typed, error=str(error))
 
+    def items(self) -> tuple[tuple[str, str], ...]:
+        """Every text that was sent with its name, as typed, files left out."""
+        return tuple((k, v) for k, v in self._data.multi_items() if isinstance(v, str))
+
     def raw(self, name: str) -> str:
         """What was typed first, spaces at the ends taken off; empty where nothing was."""
         value = next(iter(self._data.getlist(name)), "")

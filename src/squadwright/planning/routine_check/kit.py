@@ -55,12 +55,15 @@ def _needs(routine: Routine, tried: Tried, kit: Kit) -> list[str]:
         turns = max((_waves(plan) for plan in tried.blocks if plan.bars), default=waves)
         found.append(f"{counted(bars, 'bar')} in {counted(turns, 'wave')}")
     ball_of = {ball.id: ball for ball in kit.balls}
-    for name, count in sorted(_balls(tried).items()):
+    kinds: Counter[tuple[float, str, bool]] = Counter()
+    for name, count in _balls(tried).items():
         ball = ball_of[name]
+        kinds[ball.mass.kg, str(ball.mass), ball.bounces] += count
+    for (_, mass, bounces), count in sorted(kinds.items()):
         kind = ("ball that bounces", "balls that bounce")
-        if not ball.bounces:
+        if not bounces:
             kind = ("ball that does not bounce", "balls that do not bounce")
-        found.append(f"{counted(count, *kind)} of {ball.mass}")
+        found.append(f"{counted(count, *kind)} of {mass}")
     found += [counted(count, kind, kind) for kind, count in sorted(_boxes(tried).items())]
     wanted = {e.id: e for e in _exercises(routine)}.values()
     if any(e.needs.hand_targets for e in wanted):

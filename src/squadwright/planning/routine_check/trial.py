@@ -55,6 +55,8 @@ MOST_FOR_CUTS = 16
 USUAL_MASS_KG = 70.0
 BORN_YEARS_BEFORE = 24
 ANY_DAY = date(2026, 1, 5)
+SHORT_BELOW_MINUTES = 60
+"""A shorter slot has shorter fixed parts; our default."""
 TIME_LIMIT_S = 0.3
 """A page that answers while the coach types cannot wait for the last proof."""
 
@@ -105,6 +107,7 @@ def slot_of(minutes: int, like: Session | None = None) -> Session:
     """A slot of so many minutes with the usual fixed parts, or those of a session."""
     if like is not None:
         return replace(like, minutes=minutes, check_ins=(), overrides=(), athletes=())
+    is_short = minutes < SHORT_BELOW_MINUTES
     return Session(
         id="trial",
         name="Trial",
@@ -115,6 +118,10 @@ def slot_of(minutes: int, like: Session | None = None) -> Session:
         routine="routine",
         routine_version=1,
         athletes=(),
+        arrive_minutes=3 if is_short else 6,
+        spare_minutes=2 if is_short else 6,
+        close_minutes=3 if is_short else 6,
+        pack_minutes=3 if is_short else 6,
     )
 
 
