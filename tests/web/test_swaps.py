@@ -12,6 +12,7 @@ from web.test_restrictions import changed, page_of, stored, words_of
 
 BARBELL = "monday-barbell"
 BLOCK = "Ropewalk"
+IN_SIX = {"session": BARBELL, "block": BLOCK, "step": "6"}
 
 
 def swaps(athlete: str, session: str = BARBELL) -> str:

@@ -4,6 +4,7 @@ from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
 from squadwright.web.restrictions.routes import PART as RESTRICTIONS
+from squadwright.web.roster.routes import PART as ROSTER
 from squadwright.web.routines.routes import PART as ROUTINES
 from squadwright.web.sessions.routes import PART as SESSIONS
 from squadwright.web.squad.routes import PART as SQUAD
@@ -16,6 +17,7 @@ PARTS: tuple[Part, ...] = (
     SESSIONS,
     START,
     RESTRICTIONS,
+    ROSTER,
     SQUAD,
     ROUTINES,
     UNDO,

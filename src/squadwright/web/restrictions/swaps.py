@@ -93,10 +93,11 @@ def _step(choices: StepChoices) -> SwapStep:
 
 def _row(choices: StepChoices, swap: RankedSwap) -> SwapRow:
     assert swap.exercise is not None
+    said_above = f"{choices.barred[0]}; " if choices.barred else ""
     return SwapRow(
         name=swap.exercise.name,
         amount=swap.amount,
-        reason=swap.reason,
+        reason=swap.reason.removeprefix(said_above),
         exercise=swap.exercise.id,
         is_planned=swap.exercise is choices.planned,
     )

@@ -1,0 +1,200 @@
+"""A roster as the coach has it: a CSV or XLSX file read into rows of text, nothing interpreted.
+
+Whatever the file holds, it gives a table or one clear sentence. Formulas are not computed, macros
+are not looked at, and sizes are checked before anything is unpacked.
+"""
+
+import csv
+import io
+import re
+import zipfile
+from dataclasses import dataclass
+from datetime import date, datetime, time
+from typing import Any
+
+from squadwright.errors import InvalidInput
+
+MOST_BYTES = 1_000_000
+MOST_ROWS = 120
+MOST_COLUMNS = 40
+LONGEST_CELL = 300
+MOST_UNPACKED_BYTES = 12_000_000
+MOST_PARTS = 200
+DELIMITERS = (",", ";", "\t", "|")
+PLACE = "The file"
+SAVE_AS = "Save the sheet as CSV or XLSX and choose that file"
+
+_ZIP = b"PK\x03\x04"
+_OLD_EXCEL = b"\xd0\xcf\x11\xe0"
+# In any letter case, and as UTF-16 as well, where a null stands between the letters.
+_ENTITIES = re.compile(rb"<\x00?!\x00?(?:D|E)\x00?(?:O|N)\x00?(?:C|T)", re.IGNORECASE)
+_BINARY = re.compile(r"[\x00-\x08\x0e-\x1f]")
+
+
+@dataclass(frozen=True)
+class Table:
+    """Head cells and rows of text, all of one width; row numbers are those of the file."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def read_roster_file(name: str, data: bytes) -> Table:
+    """The table in a file; its kind is seen from its content, not from its name."""
+    if not data.strip():
+        raise _refused("is empty", "Choose a file with a head line and one line for each athlete")
+    if len(data) > MOST_BYTES:
+        raise _refused(
+            f"has {len(data) / 1e6:.1f} MB, more than {MOST_BYTES / 1e6:.0f} MB",
+            "Leave out pictures and other sheets",
+        )
+    if data.startswith(_OLD_EXCEL):
+        raise _refused("is of an old or locked kind of spreadsheet", SAVE_AS)
+    cells = _from_xlsx(data) if data.startswith(_ZIP) else _from_text(name, data)
+    return table_of(cells)
+
+
+def table_of(cells: list[list[str]]) -> Table:
+    """Rows of cells as a table: the first row that holds anything is its head."""
+    rows = [[_clean(cell) for cell in row] for row in cells]
+    rows = [row for row in rows if any(row)]
+    if rows and not any(cell.isalnum() for cell in "".join(rows[0])):
+        rows = []
+    if len(rows) < 2:
+        raise _refused(
+            "has no line under its head" if rows else "holds nothing that can be read",
+            "It needs a head line (name, birth date, ...) and one line for each athlete",
+        )
+    width = max(max(i for i, cell in enumerate(row) if cell) + 1 for row in rows)
+    if width > MOST_COLUMNS:
+        raise _refused(
+            f"has {width if width < 2 * MOST_COLUMNS else f'more than {MOST_COLUMNS}'} columns; "
+            f"{MOST_COLUMNS} are the most",
+            "Keep the columns about the athletes themselves",
+        )
+    if len(rows) - 1 > MOST_ROWS:
+        raise _refused(
+            f"has more than {MOST_ROWS} lines", f"Take in {MOST_ROWS} athletes at a time"
+        )
+    filled = [tuple((row + [""] * width)[:width]) for row in rows]
+    return Table(filled[0], tuple(filled[1:]))
+
+
+def _from_text(name: str, data: bytes) -> list[list[str]]:
+    text = _decoded(name, data)
+    best: list[list[str]] = []
+    for delimiter in DELIMITERS:
+        rows = _parsed(text, delimiter)
+        if _shape(rows) > _shape(best):
+            best = rows
+    return best
+
+
+def _parsed(text: str, delimiter: str) -> list[list[str]]:
+    rows: list[list[str]] = []
+    try:
+        for row in csv.reader(io.StringIO(text, newline=""), delimiter=delimiter):
+            rows.append(row[: MOST_COLUMNS + 1])
+            if len(rows) > 4 * MOST_ROWS:
+                break
+    except csv.Error:
+        return []
+    return rows
+
+
+def _shape(rows: list[list[str]]) -> tuple[int, int]:
+    """How well a delimiter divides: lines as wide as the head (if that is divided), its width."""
+    filled = [row for row in rows if any(cell.strip() for cell in row)]
+    if not filled:
+        return (0, 0)
+    width = len(filled[0])
+    alike = sum(1 for row in filled if len(row) == width)
+    return (alike if width > 1 else 1, width)
+
+
+def _decoded(name: str, data: bytes) -> str:
+    """Text in UTF-8, UTF-16 or cp1252, with or without a mark of its order at the head."""
+    for encoding in _encodings(data):
+        try:
+            text = data.decode(encoding)
+        except UnicodeDecodeError:
+            continue
+        if _BINARY.search(text) is None:
+            return text
+    raise _refused(f"({name[:60]}) is no text and no XLSX file", SAVE_AS)
+
+
+def _encodings(data: bytes) -> tuple[str, ...]:
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return ("utf-16",)
+    head = data[:400]
+    if len(head) >= 4 and head[1::2].count(0) > len(head) // 4:
+        return ("utf-16-le",)
+    if len(head) >= 4 and head[::2].count(0) > len(head) // 4:
+        return ("utf-16-be",)
+    return ("utf-8-sig", "cp1252")
+
+
+def _from_xlsx(data: bytes) -> list[list[str]]:
+    _check_package(data)
+    import openpyxl
+
+    try:
+        book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, keep_links=False)
+        sheet = next((each for each in book.worksheets if each.sheet_state == "visible"), None)
+        if sheet is None:
+            raise _refused("has no sheet that is shown", SAVE_AS)
+        rows = sheet.iter_rows(max_row=4 * MOST_ROWS, max_col=MOST_COLUMNS + 1, values_only=True)
+        return [[_cell_text(value) for value in row] for row in rows]
+    except InvalidInput:
+        raise
+    except Exception as error:  # whatever the library finds wrong with a broken file
+        raise _refused("is a spreadsheet that cannot be read", SAVE_AS) from error
+
+
+def _check_package(data: bytes) -> None:
+    """Refuse what unpacks to too much, and what declares entities of its own."""
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as package:
+            parts = package.infolist()
+            if len(parts) > MOST_PARTS or sum(p.file_size for p in parts) > MOST_UNPACKED_BYTES:
+                raise _refused(f"unpacks to more than {MOST_UNPACKED_BYTES / 1e6:.0f} MB", SAVE_AS)
+            if "xl/workbook.xml" not in package.namelist():
+                raise _refused("is a packed file, but no XLSX sheet", SAVE_AS)
+            for part in parts:
+                is_xml = part.filename.endswith((".xml", ".rels"))
+                if is_xml and _ENTITIES.search(package.read(part)):
+                    raise _refused("declares entities, which no roster needs", SAVE_AS)
+    except InvalidInput:
+        raise
+    except Exception as error:  # whatever unpacking finds wrong with a broken file
+        raise _refused("is a packed file that cannot be opened", SAVE_AS) from error
+
+
+def _cell_text(value: Any) -> str:
+    """A cell as the coach sees it; a formula stays the text of the formula."""
+    if value is None:
+        return ""
+    if isinstance(value, datetime):
+        return value.date().isoformat()
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:.10g}"
+    if isinstance(value, time):
+        return f"{value:%H:%M}"
+    return str(value)
+
+
+def _clean(cell: str) -> str:
+    """One line without spaces at its ends; what is too long is cut where it can be seen."""
+    words = " ".join(cell.replace("\ufeff", "").split())
+    if len(words) <= LONGEST_CELL:
+        return words
+    return f"{words[: LONGEST_CELL - 1]}\N{HORIZONTAL ELLIPSIS}"
+
+
+def _refused(problem: str, advice: str) -> InvalidInput:
+    return InvalidInput(PLACE, problem, advice)
