@@ -112,7 +112,7 @@ def called(piece: Piece) -> str:
         case SinglePlate():
             return f"single {_short(piece.plate)} plate"
         case CollarPairs():
-            return "pair of collars" + (f" ({piece.note})" if piece.note else "")
+            return "pair of collars"
         case Ball():
             kind = "bouncing ball" if piece.bounces else "ball that does not bounce"
             return f"{_short(piece.mass)} {kind}"

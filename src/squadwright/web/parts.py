@@ -9,6 +9,8 @@ from squadwright.web.routines.routes import PART as ROUTINES
 from squadwright.web.sessions.routes import PART as SESSIONS
 from squadwright.web.squad.routes import PART as SQUAD
 from squadwright.web.start.routes import PART as START
+from squadwright.web.store.missing import PART as MISSING
+from squadwright.web.store.routes import PART as STORE
 from squadwright.web.today.routes import PART as TODAY
 from squadwright.web.undo.routes import PART as UNDO
 
@@ -20,6 +22,8 @@ PARTS: tuple[Part, ...] = (
     ROSTER,
     SQUAD,
     ROUTINES,
+    MISSING,
+    STORE,
     UNDO,
     LOOK,
     PATTERNS,

@@ -49,6 +49,7 @@ class DoseView:
     word: str = ""
     change_path: str = ""
     is_guest: bool = False
+    is_kit_limited: bool = False
 
     @property
     def why(self) -> str:

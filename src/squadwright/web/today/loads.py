@@ -93,6 +93,7 @@ def dose_view(plan: Plan, club: Club, session: Session, dose: Dose) -> DoseView:
         word=word_text(session, dose),
         change_path=change_path(session, dose),
         is_guest=club.athlete(dose.athlete).guest_until is not None,
+        is_kit_limited=dose.kit_limited,
     )
 
 

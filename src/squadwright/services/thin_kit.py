@@ -1,0 +1,71 @@
+"""Use case of a thin store: what else would work, and what one pair is worth."""
+
+from collections import OrderedDict
+from dataclasses import dataclass
+from threading import Lock
+
+from squadwright.errors import NoSolution, OutOfTime
+from squadwright.model.club import Club
+from squadwright.model.plan import Plan
+from squadwright.model.session import Session
+from squadwright.planning.alternatives import Alternative, Effect, alternatives, effect_of
+from squadwright.planning.bars_of_plan import blocks_with_bars, kit_problem_of
+from squadwright.planning.kit.prices import price_of_missing_pair, value_of_one_more_pair
+from squadwright.services.planning import ShownSession
+from squadwright.services.unit_of_work import Keeper
+
+MOST_IN_MIND = 16
+_Place = tuple[str, Club, Session]
+
+
+@dataclass(frozen=True)
+class WaysOut:
+    """The plan as it is, the other ways, and what one pair less or more of each mass does."""
+
+    now: Effect
+    ways: tuple[Alternative, ...]
+    worth: tuple[str, ...]
+
+
+_in_mind: OrderedDict[_Place, WaysOut] = OrderedDict()
+_lock = Lock()
+
+
+def ways_in_mind(keeper: Keeper, shown: ShownSession) -> WaysOut | None:
+    """The ways out, where they were worked out for the club and session as they are."""
+    with _lock:
+        return _in_mind.get((keeper.shown, shown.club, shown.session))
+
+
+def work_out_ways(keeper: Keeper, shown: ShownSession) -> WaysOut | None:
+    """Plan every other way; None where nobody has a bar."""
+    plan = shown.plan
+    if plan is None or not plan.bars:
+        return None
+    known = ways_in_mind(keeper, shown)
+    if known is not None:
+        return known
+    found = WaysOut(
+        effect_of(plan),
+        alternatives(shown.club, shown.session, plan),
+        _worth(shown.club, shown.session, plan),
+    )
+    with _lock:
+        _in_mind[keeper.shown, shown.club, shown.session] = found
+        while len(_in_mind) > MOST_IN_MIND:
+            _in_mind.popitem(last=False)
+    return found
+
+
+def _worth(club: Club, session: Session, plan: Plan) -> tuple[str, ...]:
+    """What one pair less costs and one more brings, where it changes anything."""
+    said: list[str] = []
+    for block in blocks_with_bars(plan):
+        problem = kit_problem_of(plan, club.kit, session, block)
+        try:
+            prices = (*value_of_one_more_pair(problem), *price_of_missing_pair(problem))
+        except (NoSolution, OutOfTime) as error:
+            said.append(str(error))
+            continue
+        said += [f"{p.sentence[0].upper()}{p.sentence[1:]}." for p in prices if p.changes_anything]
+    return tuple(said)
