@@ -80,7 +80,7 @@ def doubt_of_mass(
     reference_kg = usual_kg if usual_kg is not None else expected_kg
     if reference_kg is None:
         return None
-    what = "Usual is" if usual_kg is not None else "The limit of his class is"
+    what = "Usual is" if usual_kg is not None else "The limit of the class is"
     meanings = _other_meanings("reading", reading.reading, reference_kg)
     is_possible = BODY_MASS_KG[0] <= reading.reading.kg <= BODY_MASS_KG[1]
     if not is_possible and not meanings:
@@ -137,7 +137,7 @@ def doubt_of_test(
     if body_mass_kg is None or best_kg <= MOST_OVER_BODY_MASS[test.lift] * body_mass_kg:
         return None
     question = (
-        f"{typed}? That is {best_kg / body_mass_kg:.1f} times his body mass of "
+        f"{typed}? That is {best_kg / body_mass_kg:.1f} times a body mass of "
         f"{body_mass_kg:.1f} kg in one {test.lift.value}."
     )
     swapped = _in_other_unit(test.load)

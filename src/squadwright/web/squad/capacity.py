@@ -6,6 +6,7 @@ from squadwright.errors import SquadwrightError
 from squadwright.formulas.one_rep_max import one_rep_max_brzycki, one_rep_max_epley
 from squadwright.formulas.sources import find_source
 from squadwright.model.athlete import Athlete, StrengthTest
+from squadwright.model.exercise import ReferenceLift
 from squadwright.planning.dose.capacity import (
     CapacityWay,
     TestedSet,
@@ -18,6 +19,8 @@ from squadwright.web.squad.words import capital, full_day
 from squadwright.web.wording import number_text
 
 SHARE = 0.9
+# Machines differ so much that a guess says nothing.
+NEVER_GUESSED = frozenset({ReferenceLift.LEG_PRESS.value})
 TIMES = "\N{MULTIPLICATION SIGN}"
 SOURCES_OF_SET = ("epley_1985", "brzycki_1993", "hutchins_2010")
 
@@ -34,7 +37,8 @@ def capacity_view(athlete: Athlete) -> CapacityView:
     except SquadwrightError as error:
         return CapacityView(None, (), str(error))
     lifts = sorted(
-        ways, key=lambda lift: (ways[lift].test is None, ways[lift].capacity.sd_fraction, lift)
+        (lift for lift in ways if ways[lift].test is not None or lift not in NEVER_GUESSED),
+        key=lambda lift: (ways[lift].test is None, ways[lift].capacity.sd_fraction, lift),
     )
     picture = draw_intervals(_interval(lift, ways[lift]) for lift in lifts)
     return CapacityView(picture, tuple(_why(lift, ways, last.get(lift)) for lift in lifts))
@@ -48,7 +52,7 @@ def _interval(lift: str, way: CapacityWay) -> Interval:
 
 def _why(lift: str, ways: Mapping[str, CapacityWay], test: StrengthTest | None) -> CapacityWhy:
     way = ways[lift]
-    summary = f"Why {way.capacity.mean_kg:.0f} kg"
+    summary = f"{capital(lift)}, {way.capacity.mean_kg:.0f} kg"
     spread = f"{way.capacity.sd_fraction:.1%}".replace("%", " %")
     if test is not None:
         return CapacityWhy(summary, _of_test(test, way, spread), _sources(test))

@@ -31,7 +31,7 @@ from squadwright.web.squad.words import athlete_path, capital, days_words, full_
 from squadwright.web.wording import number_text
 
 SHOWN_AT_FIRST = 5
-PRIORITY_WORDS = {Priority.A: "A, he peaks for it", Priority.B: "B, he takes part"}
+PRIORITY_WORDS = {Priority.A: "A, to peak for", Priority.B: "B, to take part"}
 
 
 @dataclass(frozen=True)
@@ -83,7 +83,7 @@ def section_of(
     rows = []
     for index, entry in entries[first : first + most]:
         head, *cells = kind.cells(entry, today)
-        words = f"Change {kind.one} {full_day(kind.day_of(entry))}"
+        words = f"{kind.one}, {full_day(kind.day_of(entry))}"
         rows.append(EntryRow(head, tuple(cells), f"{path}/{index}", words))
     has_more = len(entries) > len(rows)
     return EntrySection(
@@ -114,9 +114,7 @@ def _article(words: str) -> str:
 
 
 def _mass_cells(reading: MassReading, today: date) -> tuple[str, ...]:
-    kg = "" if reading.reading.unit is MassUnit.KILOGRAM else f"{reading.reading.kg:.1f} kg"
-    typed = str(reading.reading)
-    return (full_day(reading.taken_on), typed, kg or typed, reading.note or "none")
+    return (full_day(reading.taken_on), mass_words(reading.reading), reading.note or "none")
 
 
 def _strength_cells(test: StrengthTest, today: date) -> tuple[str, ...]:
@@ -169,7 +167,7 @@ BODY_MASS = Kind(
     part="body_mass",
     one="body mass",
     heading="Body mass",
-    heads=("Day", "As typed", "In kilograms", "Note"),
+    heads=("Day", "Body mass", "Note"),
     none_words="No reading yet: balls and boxes are chosen by body mass.",
     day_of=lambda reading: reading.taken_on,
     cells=_mass_cells,
@@ -183,7 +181,7 @@ STRENGTH = Kind(
     one="strength test",
     heading="Strength tests",
     heads=("Lift", "Load and repetitions", "Day", "How"),
-    none_words="No strength test yet: he learns with the technique bar.",
+    none_words="No strength test yet: until there is one, the technique bar.",
     day_of=lambda test: test.taken_on,
     cells=_strength_cells,
     read=read_strength,

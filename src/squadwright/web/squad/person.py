@@ -13,7 +13,7 @@ from squadwright.web.squad.contexts import AthletePage, PlannedLine, Remark
 from squadwright.web.squad.kinds import BODY_MASS, CONSENT, EVENT, JUMP, STRENGTH, section_of
 from squadwright.web.squad.words import (
     athlete_path,
-    bars_words,
+    barred_words,
     capital,
     days_words,
     full_day,
@@ -57,8 +57,10 @@ def _remarks(athlete: Athlete, today: date) -> list[Remark]:
             found.append(
                 Remark(
                     "warning",
-                    f"{capital(bars_words(each))}: the time set by {each.author} is over.",
+                    f"{barred_words(each)}: the time set by {each.author} is over.",
                     "Ask whether it is really over; medical staff decide on what they set.",
+                    f"{path}/restrictions",
+                    "Look at the restrictions",
                 )
             )
     if not athlete.is_minor_on(today):
@@ -97,7 +99,7 @@ def _remarks(athlete: Athlete, today: date) -> list[Remark]:
 def _restriction(restriction: Restriction) -> str:
     """For the coach: what is barred, why, what to do instead, by whom."""
     parts = [
-        f"{capital(bars_words(restriction))}.",
+        f"{barred_words(restriction)}.",
         f"{capital(restriction.reason)}." if restriction.reason else "",
         f"{capital(restriction.instruction)}." if restriction.instruction else "",
         f"Set by {restriction.author} on {full_day(restriction.starts_on)}.",
@@ -125,7 +127,7 @@ def _mass_line(athlete: Athlete, today: date) -> str:
     over_kg = reading.reading.kg - event.mass_limit.kg
     if over_kg <= 0:
         return f"{words}; within the limit of {mass_words(event.mass_limit)}"
-    share = f"{over_kg / event.mass_limit.kg:.1%}".replace("%", " %")
+    share = f"{over_kg / event.mass_limit.kg:.1%}".replace("%", "\N{NO-BREAK SPACE}%")
     return f"{words}; {over_kg:.1f} kg ({share}) above the limit of {mass_words(event.mass_limit)}"
 
 

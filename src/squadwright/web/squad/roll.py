@@ -8,7 +8,7 @@ from squadwright.web.forms import FormView
 from squadwright.web.squad.contexts import SquadPage, SquadRow
 from squadwright.web.squad.words import (
     athlete_path,
-    bars_words,
+    barred_words,
     capital,
     days_words,
     full_day,
@@ -54,7 +54,7 @@ def _row(athlete: Athlete, name: str, today: date) -> SquadRow:
         weight_class=athlete.weight_class,
         mass=mass_words(reading.reading) if reading else "",
         mass_day=full_day(reading.taken_on) if reading else "",
-        restrictions=tuple(capital(bars_words(r)) for r in athlete.restrictions_on(today)),
+        restrictions=tuple(barred_words(r) for r in athlete.restrictions_on(today)),
         event=event.name if event else "",
         event_in=days_words((event.starts_on - today).days) if event else "",
     )

@@ -175,7 +175,7 @@ def _person_page(
         line=line if known else "Measurements and tests can wait.",
         action=f"{path}/person" if known else "/squad/new",
         back=path,
-        back_words="Back to his page" if known else "Back to the squad",
+        back_words="Back to the athlete" if known else "Back to the squad",
         view=view,
         question=question,
         squads=(

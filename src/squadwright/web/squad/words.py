@@ -4,6 +4,7 @@ from datetime import date
 from urllib.parse import quote
 
 from squadwright.model.athlete import Athlete, Event, MassReading, Restriction
+from squadwright.planning.restriction_words import bars_words, term_words
 from squadwright.units import Mass, MassUnit
 from squadwright.web.wording import count_text, number_text
 
@@ -49,15 +50,10 @@ def days_words(days: int) -> str:
     return f"in {days} days"
 
 
-def bars_words(restriction: Restriction) -> str:
-    """What must not be done, without the reason: "no overhead, until 20 Mar 2026"."""
-    if restriction.all_training:
-        words = "no training"
-    else:
-        named = [f"no {demand.value}" for demand in restriction.demands]
-        named += [f"nothing that loads the {area.value}" for area in restriction.body_areas]
-        words = ", ".join(named)
-    return f"{words}, until {full_day(restriction.until)}" if restriction.until else words
+def barred_words(restriction: Restriction) -> str:
+    """What must not be done, without the reason: "No overhead, until 20 Mar 2026"."""
+    words = capital(bars_words(restriction))
+    return words if restriction.until is None else f"{words}, {term_words(restriction)}"
 
 
 def who_words(athlete: Athlete, day: date) -> str:
