@@ -10,7 +10,7 @@ FARTHEST = 0.4
 
 
 def matching_exercises(typed: str, *, bar_first: bool = False) -> tuple[Exercise, ...]:
-    """Exercises in whose name each typed word begins a word, the likeliest first.
+    """Exercises in whose name the typed words begin words, in this order, the likeliest first.
 
     First those with a bar where a complex is built, then those that begin so, then the shortest
     name, which is the plainest form. The page's script follows the same rule.
@@ -20,9 +20,8 @@ def matching_exercises(typed: str, *, bar_first: bool = False) -> tuple[Exercise
         return ()
     found = []
     for place, exercise in enumerate(exercises()):
-        names = _words(exercise.name)
-        if all(any(name.startswith(word) for name in names) for word in words):
-            at = next(i for i, name in enumerate(names) if name.startswith(words[0]))
+        at = _begins_at(_words(exercise.name), words)
+        if at is not None:
             lacks_bar = bar_first and not exercise.needs.bar
             found.append(((lacks_bar, at, len(exercise.name), place), exercise))
     return tuple(exercise for _, exercise in sorted(found, key=lambda pair: pair[0]))
@@ -44,6 +43,18 @@ def nearest_exercises(typed: str) -> tuple[Exercise, ...]:
     near = get_close_matches(typed.casefold(), list(names), n=2 * NEAREST, cutoff=FARTHEST)
     found = {names[name].id: names[name] for name in near}
     return tuple(found.values())[:NEAREST]
+
+
+def _begins_at(names: list[str], words: list[str]) -> int | None:
+    """Which word of a name the first typed word begins, if the others begin later ones."""
+    found: list[int] = []
+    for word in words:
+        left = range(found[-1] + 1 if found else 0, len(names))
+        at = next((i for i in left if names[i].startswith(word)), None)
+        if at is None:
+            return None
+        found.append(at)
+    return found[0]
 
 
 def _words(text: str) -> list[str]:

@@ -36,20 +36,28 @@ function asCombobox(input) {
   input.setAttribute("aria-expanded", "false");
 }
 
-// The rule of squadwright.library.search: each typed word begins a word of the name.
+// The rule of squadwright.library.search: the typed words begin words of the name, in order.
+function beginsAt(each, wanted) {
+  let first = -1;
+  let from = 0;
+  for (const word of wanted) {
+    const at = each.words.findIndex((one, place) => place >= from && one.startsWith(word));
+    if (at < 0) return -1;
+    if (first < 0) first = at;
+    from = at + 1;
+  }
+  return first;
+}
+
 function matching(typed, barFirst) {
   const wanted = words(typed);
   if (!wanted.length) return [];
   return names
-    .filter((each) => wanted.every((word) => each.words.some((one) => one.startsWith(word))))
-    .map((each) => ({
+    .map((each) => ({ each, at: beginsAt(each, wanted) }))
+    .filter((found) => found.at >= 0)
+    .map(({ each, at }) => ({
       each,
-      key: [
-        Number(barFirst && !each.hasBar),
-        each.words.findIndex((one) => one.startsWith(wanted[0])),
-        each.name.length,
-        each.place,
-      ],
+      key: [Number(barFirst && !each.hasBar), at, each.name.length, each.place],
     }))
     .sort((a, b) => a.key.reduce((found, value, at) => found || value - b.key[at], 0))
     .map((found) => found.each.name);
