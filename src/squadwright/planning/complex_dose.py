@@ -10,7 +10,7 @@ from squadwright.model.routine import CountedIn
 from squadwright.model.session import Override, Settings
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.contacts import repetitions_per_set
-from squadwright.planning.dose import solve_complex_doses
+from squadwright.planning.dose import memory
 from squadwright.planning.dose.capacity import TestedSet, capacities_from_tests
 from squadwright.planning.dose.problem import (
     CapacityBasis,
@@ -69,10 +69,10 @@ def targets(
             problems[lifter.person.id] = problem
         else:
             found[lifter.person.id] = _no_effort(lifter, kit)
-    solved = dict(zip(problems, solve_complex_doses(list(problems.values())), strict=True))
+    solved = dict(zip(problems, memory.doses(list(problems.values())), strict=True))
     above = {a for a, s in solved.items() if _is_above_what_holds(people[a], problems[a], s)}
     unsaid = {a: replace(problems[a], coach_load_kg=None) for a in above}
-    solved |= dict(zip(unsaid, solve_complex_doses(list(unsaid.values())), strict=True))
+    solved |= dict(zip(unsaid, memory.doses(list(unsaid.values())), strict=True))
     for lifter in lifters:
         athlete = lifter.person.id
         if athlete not in solved:

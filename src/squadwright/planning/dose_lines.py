@@ -15,7 +15,7 @@ from squadwright.planning.attendance import PersonToday
 from squadwright.planning.block_plan import BlockPlan
 from squadwright.planning.complex_dose import LifterTarget, own_limit_kg
 from squadwright.planning.contacts import count_step, repetitions_per_set
-from squadwright.planning.dose import reserve_at
+from squadwright.planning.dose import memory
 from squadwright.planning.dose.problem import ComplexDoseSolution
 from squadwright.planning.personal import PersonalStep, amount_text
 
@@ -224,5 +224,5 @@ def _reserve(
             exercise=_id_of(plan, dose.athlete, point.movement),
             reserve_reps=point.reserve_repetitions,
         )
-        for point in reserve_at(target.problem, load_kg)
+        for point in memory.reserve(target.problem, load_kg)
     )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from statistics import median
 
 from squadwright.errors import NoSolution
@@ -17,6 +18,7 @@ from squadwright.planning.groups import (
     Group,
     GroupMember,
     GroupProblem,
+    GroupSolution,
     Similarity,
     solve_groups,
 )
@@ -67,7 +69,7 @@ def drill_groups(
         division, length, lanes = _on_places((division, length, lanes), len(here), places)
     elif division is Division.PAIRS and len(here) % 2 and settings.odd_squad is OddSquad.THREES:
         division = Division.THREES
-    solution = solve_groups(
+    solution = _solved(
         GroupProblem(
             members=members,
             kind=division,
@@ -91,6 +93,12 @@ def drill_groups(
         )
         for number, group in enumerate(solution.groups, start=1)
     )
+
+
+@lru_cache(maxsize=64)
+def _solved(problem: GroupProblem) -> GroupSolution:
+    """The division; blocks alike, and a plan made again, ask for the same one."""
+    return solve_groups(problem)
 
 
 def _noun(block: Block) -> str:
