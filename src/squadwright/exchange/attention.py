@@ -5,6 +5,7 @@ from datetime import date
 from itertools import pairwise
 
 from squadwright.exchange.complaint import Complaint
+from squadwright.exchange.room_shape import misplaced
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 
@@ -38,6 +39,9 @@ def attention(club: Club, *, today: date) -> Iterator[Complaint]:
                 f"measured {pair.plate}, stamped {pair.stamped}: {error:.0%} apart",
                 "Weigh it again, or check the unit",
             )
+    for index, room in enumerate(club.rooms):
+        for found in misplaced(room):
+            yield Complaint(f"rooms[{index}].{found.place}", found.problem, found.advice)
     for index, session in enumerate(club.sessions):
         if not session.athletes:
             yield Complaint(f"sessions[{index}].athletes", "nobody is expected", "Name the squad")

@@ -33,11 +33,26 @@ class CeilingZone:
 
 @dataclass(frozen=True)
 class ThrowWall:
-    """A stretch of wall that is safe for throws, from one point to another."""
+    """A stretch of wall that is safe for throws, from one point to another.
+
+    ``line_m`` is how far from it the thrower stands at most: nobody lands or runs in between.
+    """
 
     name: Name
     start: Point
     end: Point
+    line_m: Metres = 4.0
+
+
+@dataclass(frozen=True)
+class LandingLane:
+    """A lane marked on the floor in which people land or run, from its corner nearest the first."""
+
+    name: Name
+    x_m: Metres
+    y_m: Metres
+    width_m: Metres
+    depth_m: Metres
 
 
 @dataclass(frozen=True)
@@ -69,6 +84,7 @@ class Room:
     doors: tuple[Door, ...] = ()
     note: Note = ""
     north_deg: Degrees = 0.0
+    lanes: tuple[LandingLane, ...] = ()
 
     def __post_init__(self) -> None:
         if len(self.outline) < 3:

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from squadwright.errors import InvalidInput
-from squadwright.model.room import CeilingZone, Door, Obstacle, Point, Room, ThrowWall
+from squadwright.model.room import CeilingZone, Door, LandingLane, Obstacle, Point, Room, ThrowWall
 
 ON_THE_EDGE_M = 0.01
 LEAST_AREA_M2 = 1.0
@@ -36,8 +36,16 @@ def part_of(room: Room, x_m: float, y_m: float, width_m: float, depth_m: float) 
         obstacles=tuple(o for each in room.obstacles if (o := _obstacle(each, sides)) is not None),
         ceiling_zones=tuple(z for each in room.ceiling_zones if (z := _zone(each, sides))),
         throw_walls=tuple(w for each in room.throw_walls if (w := _wall(each, sides))),
+        lanes=tuple(lane for each in room.lanes if (lane := _lane(each, sides))),
         doors=tuple(door for door in room.doors if _leads_into(door, sides)),
     )
+
+
+def shared_m2(
+    outline: Iterable[Point], x_m: float, y_m: float, width_m: float, depth_m: float
+) -> float:
+    """Floor that an outline and a rectangle share [m2]."""
+    return _area_m2(_clipped(outline, (x_m, x_m + width_m, y_m, y_m + depth_m)))
 
 
 def _clipped(outline: Iterable[Point], sides: Sides) -> tuple[Point, ...]:
@@ -113,7 +121,20 @@ def _zone(zone: CeilingZone, sides: Sides) -> CeilingZone | None:
     if shared is None:
         return None
     left, right, low, high = shared
-    return replace(zone, x_m=left, y_m=low, width_m=right - left, depth_m=high - low)
+    return replace(
+        zone, x_m=left, y_m=low, width_m=round(right - left, 4), depth_m=round(high - low, 4)
+    )
+
+
+def _lane(lane: LandingLane, sides: Sides) -> LandingLane | None:
+    whole = (lane.x_m, lane.x_m + lane.width_m, lane.y_m, lane.y_m + lane.depth_m)
+    shared = _shared(whole, sides)
+    if shared is None:
+        return None
+    left, right, low, high = shared
+    return replace(
+        lane, x_m=left, y_m=low, width_m=round(right - left, 4), depth_m=round(high - low, 4)
+    )
 
 
 def _wall(wall: ThrowWall, sides: Sides) -> ThrowWall | None:

@@ -81,6 +81,10 @@ def room_problem(room: Room, settings: FloorSettings) -> FloorProblem:
         ),
         safe_walls=tuple(SafeWall(w.name, w.start, w.end) for w in room.throw_walls),
         doors=tuple(DoorWay(d.name, (d.x_m, d.y_m), d.width_m) for d in room.doors),
+        landing_lanes=tuple(
+            NamedRectangle(lane.name, Rectangle(lane.x_m, lane.y_m, lane.width_m, lane.depth_m))
+            for lane in room.lanes
+        ),
         settings=settings,
     )
 

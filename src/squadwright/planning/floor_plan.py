@@ -199,7 +199,7 @@ def _laid_out(
         for station in found.stations:
             stations.append(_station_place(station, by_id[station.piece.id], label))
             low += _lows(found.problem, station, by_id[station.piece.id])
-        for zone in _zones(found, label):
+        for zone in zones_of(found, label):
             zones[zone.block, zone.id] = zone
         notes += _notes(found, label)
         hidden += found.hidden
@@ -225,14 +225,15 @@ def _named(
 
 def _station_place(station: Station, needed: Needed, block: str) -> StationPlace:
     return replace(
-        _zone(station.piece.id, station.place, station.piece.kind.value, block),
+        zone_of(station.piece.id, station.place, station.piece.kind.value, block),
         angle_deg=float(station.angle_deg),
         number=station.number,
         holds=needed.holds,
     )
 
 
-def _zone(name: str, where: Rectangle, kind: str, block: str) -> StationPlace:
+def zone_of(name: str, where: Rectangle, kind: str, block: str = "") -> StationPlace:
+    """A rectangle of the floor as it stands in a plan."""
     return StationPlace(
         id=name,
         x_m=round(where.x_m, 3),
@@ -244,9 +245,10 @@ def _zone(name: str, where: Rectangle, kind: str, block: str) -> StationPlace:
     )
 
 
-def _zones(found: FloorSolution, block: str) -> list[StationPlace]:
+def zones_of(found: FloorSolution, block: str = "") -> list[StationPlace]:
+    """Landing zones, throw lines, what is kept clear behind doors, and the coach."""
     zones = [
-        _zone(f"{word} of {station.piece.id}", where, kind, block)
+        zone_of(f"{word} of {station.piece.id}", where, kind, block)
         for station in found.stations
         for word, kind, where in (
             ("landing", "landing", station.landing),
@@ -255,12 +257,12 @@ def _zones(found: FloorSolution, block: str) -> list[StationPlace]:
         if where is not None
     ]
     zones += [
-        _zone(f"kept clear: {door.name}", door_zone(found.problem, door), "door", "")
+        zone_of(f"kept clear: {door.name}", door_zone(found.problem, door), "door", "")
         for door in found.problem.doors
     ]
     x, y = found.coach
     coach = Rectangle(x - COACH_M / 2, y - COACH_M / 2, COACH_M, COACH_M)
-    return [*zones, _zone("coach", coach, "coach", block)]
+    return [*zones, zone_of("coach", coach, "coach", block)]
 
 
 def _lows(problem: FloorProblem, station: Station, needed: Needed) -> list[Low]:

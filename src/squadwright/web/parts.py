@@ -1,9 +1,11 @@
 """The parts of the site, in the order of the navigation."""
 
+from squadwright.web.floor.routes import PART as FLOOR
 from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
 from squadwright.web.restrictions.routes import PART as RESTRICTIONS
+from squadwright.web.rooms.routes import PART as ROOMS
 from squadwright.web.roster.routes import PART as ROSTER
 from squadwright.web.routines.routes import PART as ROUTINES
 from squadwright.web.sessions.routes import PART as SESSIONS
@@ -23,7 +25,9 @@ PARTS: tuple[Part, ...] = (
     SQUAD,
     ROUTINES,
     MISSING,
+    ROOMS,
     STORE,
+    FLOOR,
     UNDO,
     LOOK,
     PATTERNS,

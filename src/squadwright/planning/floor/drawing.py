@@ -27,10 +27,11 @@ ZONE_LINES = {
 }
 
 
-def floor_svg(room: Room, plan: FloorPlan, block: str = "") -> str:
+def floor_svg(room: Room, plan: FloorPlan, block: str = "", *, grid: bool = False) -> str:
     """The picture of one block; of what stands for the whole session where no block is named.
 
     Where the floor is laid out block by block and none is named, the first block is drawn.
+    ``grid`` draws a line at every metre.
     """
     shown = block or next((s.block for s in plan.stations if s.block), "")
     stations = [s for s in plan.stations if s.block in ("", shown)]
@@ -46,7 +47,9 @@ def floor_svg(room: Room, plan: FloorPlan, block: str = "") -> str:
         f'<desc id="floor-words">{escape(_words(room, plan, stations))}</desc>',
         _hatch(),
         f'<rect width="{width:g}" height="{height:g}" fill="white"/>',
+        *(_grid(room, paper) if grid else ()),
         *_walls(room, paper),
+        *_lanes(room, paper),
         *_ceilings(room, paper),
         *(_zone(zone, paper) for zone in zones if zone.kind != "coach"),
         *(part for station in stations for part in _station(station, paper)),
@@ -92,13 +95,74 @@ def _words(room: Room, plan: FloorPlan, stations: list[StationPlace]) -> str:
     left, low, right, high = _bounds(room)
     size = f"{plan.room_name} is {(right - left) / 100:g} by {(high - low) / 100:g} m."
     if not stations:
-        return f"{size} Nothing is placed in it."
+        return " ".join([size, *_things(room)])
     places = "; ".join(
         f"{s.number}: {KIND_WORDS.get(s.kind, 'station')} {s.id}, "
         f"{s.width_m:g} by {s.depth_m:g} m at {s.x_m:g}, {s.y_m:g} m"
         for s in sorted(stations, key=lambda s: s.number)
     )
     return " ".join([size, f"In walking order: {places}.", *plan.notes])
+
+
+def _things(room: Room) -> Iterator[str]:
+    """What belongs to the room itself, in words."""
+    yield f"Ceiling {room.ceiling_m:g} m."
+    for door in room.doors:
+        yield f"Door {door.name} at {door.x_m:g}, {door.y_m:g} m."
+    for item in room.obstacles:
+        yield f"Obstacle {item.name} at {item.x_m:g}, {item.y_m:g} m."
+    for zone in room.ceiling_zones:
+        yield f"{zone.name}: {zone.ceiling_m:g} m high."
+    for wall in room.throw_walls:
+        yield f"Safe for throws: {wall.name}."
+    for lane in room.lanes:
+        yield f"Landing lane {lane.name} at {lane.x_m:g}, {lane.y_m:g} m."
+
+
+def _grid(room: Room, paper: _Paper) -> Iterator[str]:
+    """A thin line at every metre inside the room, numbered at the edge every second metre."""
+    left, low, right, high = (value / 100 for value in _bounds(room))
+    step = 1 if max(right - left, high - low) <= 25 else 5
+    corners = " ".join(f"{paper.x(x):g},{paper.y(y):g}" for x, y in room.outline)
+    yield f'<clipPath id="inside"><polygon points="{corners}"/></clipPath>'
+    lines = [
+        *(
+            f"M{paper.x(x):g} {paper.y(low):g}V{paper.y(high):g}"
+            for x in _metres(left, right, step)
+        ),
+        *(
+            f"M{paper.x(left):g} {paper.y(y):g}H{paper.x(right):g}"
+            for y in _metres(low, high, step)
+        ),
+    ]
+    yield (
+        f'<path d="{"".join(lines)}" stroke="black" stroke-width="0.8" stroke-opacity="0.35" '
+        f'fill="none" clip-path="url(#inside)"/>'
+    )
+    for x in _metres(left, right, 2 * step):
+        yield _text(paper.x(x), paper.y(low) + 44, f"{x:g}", 28)
+    for y in _metres(low, high, 2 * step):
+        yield _text(paper.x(left) - 36, paper.y(y) + 10, f"{y:g}", 28)
+
+
+def _metres(start: float, end: float, step: int) -> range:
+    first = -(-round(start * 100) // (100 * step)) * step
+    return range(first, int(end + 1e-6) + 1, step)
+
+
+def _lanes(room: Room, paper: _Paper) -> Iterator[str]:
+    """Lanes that are marked on the floor, by a dashed edge and a word."""
+    for lane in room.lanes:
+        box = paper.box(lane.x_m, lane.y_m, lane.width_m, lane.depth_m)
+        x, y = lane.x_m + lane.width_m / 2, lane.y_m + lane.depth_m / 2
+        yield (
+            f'<rect {box} fill="url(#landing)" stroke="black" stroke-width="2" '
+            f'stroke-dasharray="6 6"><title>{escape(lane.name)}</title></rect>'
+        )
+        turn = f' transform="rotate(-90 {paper.x(x):g} {paper.y(y):g})"'
+        yield _text(
+            paper.x(x), paper.y(y) + 9, lane.name, 28, turn if lane.depth_m > lane.width_m else ""
+        )
 
 
 def _hatch() -> str:

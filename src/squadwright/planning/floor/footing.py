@@ -60,7 +60,12 @@ def footing_of(
         clear=whole(problem.clear_m(piece)),
         may_turn=piece.may_turn and problem.settings.may_turn and not piece.at_throw_wall,
         area=(left + wall, low + wall, right - wall, high - wall),
-        fixed=(*(grown(box, wall) for box in region.outside), *region.kept_clear, *ceilings),
+        fixed=(
+            *(grown(box, wall) for box in region.outside),
+            *region.kept_clear,
+            *(region.lanes if piece.at_throw_wall else ()),
+            *ceilings,
+        ),
         obstacles=region.obstacles,
         walls=region.walls if piece.at_throw_wall else (),
     )

@@ -151,7 +151,7 @@ SETTING_SOURCES = {
 
 @dataclass(frozen=True)
 class FloorProblem:
-    """A room and the pieces to place in it."""
+    """A room and the pieces to place in it; no throw is placed across a landing lane."""
 
     outline: tuple[Point, ...]
     pieces: tuple[Piece, ...]
@@ -161,6 +161,7 @@ class FloorProblem:
     safe_walls: tuple[SafeWall, ...] = ()
     doors: tuple[DoorWay, ...] = ()
     settings: FloorSettings = FloorSettings()
+    landing_lanes: tuple[NamedRectangle, ...] = ()
 
     def __post_init__(self) -> None:
         _check_outline(self.outline)

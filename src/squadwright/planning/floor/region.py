@@ -56,7 +56,7 @@ class Region:
     """A room in centimetres.
 
     ``outside`` lies beyond the walls, ``obstacles`` want clear floor round them, ``kept_clear``
-    does not.
+    does not; only throws keep out of ``lanes``.
     """
 
     bounds: Box
@@ -64,6 +64,7 @@ class Region:
     obstacles: tuple[Box, ...]
     kept_clear: tuple[Box, ...]
     walls: tuple[WallSide, ...]
+    lanes: tuple[Box, ...] = ()
 
 
 def region_of(problem: FloorProblem, *, generous: bool = False) -> Region:
@@ -80,6 +81,7 @@ def region_of(problem: FloorProblem, *, generous: bool = False) -> Region:
         obstacles=tuple(grown(item.place) for item in problem.obstacles),
         kept_clear=tuple(grown(zone) for zone in doors),
         walls=tuple(_walls(problem, generous=generous)),
+        lanes=tuple(grown(lane.place) for lane in problem.landing_lanes),
     )
 
 

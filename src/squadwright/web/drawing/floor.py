@@ -9,7 +9,7 @@ from squadwright.model.plan import FloorPlan
 from squadwright.model.room import Room
 from squadwright.planning.floor.drawing import floor_svg
 
-_NAMES = re.compile(r'(?<=["# ])(floor-title|floor-words|landing)(?=[") ])')
+_NAMES = re.compile(r'(?<=["# ])(floor-title|floor-words|landing|inside)(?=[") ])')
 
 
 @dataclass(frozen=True)
@@ -27,6 +27,12 @@ def floor_pictures(room: Room, plan: FloorPlan) -> tuple[FloorPicture, ...]:
         FloorPicture(block, Markup(_numbered(floor_svg(room, plan, block), number)))
         for number, block in enumerate(blocks, start=1)
     )
+
+
+def room_picture(room: Room, plan: FloorPlan | None = None, *, number: int = 1) -> Markup:
+    """A room with its metres, empty or with what is placed in it; ``number`` is its own."""
+    shown = plan or FloorPlan(room.id, room.name)
+    return Markup(_numbered(floor_svg(room, shown, grid=True), number))
 
 
 def _numbered(svg: str, number: int) -> str:

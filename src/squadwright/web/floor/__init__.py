@@ -1,0 +1,1 @@
+"""The floor a session has today, when it is not the whole of its room."""

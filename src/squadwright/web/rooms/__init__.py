@@ -1,0 +1,1 @@
+"""Rooms: drawn to scale, made and changed by numbers, by dragging and by key."""
