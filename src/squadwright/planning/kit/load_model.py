@@ -108,19 +108,18 @@ def _loads_fit_the_class(made: LoadModel, shortfall: Fraction) -> None:
 
 def _groups_take_one_bar(made: LoadModel) -> None:
     """Users of a shared bar are in one family, no two of them in one wave."""
+    entries: dict[tuple[int | None, int], list[tuple[tuple[int, ...], int]]] = defaultdict(list)
+    for key, variable in made.counts.items():
+        entries[made.classes[key[0]].group, key[1]].append((key, variable))
     for group in range(len(made.problem.shared)):
         members = [n for n, users in enumerate(made.classes) if users.group == group]
         for place in range(len(made.families)):
             take = made.takes[group, place] = made.program.variable(1)
             for member in members:
-                mine = [v for key, v in made.counts.items() if key[:2] == (member, place)]
+                mine = [v for key, v in entries[group, place] if key[0] == member]
                 made.program.row([*mine, take], [1] * len(mine) + [-1], 0, 0)
             for wave in made.waves:
-                here = [
-                    variable
-                    for key, variable in made.counts.items()
-                    if key[0] in members and key[1:3] == (place, wave)
-                ]
+                here = [v for key, v in entries[group, place] if key[2] == wave]
                 if made.stocks == 1 and len(members) > 1 and here:
                     made.program.row([*here, take], [1] * len(here) + [-1], -inf, 0)
 
