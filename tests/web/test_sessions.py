@@ -104,7 +104,7 @@ def test_squads_and_names_choose_who_is_expected(browse: Browse) -> None:
 def test_an_odd_session_is_asked_about_and_one_tap_stores_it(browse: Browse) -> None:
     typed = {**form_at(browse, "/sessions/new"), "name": "Extra", "held_on": "2026-03-08"}
     page = page_of(browse.post("/sessions/new", typed), 422)
-    question = page.find_class("question")[0]
+    question = page.xpath("//form[@aria-label='Please say what is meant']")[0]
     assert "The week has no slot on Sunday at 18:00." in words_of(question)
     assert len(club_of(browse).sessions) == 2
     so = question.xpath(".//button[@name='so']/@value")[0]

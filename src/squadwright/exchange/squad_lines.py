@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from decimal import Decimal
+from typing import Literal
 
 from squadwright.exchange.alike import alike
 from squadwright.exchange.doubtful import doubt_of_birth, doubt_of_test
@@ -58,8 +59,9 @@ _SPLIT_UNIT = re.compile(r"(\d)\s+(kgs?|lbs?|pounds?)\b", re.IGNORECASE)
 class SquadLine:
     """One line as it was understood.
 
-    ``notes`` say what was taken as given, ``doubts`` what should be looked at, ``wrong`` what
-    keeps it from being used.
+    ``born_from`` says whether the birth date follows from a year or an age alone. ``notes`` say
+    what was taken as given, ``doubts`` what should be looked at, ``wrong`` what keeps it from
+    being used.
     """
 
     number: int
@@ -74,6 +76,7 @@ class SquadLine:
     notes: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()
     wrong: tuple[str, ...] = ()
+    born_from: Literal["date", "year", "age"] = "date"
 
 
 @dataclass
@@ -209,13 +212,11 @@ def _born(reading: _Reading, said: str) -> date | None:
     if match := _DAY_FIRST.fullmatch(said):
         return _day_first(reading, said, int(match[1]), int(match[3]), int(match[4]))
     if _YEAR.fullmatch(said):
-        born = min(date(int(said), 12, 31), reading.today)
-        reading.notes.append(f"only the year is known: taken as born on {_day(born)}, the youngest")
-        return born
+        reading.put(born_from="year")
+        return min(date(int(said), 12, 31), reading.today)
     if match := _AGE.fullmatch(said):
-        born = _years_before(reading.today, int(match[1] or match[2]))
-        reading.notes.append(f"only the age is known: taken as born on {_day(born)}, the youngest")
-        return born
+        reading.put(born_from="age")
+        return _years_before(reading.today, int(match[1] or match[2]))
     return _written(said)
 
 

@@ -135,7 +135,7 @@ _LAST_ROWS = (
     Row("mats", RowKind.OTHER, "mats"),
     Row("hurdles", RowKind.OTHER, "low hurdles", height_m=0.15),
 )
-_COLLARS = Row("collars", RowKind.COLLARS, "pairs")
+_COLLARS = Row("collars", RowKind.COLLARS, "good pairs")
 KILOGRAM_ROWS = (
     *_massed(RowKind.BAR, "bar", "kg", "20", "15"),
     *_massed(RowKind.TECHNIQUE_BAR, "technique", "kg", "10"),

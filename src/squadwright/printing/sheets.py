@@ -64,6 +64,7 @@ def _write(path: Path, document: bytes) -> Path:
 
 
 def file_stem(plan: Plan) -> str:
-    """Date and session, in characters every file system takes."""
+    """Date and session, in characters every file system takes; the date stands once."""
     session = re.sub(r"[^A-Za-z0-9._-]+", "-", plan.session.id).strip(".-") or "session"
-    return f"{plan.session.held_on.isoformat()}-{session}"
+    day = plan.session.held_on.isoformat()
+    return session if session.startswith(f"{day}-") else f"{day}-{session}"

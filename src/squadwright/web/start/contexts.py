@@ -65,6 +65,7 @@ class SquadPage:
     code: str
     can_take: bool
     summary: str
+    is_young_by_rule: bool
     example: str
     import_path: str
     known: int

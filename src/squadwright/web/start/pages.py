@@ -76,10 +76,11 @@ def squad_page(
     return SquadPage(
         progress=progress(club, "squad"),
         view=view,
-        lines=tuple(_read_line(line) for line in lines),
+        lines=tuple(_read_line(line) for line in sorted(lines, key=_least_clear_first)),
         code=code,
         can_take=bool(lines) and not wrong,
         summary=_summary(lines),
+        is_young_by_rule=any(line.born_from != "date" for line in lines),
         example=EXAMPLE,
         import_path=import_path,
         known=len(club.athletes),
@@ -180,6 +181,8 @@ def _stands(club: Club, step: str) -> str:
 
 def _read_line(line: SquadLine) -> ReadLine:
     born = f"{line.birth_date.day} {line.birth_date:%b %Y}" if line.birth_date else ""
+    if born and line.born_from != "date":
+        born += f", from the {line.born_from}"
     press = f"{line.press} for {line.repetitions}" if line.press else ""
     return ReadLine(
         number=line.number,
@@ -193,6 +196,10 @@ def _read_line(line: SquadLine) -> ReadLine:
         doubts=line.doubts,
         notes=line.notes,
     )
+
+
+def _least_clear_first(line: SquadLine) -> tuple[bool, bool, int]:
+    return not line.wrong, not line.doubts, line.number
 
 
 def _summary(lines: Sequence[SquadLine]) -> str:
