@@ -80,6 +80,25 @@ def test_more_than_three_per_cent_since_the_last_entry_asks(browse: Browse) -> N
 
 
 @pytest.mark.parametrize(
+    ("key", "typed"),
+    [
+        ("body-mass", mass("78.0", taken_on="2026-02-28")),
+        ("event", {"name": "Cup", "starts_on": "2026-05-01", "priority": "B"}),
+        ("consent", {"purpose": "photographs", "given_by": "him", "given_on": "2026-03-01"}),
+    ],
+)
+def test_the_same_entry_sent_twice_is_asked_about(
+    browse: Browse, key: str, typed: dict[str, str]
+) -> None:
+    path = f"{SAMI}/{key}/new"
+    browse.post(path, typed)
+    answer = browse.post(path, typed)
+    assert "Exactly this is stored already. Once more?" in question_of(answer)
+    so = button_of(answer, "so", "It is so: once more")
+    assert browse.post(path, {**typed, "so": so}).status_code == 200
+
+
+@pytest.mark.parametrize(
     ("changed", "words"),
     [
         ({"reading": "19"}, "19 kg is not plausible for a body mass"),
@@ -120,7 +139,10 @@ def test_a_reading_is_changed_and_taken_out(browse: Browse) -> None:
     assert len(athlete_of(browse, "A06").body_mass) == 1
     undo(browse, removed)
     assert [r.note for r in athlete_of(browse, "A06").body_mass] == ["checked", ""]
-    assert browse.post(f"{path}/remove", {"shown": opened["shown"]}).status_code == 422
+    stale = browse.post(f"{path}/remove", {"shown": opened["shown"]})
+    assert stale.status_code == 409
+    assert "was changed somewhere else" in stale.text
+    assert len(athlete_of(browse, "A06").body_mass) == 2
 
 
 def strength(load: str, repetitions: str, **more: str) -> dict[str, Any]:

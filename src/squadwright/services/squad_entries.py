@@ -36,6 +36,13 @@ from squadwright.services.unit_of_work import Keeper
 
 EntryPart = Literal["tests", "jump_tests", "body_mass", "events", "consents"]
 CHANGED_ENTRY = "This entry"
+FIRST_FIELD: dict[type, str] = {
+    StrengthTest: "load",
+    JumpTest: "height_m",
+    MassReading: "reading",
+    Event: "name",
+    Consent: "purpose",
+}
 Entry = StrengthTest | JumpTest | MassReading | Event | Consent
 
 
@@ -150,8 +157,19 @@ def _check(
     """Refuse what must not be, ask about what is doubtful and new."""
     if isinstance(new, StrengthTest):
         _refuse_maximal(athlete, new)
-    doubts = _doubts(athlete, others, new, today)
+    doubts = [_doubt_of_twice(others, new), *_doubts(athlete, others, new, today)]
     ask((d for d in doubts if d and _is_new(d, former, new)), answer)
+
+
+def _doubt_of_twice(others: tuple[Entry, ...], new: Entry) -> Doubt | None:
+    """The same once more: two taps on one button, or entered by two people."""
+    same = [
+        replace(o, id=new.id) if isinstance(o, Event) and isinstance(new, Event) else o
+        for o in others
+    ]
+    if new not in same:
+        return None
+    return Doubt(FIRST_FIELD[type(new)], "Exactly this is stored already. Once more?", "once more")
 
 
 def _is_new(doubt: Doubt, former: Entry | None, new: Entry) -> bool:

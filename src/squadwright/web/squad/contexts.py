@@ -23,6 +23,7 @@ class SquadRow:
     restrictions: tuple[str, ...]
     event: str
     event_in: str
+    is_guest: bool
 
 
 @dataclass(frozen=True)

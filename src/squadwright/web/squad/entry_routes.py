@@ -1,6 +1,6 @@
 """The forms of what an athlete has several of, and of his guardian."""
 
-from dataclasses import asdict
+from dataclasses import asdict, replace
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -121,13 +121,18 @@ def change(request: Request) -> Response:
 
 
 def remove(request: Request) -> Response:
-    """Take out a known entry."""
+    """Take out a known entry; one that has changed meanwhile is shown as it is now."""
     here = site(request)
     club, athlete, kind = _asked(request)
+    index = _index(request)
     shown = Form.of(request).raw("shown")
-    changed = remove_entry(
-        here.keeper, athlete.id, kind.part, _index(request), shown, today=here.today()
-    )
+    try:
+        changed = remove_entry(here.keeper, athlete.id, kind.part, index, shown, today=here.today())
+    except InvalidInput as error:
+        entry = entry_at(athlete, kind.part, index)
+        view = replace(filled(kind, entry), error=f"{error.place} {error.problem}")
+        page = _page(club, athlete, kind, view, index=index, shown=fingerprint(entry))
+        return render(request, page, status=409)
     return _done(athlete, f"{_named(club, athlete, kind)} is taken out.", changed.step)
 
 
@@ -135,9 +140,8 @@ def guardian(request: Request) -> Response:
     """The form of the guardian."""
     club = load_club(site(request).keeper)
     athlete = club.athlete(request.path_params["athlete"])
-    kept = athlete.guardian
-    view = FormView.of(**asdict(kept)) if kept else FormView()
-    return render(request, _guardian_page(club, athlete, view, fingerprint(kept)))
+    shown = fingerprint(athlete.guardian)
+    return render(request, _guardian_page(club, athlete, _guardian_view(athlete), shown))
 
 
 def store_guardian(request: Request) -> Response:
@@ -162,14 +166,23 @@ def store_guardian(request: Request) -> Response:
 
 
 def remove_guardian(request: Request) -> Response:
-    """Take the guardian out."""
+    """Take the guardian out; one that has changed meanwhile is shown as it is now."""
     here = site(request)
     club = load_club(here.keeper)
     athlete = club.athlete(request.path_params["athlete"])
     shown = Form.of(request).raw("shown")
-    changed = set_guardian(here.keeper, athlete.id, None, shown, today=here.today())
+    try:
+        changed = set_guardian(here.keeper, athlete.id, None, shown, today=here.today())
+    except InvalidInput as error:
+        view = replace(_guardian_view(athlete), error=f"{error.place} {error.problem}")
+        page = _guardian_page(club, athlete, view, fingerprint(athlete.guardian))
+        return render(request, page, status=409)
     name = club.shown_names()[athlete.id]
     return _done(athlete, f"The guardian of {name} is taken out.", changed.step)
+
+
+def _guardian_view(athlete: Athlete) -> FormView:
+    return FormView.of(**asdict(athlete.guardian)) if athlete.guardian else FormView()
 
 
 def _asked(request: Request) -> tuple[Club, Athlete, Kind]:

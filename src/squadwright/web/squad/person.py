@@ -48,23 +48,42 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
 
 
 def _remarks(athlete: Athlete, today: date) -> list[Remark]:
-    """What is amiss: a minor without guardian or consent, a restriction that has ended."""
-    path = athlete_path(athlete.id)
-    found = []
+    """What is amiss or special: a guest, a restriction that has ended, a minor."""
+    return [
+        *_of_guest(athlete, today),
+        *_of_ended(athlete, today),
+        *(_of_minor(athlete, today) if athlete.is_minor_on(today) else ()),
+    ]
+
+
+def _of_guest(athlete: Athlete, today: date) -> list[Remark]:
+    until = athlete.guest_until
+    if until is None:
+        return []
+    words = f"A guest until {full_day(until)}."
+    is_over = until <= today
+    advice = "The time is over: a member now, or removed?" if is_over else ""
+    severity = "warning" if is_over else "note"
+    return [Remark(severity, words, advice, "/today/guests", "Look at the guests")]
+
+
+def _of_ended(athlete: Athlete, today: date) -> list[Remark]:
     lifted = {clearance.restriction for clearance in athlete.clearances}
-    for each in athlete.restrictions:
-        if each.until is not None and each.until <= today and each.id not in lifted:
-            found.append(
-                Remark(
-                    "warning",
-                    f"{barred_words(each)}: the time set by {each.author} is over.",
-                    "Ask whether it is really over; medical staff decide on what they set.",
-                    f"{path}/restrictions",
-                    "Look at the restrictions",
-                )
-            )
-    if not athlete.is_minor_on(today):
-        return found
+    return [
+        Remark(
+            "warning",
+            f"{barred_words(each)}: the time set by {each.author} is over.",
+            "Ask whether it is really over; medical staff decide on what they set.",
+            f"{athlete_path(athlete.id)}/restrictions",
+            "Look at the restrictions",
+        )
+        for each in athlete.restrictions
+        if each.until is not None and each.until <= today and each.id not in lifted
+    ]
+
+
+def _of_minor(athlete: Athlete, today: date) -> list[Remark]:
+    path, found = athlete_path(athlete.id), []
     age = athlete.age_on(today)
     if athlete.guardian is None:
         found.append(
@@ -127,6 +146,11 @@ def _mass_line(athlete: Athlete, today: date) -> str:
     over_kg = reading.reading.kg - event.mass_limit.kg
     if over_kg <= 0:
         return f"{words}; within the limit of {mass_words(event.mass_limit)}"
+    if athlete.is_minor_on(today):
+        limit = mass_words(event.mass_limit)
+        return (
+            f"{words}; above the limit of {limit}. A minor loses no weight for it: a higher class"
+        )
     share = f"{over_kg / event.mass_limit.kg:.1%}".replace("%", "\N{NO-BREAK SPACE}%")
     return f"{words}; {over_kg:.1f} kg ({share}) above the limit of {mass_words(event.mass_limit)}"
 

@@ -24,7 +24,9 @@ def squad_page(club: Club | None, squad: str, level: str, *, today: date) -> Squ
     athletes = club.athletes if club else ()
     shown = [a for a in athletes if squad in ("", a.squad) and level in ("", a.level.value)]
     names = club.shown_names() if club else {}
-    rows = tuple(_row(a, names[a.id], today) for a in sorted(shown, key=lambda a: names[a.id]))
+    rows = tuple(
+        _row(a, names[a.id], today) for a in sorted(shown, key=lambda a: names[a.id].casefold())
+    )
     return SquadPage(
         line=_line(len(shown), len(athletes)) if club else "",
         has_club=club is not None,
@@ -57,4 +59,5 @@ def _row(athlete: Athlete, name: str, today: date) -> SquadRow:
         restrictions=tuple(barred_words(r) for r in athlete.restrictions_on(today)),
         event=event.name if event else "",
         event_in=days_words((event.starts_on - today).days) if event else "",
+        is_guest=athlete.guest_until is not None,
     )
