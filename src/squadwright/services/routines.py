@@ -230,7 +230,7 @@ def _stored_versions(keeper: Keeper) -> Mapping[str, int]:
 
 def _free_id(name: str, club: Club, stored: Mapping[str, int]) -> str:
     """An id from a name: "Long pier" is "long-pier", the second one "long-pier-2"."""
-    plain = normalize("NFKD", name).encode("ascii", "ignore").decode().casefold()
+    plain = normalize("NFKD", name).encode("ascii", "ignore").decode().casefold().replace("'", "")
     start = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-") or "routine"
     taken = {routine.id for routine in club.routines} | set(stored)
     number = 1
