@@ -79,3 +79,14 @@ def test_a_session_without_anybody_is_told() -> None:
     empty = replace(club.sessions[1], athletes=(), check_ins=())
     club = replace(club, sessions=(club.sessions[0], empty))
     assert told(club)["sessions[1].athletes"] == "nobody is expected"
+
+
+def test_two_sessions_at_once_in_a_room_are_told_once() -> None:
+    club = demo_club(MONDAY)
+    barbell = club.session("monday-barbell")
+    second = replace(barbell, id="second", name="Second")
+    elsewhere = replace(second, id="third", room="mat-hall", athletes=("A01",))
+    found = told(replace(club, sessions=(*club.sessions, second, elsewhere)))
+    assert found["sessions[2].room"].startswith("Weights room has Monday barbell from 18:00 to 19")
+    assert found["sessions[3].athletes"].startswith("Ottoline Baptiste-Ferro is expected in")
+    assert not [place for place in found if place.startswith(("sessions[0]", "sessions[1]"))]

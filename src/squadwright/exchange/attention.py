@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from squadwright.exchange.complaint import Complaint
 from squadwright.exchange.room_shape import misplaced
+from squadwright.exchange.session_doubts import clashes
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 
@@ -45,6 +46,11 @@ def attention(club: Club, *, today: date) -> Iterator[Complaint]:
     for index, session in enumerate(club.sessions):
         if not session.athletes:
             yield Complaint(f"sessions[{index}].athletes", "nobody is expected", "Name the squad")
+        for doubt in clashes(club, session, club.sessions[:index]):
+            field = "athletes" if doubt.place == "who" else doubt.place
+            yield Complaint(
+                f"sessions[{index}].{field}", doubt.question.rstrip("?"), "Move one, or leave it so"
+            )
 
 
 def _names_alike(club: Club) -> Iterator[Complaint]:

@@ -3,7 +3,7 @@
 Each is asked once and then taken as it is: a hall may be shared, a session may be entered late.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date, datetime, time, timedelta
 
 from squadwright.exchange.doubtful import Doubt
@@ -17,14 +17,14 @@ MINUTE_S = 60
 def doubts_of_session(club: Club, session: Session, *, today: date) -> Iterator[Doubt]:
     """What is odd about a session of a club; the club may hold the session already."""
     yield from _day(session, today)
-    yield from clashes(club, session)
+    yield from clashes(club, session, club.sessions)
     yield from _week(club, session)
     yield from _minutes(club, session)
 
 
-def clashes(club: Club, session: Session) -> Iterator[Doubt]:
+def clashes(club: Club, session: Session, others: Iterable[Session]) -> Iterator[Doubt]:
     """Two at once in a room, or somebody expected in two at once."""
-    for other in club.sessions:
+    for other in others:
         if other.id == session.id or not _overlap(session, other):
             continue
         if other.room == session.room:
