@@ -59,7 +59,7 @@ def test_two_missing_tens_are_told_in_two_taps_and_the_list_is_planned_anew(
     expect(page.get_by_role("heading", level=1)).to_have_text("Fetch for Monday barbell")
     tens = page.locator(".fetch-line", has_text="10 kg pair")
     expect(tens.locator("strong").first).to_have_text("2 \N{MULTIPLICATION SIGN} 10 kg pair")
-    tens.get_by_text("Missing").click()
+    tens.locator("summary").click()
     tens.get_by_role("button", name="2 pairs missing").click()
     line = page.locator(".changed")
     expect(line).to_contain_text("10 kg pair: 2 not there for Monday barbell.")

@@ -169,7 +169,7 @@ def _concerns(plan: Plan, piece: Piece) -> bool:
 
 
 def _candidates(kit: Kit, plans: Sequence[Plan]) -> tuple[Piece, ...]:
-    usual = (*_plates(kit), *USUAL_BARS, *_balls(), *_boxes(kit))
+    usual: tuple[Piece, ...] = (*_plates(kit), *USUAL_BARS, *_balls(), *_boxes(kit))
     return tuple(piece for piece in usual if any(_concerns(plan, piece) for plan in plans))
 
 

@@ -48,7 +48,7 @@ COUNTED = (PlatePair, CollarPairs, Ball)
 
 def store_page(club: Club, session: Session | None, *, wrong: str = "") -> StorePage:
     """Everything in store-walk order; ``session`` is the next one, ``wrong`` refuses a tap."""
-    links = [StoreLink("What to buy next", "/store/next")]
+    links = [StoreLink("What to buy next", "/store/next"), StoreLink("Rooms", "/store/rooms")]
     if session is not None:
         links.insert(0, StoreLink(f"Fetch for {session.name}", missing_path(session)))
     return StorePage(
