@@ -6,6 +6,7 @@ from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import dose_rows
+from squadwright.printing.floor_drawing import FloorDrawing, floor_drawings
 from squadwright.printing.loaded_bars import BarInUse, bars_in_use
 from squadwright.printing.people import MustNot, must_not
 from squadwright.printing.typesetting import Heading, Settled, heading, largest_size_on
@@ -51,6 +52,7 @@ class SetUpSheet:
     bars: tuple[BarInUse, ...]
     hand_outs: tuple[HandOut, ...]
     must_not: tuple[MustNot, ...]
+    floors: tuple[FloorDrawing, ...]
 
 
 def set_up_sheet(plan: Plan, club: Club | None, unit: PrintedUnit) -> SetUpSheet:
@@ -61,6 +63,7 @@ def set_up_sheet(plan: Plan, club: Club | None, unit: PrintedUnit) -> SetUpSheet
         bars=bars_in_use(plan, club, unit),
         hand_outs=_hand_outs(plan, unit),
         must_not=must_not(plan),
+        floors=floor_drawings(plan, club),
     )
 
 
