@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from squadwright.model.marks import bar_number, wave_letter
-from squadwright.model.plan import Plan
+from squadwright.model.plan import Plan, PlannedExercise
 
 MOST_NAMED = 4
 FEWEST_TOGETHER = 3
@@ -19,6 +19,7 @@ class _Lot:
     loads: tuple[float, ...]
     rounds: tuple[int, ...]
     exercises: tuple[tuple[str, str], ...]
+    tools: tuple[tuple[str, str], ...]
 
 
 def changes(before: Plan | None, after: Plan, *athletes: str) -> str:
@@ -77,6 +78,7 @@ def _told(after: Plan, athlete: str, then: dict[str, _Lot], now: dict[str, _Lot]
         rounds = sum(new.rounds)
         said.append(f"{rounds} {'round' if rounds == 1 else 'rounds'} (was {sum(old.rounds)})")
     said += _swapped(old, new)
+    said += _other_tools(old, new)
     return f": {', '.join(said)}" if said else ""
 
 
@@ -91,6 +93,24 @@ def _swapped(old: _Lot, new: _Lot) -> list[str]:
     said += [f"no {exercise}" for step, exercise in before.items() if step not in now]
     said += [f"{exercise} as well" for step, exercise in now.items() if step not in before]
     return said
+
+
+def _other_tools(old: _Lot, new: _Lot) -> list[str]:
+    """Balls and boxes that are other ones now, each change once however often it is used."""
+    before, now = dict(old.tools), dict(new.tools)
+    changed = [
+        (now[step], before[step]) for step in now if before.get(step, now[step]) != now[step]
+    ]
+    return [f"{tool} (was {was})" for tool, was in dict.fromkeys(changed)]
+
+
+def _tool(exercise: PlannedExercise) -> str:
+    """The ball or the box of an exercise, as it is called."""
+    if exercise.ball_kg is not None:
+        return f"{exercise.ball_kg:g} kg ball"
+    if exercise.box_height_m is not None:
+        return f"box of {exercise.box_height_m * 100:.0f} cm"
+    return ""
 
 
 def _lots(plan: Plan) -> dict[str, _Lot]:
@@ -115,6 +135,12 @@ def _lots(plan: Plan) -> dict[str, _Lot]:
             loads=tuple(round(d.load_kg, 2) for d in doses if d.load_kg is not None),
             rounds=tuple(dose.rounds for dose in doses),
             exercises=tuple((e.step, e.name) for dose in doses for e in dose.exercises),
+            tools=tuple(
+                (f"{e.block} {e.step} {e.name}", _tool(e))
+                for dose in doses
+                for e in dose.exercises
+                if _tool(e)
+            ),
         )
     return found
 
