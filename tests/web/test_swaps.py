@@ -131,6 +131,22 @@ def test_what_is_barred_or_unknown_is_not_taken(
     assert club_of(browse).session(BARBELL).overrides == ()
 
 
+def test_help_and_watch_is_always_there_and_taken_back(browse: Browse) -> None:
+    page = page_of(browse.get(swaps("A04")))
+    form = section(page, "6").xpath(".//form[contains(@action, '/watch')]")[0]
+    sent = {each.get("name"): each.get("value") for each in form.xpath(".//input[@name!='_token']")}
+    page = page_of(browse.post(form.get("action"), sent))
+    assert changed(page) == "Birk Aldervoll helps and watches in Ropewalk."
+    assert "Planned now: helps and watches, by your word." in words_of(section(page, "6"))
+    assert "Birk Aldervoll (helps and watches)" in words_of(
+        page_of(browse.get(f"/today/{BARBELL}"))
+    )
+    page = page_of(browse.post(form.get("action"), {**sent, "helps": "no"}))
+    assert "Planned now: Front-rack march" in words_of(section(page, "6"))
+    assert club_of(browse).session(BARBELL).overrides == ()
+    assert browse.post(form.get("action"), {**sent, "block": "none"}).status_code == 404
+
+
 def test_whoever_does_not_train_has_no_button(browse: Browse) -> None:
     page = page_of(browse.get(swaps("A10")))
     assert "He does not train in this session." in words_of(page)

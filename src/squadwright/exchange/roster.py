@@ -147,20 +147,20 @@ def preview(
 def _texts(
     number: int, line: Sequence[str], columns: Sequence[Field | None], answers: Answers
 ) -> dict[Field, str]:
-    """The texts of a line by field: from the file, then for all, then as edited."""
+    """The texts of a line by field: from the file, as edited, and for all where it is empty."""
     found = {field: text for field, text in zip(columns, line, strict=True) if field is not None}
     first, last = found.pop(Field.FIRST_NAME, ""), found.pop(Field.LAST_NAME, "")
     if not found.get(Field.NAME):
         found[Field.NAME] = " ".join(filter(None, (first, last)))
     for field in REQUIRED:
         found.setdefault(field, "")
-    for field, text in (answers.for_all or {}).items():
-        if text and not found.get(field):
-            found[field] = text
     for field in SHOWN:
         edited = answers.edited.get((number, field))
         if edited is not None:
             found[field] = edited
+    for field, text in (answers.for_all or {}).items():
+        if text and not found.get(field):
+            found[field] = text
     return {field: _without_guard(text) for field, text in found.items()}
 
 

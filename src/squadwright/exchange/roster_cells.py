@@ -118,7 +118,9 @@ def _birth_date(text: str, around: Around) -> Reading:
         return Reading(doubt=read.doubt, meanings=ways)
     probe = Athlete("new", "new", read.day, Sex.FEMALE, Level.NOVICE, "new")
     age = probe.age_on(around.today)
-    if not YOUNGEST_YEARS <= age <= OLDEST_YEARS or read.day > around.today:
+    if read.day > around.today:
+        return Reading(doubt=f"{text} lies in the future; write the day like 2010-04-03")
+    if not YOUNGEST_YEARS <= age <= OLDEST_YEARS:
         limits = f"{YOUNGEST_YEARS} and {OLDEST_YEARS} years"
         return Reading(doubt=f"{text} gives an age of {age} years; the limits are {limits}")
     odd = doubt_of_birth(read.day, age)
@@ -159,7 +161,8 @@ def _body_mass(text: str, around: Around) -> Reading:
         near = tuple((str(v), m.words) for m in odd.meanings for v in [_typed(m.values)])
         return Reading(mass, odd.question, is_possible, near)
     if not LIGHT_KG <= mass.kg <= HEAVY_KG:
-        question = f"{mass} ({mass.kg:.1f} kg)? Few athletes weigh that."
+        in_kg = f" ({mass.kg:.1f} kg)" if mass.unit is MassUnit.POUND else ""
+        question = f"{mass}{in_kg}? Few athletes weigh that."
         sound = [w for w, m in zip(ways, (Mass(mass.amount, other), mass), strict=True)
                  if LIGHT_KG <= m.kg <= HEAVY_KG]  # fmt: skip
         return Reading(mass, question, is_possible, tuple(sound))

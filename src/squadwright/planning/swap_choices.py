@@ -8,6 +8,7 @@ from squadwright.model.club import Club
 from squadwright.model.exercise import Exercise
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday, people_today
+from squadwright.planning.block_plan import sits_out_by_word
 from squadwright.planning.kit_there import club_there
 from squadwright.planning.own_version import (
     VersionTask,
@@ -34,7 +35,8 @@ class RankedSwap:
 class StepChoices:
     """One exercise of the routine for one athlete: why not, what instead, what is planned.
 
-    ``planned`` is None where he helps and watches; ``is_word`` says that the coach chose it.
+    ``planned`` is None where he helps and watches; ``is_word`` says that the coach chose the
+    exercise, ``sits_out`` that he gave him no round of the block.
     """
 
     block: str
@@ -45,6 +47,7 @@ class StepChoices:
     planned: Exercise | None
     planned_amount: str
     is_word: bool
+    sits_out: bool
     swaps: tuple[RankedSwap, ...]
 
 
@@ -68,6 +71,9 @@ def _of_block(task: VersionTask, person: PersonToday) -> tuple[StepChoices, ...]
     written = unswapped(task.block, library_exercise)
     by_word = by_coach_s_word(task, person, written)
     planned = {step.key: step for step in own_versions(task)[person.id]}
+    sits_out = sits_out_by_word(task.session, person.id, task.block.name)
+    if sits_out:
+        planned = {}
     found = []
     for place, step in enumerate(written):
         steps = tuple(step if at == place else other for at, other in enumerate(by_word))
@@ -84,6 +90,7 @@ def _of_block(task: VersionTask, person: PersonToday) -> tuple[StepChoices, ...]
                 planned=now.exercise if now else None,
                 planned_amount=amount_text(now) if now else "",
                 is_word=by_word[place].exercise is not step.exercise,
+                sits_out=sits_out,
                 swaps=tuple(_ranked(step, choice) for choice in solution.choices),
             )
         )

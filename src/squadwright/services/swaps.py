@@ -20,6 +20,7 @@ from squadwright.services.club_changes import Changed, change_club
 from squadwright.services.restrictions import add_restriction
 from squadwright.services.unit_of_work import Keeper
 
+HELPS = "helps and watches"
 LONGEST_REASON = 1000
 DAYS_WITHOUT_SESSION = 7
 
@@ -73,6 +74,20 @@ def give_back_swap(
         return replace(now, swaps=tuple(s for s in now.swaps if s.step_label != place.step))
 
     return _change(keeper, session_id, (athlete, place.block), change, today=today)
+
+
+def help_and_watch(
+    keeper: Keeper, session_id: str, athlete: str, block: str, *, today: date, helps: bool = True
+) -> Changed:
+    """He helps and watches in a block by the coach's word: no round of it; or he works again."""
+
+    def change(club: Club, session: Session, now: Override) -> Override:
+        if all(c.block != block for c in step_choices(club, session, athlete)):
+            raise NotFound(f"{session.name} has no block {block!r}")
+        reason = _joined(now.reason, HELPS) if helps else now.reason
+        return replace(now, reason=reason, rounds=0 if helps else None)
+
+    return _change(keeper, session_id, (athlete, block), change, today=today)
 
 
 def keep_pain(

@@ -24,6 +24,7 @@ class RestrictionRow:
     needs_clearance: bool
     path: str
     athlete_path: str
+    swaps_path: str = ""
 
 
 @dataclass(frozen=True)
@@ -155,6 +156,7 @@ class SwapStep:
     barred: tuple[str, ...]
     planned: str
     is_word: bool
+    sits_out: bool
     best: tuple[SwapRow, ...]
     others: tuple[SwapRow, ...]
     watch: str

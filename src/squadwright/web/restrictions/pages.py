@@ -1,5 +1,6 @@
 """The pages of restrictions, put together from the club."""
 
+from dataclasses import replace
 from datetime import date
 from urllib.parse import quote
 
@@ -48,7 +49,10 @@ def register_page(club: Club, today: date) -> RegisterPage:
         line=f"{count_text(len(found.in_force), 'restriction is', 'restrictions are')} in force, "
         f"{waiting} for an answer.",
         asked=_rows(found.asked),
-        in_force=_rows(found.in_force),
+        in_force=tuple(
+            replace(row, swaps_path=_next_swaps(club, entry.athlete.id, today))
+            for entry, row in zip(found.in_force, _rows(found.in_force), strict=True)
+        ),
         coming=_rows(found.coming),
         athletes=tuple((a.id, names[a.id]) for a in club.athletes),
     )
@@ -131,6 +135,10 @@ def swap_links(club: Club, athlete_id: str, today: date) -> tuple[Choice, ...]:
         Choice(f"{short_day_text(s.held_on)}: {s.name}", swaps_path(athlete_id, s.id))
         for s in coming[:MOST_SWAP_LINKS]
     )
+
+
+def _next_swaps(club: Club, athlete_id: str, today: date) -> str:
+    return next((link.path for link in swap_links(club, athlete_id, today)), "")
 
 
 def swaps_path(athlete_id: str, session_id: str) -> str:

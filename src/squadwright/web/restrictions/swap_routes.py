@@ -12,7 +12,13 @@ from squadwright.model.club import Club
 from squadwright.planning.restriction_words import term_words
 from squadwright.services.clubs import load_club
 from squadwright.services.planning import choose_session
-from squadwright.services.swaps import StepPlace, give_back_swap, keep_pain, take_swap
+from squadwright.services.swaps import (
+    StepPlace,
+    give_back_swap,
+    help_and_watch,
+    keep_pain,
+    take_swap,
+)
 from squadwright.web.forms import Form
 from squadwright.web.page import render, see_other
 from squadwright.web.restrictions.forms import read_pain_to_keep
@@ -65,6 +71,20 @@ def give_back(request: Request) -> Response:
     )
 
 
+def watch(request: Request) -> Response:
+    """He helps and watches in a block, or works in it again."""
+    keeper, today, athlete = site(request).keeper, site(request).today(), _athlete(request)
+    form = Form.of(request)
+    session, block, helps = form.raw("session"), form.raw("block"), form.raw("helps") == "yes"
+    done = help_and_watch(keeper, session, athlete, block, today=today, helps=helps)
+    name = done.club.shown_names()[athlete]
+    return see_other(
+        swaps_path(athlete, session),
+        changed=f"{name} {'helps and watches in' if helps else 'works again in'} {block}.",
+        undo=f"/undo/{quote(done.step)}",
+    )
+
+
 def show_pain(request: Request) -> Response:
     """The pains of the door that can be kept."""
     club = load_club(site(request).keeper)
@@ -106,6 +126,7 @@ ROUTES = (
     Route(_SWAPS, show_swaps, methods=["GET"]),
     Route(f"{_SWAPS}/take", take, methods=["POST"]),
     Route(f"{_SWAPS}/give-back", give_back, methods=["POST"]),
+    Route(f"{_SWAPS}/watch", watch, methods=["POST"]),
     Route(_PAIN, show_pain, methods=["GET"]),
     Route(_PAIN, keep, methods=["POST"]),
 )

@@ -25,7 +25,7 @@ def swaps_page(
     steps = step_choices(club, session, athlete)
     person = next(p for p in people_today(club, session) if p.id == athlete)
     pains = [f"{p.area.value} pain {p.score} of 10 at the door" for p in person.pains]
-    touched = [s for s in steps if s.barred or s.is_word]
+    touched = [s for s in steps if s.barred or s.is_word or s.sits_out]
     return SwapsPage(
         name=person.shown_name,
         line=f"{session.name}, {day_text(session.held_on)}.",
@@ -85,6 +85,7 @@ def _step(choices: StepChoices) -> SwapStep:
         barred=choices.barred,
         planned=words,
         is_word=choices.is_word,
+        sits_out=choices.sits_out,
         best=tuple(rows[:SHOWN_AT_ONCE]),
         others=tuple(rows[SHOWN_AT_ONCE:]),
         watch=choices.swaps[-1].reason,
