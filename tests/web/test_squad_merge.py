@@ -16,6 +16,8 @@ from squadwright.model.athlete import (
 )
 from squadwright.model.exercise import Demand, ReferenceLift
 from squadwright.model.session import CheckIn, Override
+from squadwright.services.club_changes import fingerprint
+from squadwright.services.squad_merge import pair_of
 from squadwright.units import Mass, kilograms
 from web.test_squad import (
     athlete_of,
@@ -75,7 +77,9 @@ def test_one_person_entered_twice_becomes_one_with_the_entries_of_both(browse: B
 def test_two_people_of_one_session_cannot_be_put_together(browse: Browse) -> None:
     path = "/squad/athlete/A08/same/A12"
     assert "Both are expected in" in told(browse, path)
-    answer = browse.post(path, form_of(browse, path))
+    both = (athlete_of(browse, "A08"), athlete_of(browse, "A12"))
+    sent = {"keep": "A08", "shown": fingerprint(pair_of(*both))}
+    answer = browse.post(path, sent)
     assert answer.status_code == 422
     assert "are two people in" in words_of(main_of(answer.text))
     assert club_of(browse) == demo_club(MONDAY)

@@ -205,6 +205,7 @@ class MergePage:
     other: SamePerson
     action: str
     back: str
+    differences: tuple[str, ...]
     clashes: tuple[str, ...]
     view: FormView
     shown: str

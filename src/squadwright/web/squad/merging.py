@@ -9,7 +9,7 @@ from squadwright.services.club_changes import fingerprint
 from squadwright.services.squad_merge import clashes, pair_of
 from squadwright.web.forms import FormView
 from squadwright.web.squad.contexts import MergePage, SamePage, SamePerson
-from squadwright.web.squad.words import athlete_path, mass_words, who_words
+from squadwright.web.squad.words import athlete_path, full_day, mass_words, who_words
 from squadwright.web.wording import count_text
 
 
@@ -40,10 +40,22 @@ def merge_page(
         other=_side(other, names[other.id], today),
         action=f"{path}/same/{_id(other)}",
         back=f"{path}/same",
+        differences=_differences(one, other),
         clashes=clashes(club, one, other),
         view=view or FormView.of(keep=one.id),
         shown=fingerprint(pair_of(one, other)),
     )
+
+
+def _differences(one: Athlete, other: Athlete) -> tuple[str, ...]:
+    """What one person cannot have twice."""
+    found = []
+    if one.birth_date != other.birth_date:
+        born = f"{full_day(one.birth_date)} and {full_day(other.birth_date)}"
+        found.append(f"Two birth dates: {born}.")
+    if one.sex is not other.sex:
+        found.append(f"One is {one.sex.value}, one {other.sex.value}.")
+    return tuple(found)
 
 
 def _side(athlete: Athlete, name: str, today: date) -> SamePerson:
