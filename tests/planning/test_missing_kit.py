@@ -120,3 +120,11 @@ def test_each_thing_to_fetch_names_the_pieces_of_the_store_that_serve() -> None:
             for piece in item.pieces:
                 shelf, _ = find_piece(CLUB.kit, piece)
                 assert shelf.value == item.place
+
+
+def test_chosen_waves_take_the_place_of_those_of_the_routine() -> None:
+    plan = planned(replace(BARBELL, waves=3))
+    assert max(user.wave for bar in plan.bars for user in bar.wave_users) == 3
+    # Twelve lifters on six bars cannot do it in one wave, whatever is chosen.
+    plan = planned(replace(BARBELL, waves=1))
+    assert max(user.wave for bar in plan.bars for user in bar.wave_users) == 2

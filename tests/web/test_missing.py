@@ -170,3 +170,19 @@ def test_half_the_plates_gone_gives_the_tolerance_the_held_loads_and_the_other_w
     # Anything that changes the plan makes the numbers old: they are gone until worked out anew.
     page = page_of(browse.post(f"{BARBELL}/lack", {"lack": "1 plates-10"}))
     assert page.xpath("//section[@id='ways']//table") == []
+
+
+def test_one_wave_more_is_planned_in_one_tap_and_given_up_in_another(browse: Browse) -> None:
+    page = page_of(browse.post(f"{BARBELL}/ways"))
+    (form,) = page.xpath("//section[@id='ways']//form[contains(@action, '/waves')]")
+    waves = form.xpath(".//input[@name='waves']/@value")[0]
+    assert waves == "3"
+    page = page_of(browse.post(f"{BARBELL}/waves", {"waves": waves}))
+    assert changed(page).startswith("Monday barbell in 3 waves. ")
+    assert "In 3 waves by your choice." in words_of(page)
+    assert len([line for line in lines(page) if " bar" in line and "kg)" in line]) == 4
+    page = page_of(browse.post(f"{BARBELL}/waves", {"waves": ""}))
+    assert changed(page).startswith("Monday barbell: waves as the routine is written. ")
+    assert "by your choice" not in words_of(page)
+    for wrong in ("0", "5", "many"):
+        assert browse.post(f"{BARBELL}/waves", {"waves": wrong}).status_code == 404

@@ -179,6 +179,7 @@ OF_ONE_CLASS = {
     "Session.check_ins": "Who is here, late or absent, and what hurts.",
     "Session.overrides": "Personal changes by the coach.",
     "Session.minutes_left": "The slot that is left, where it became shorter [minutes].",
+    "Session.waves": "Waves the coach has chosen; none: as the routine is written.",
     "Session.missing": "What is missing of the store for this session alone.",
     "MissingKit.piece": "Id of the piece of the store.",
     "MissingKit.count": "How many are missing; pairs of plates and collars.",

@@ -176,6 +176,7 @@ class Session:
     floor_today: FloorToday | None = None
     minutes_left: Minutes | None = None
     missing: tuple[MissingKit, ...] = ()
+    waves: PositiveCount | None = None
 
     def as_held(self) -> "Session":
         """The session in the minutes that are left for it."""

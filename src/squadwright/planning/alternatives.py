@@ -34,11 +34,15 @@ class Effect:
 
 @dataclass(frozen=True)
 class Alternative:
-    """A way in words, with its effect, or why it does not work."""
+    """A way in words, with its effect, or why it does not work.
+
+    ``waves`` is what to choose for the session to have it so, where one choice is enough.
+    """
 
     words: str
     effect: Effect | None
     trouble: str = ""
+    waves: int | None = None
 
 
 def effect_of(plan: Plan) -> Effect:
@@ -73,11 +77,12 @@ def one_more_wave(club: Club, session: Session, plan: Plan) -> Alternative:
     words = f"{waves} waves on fewer bars"
     if waves > MOST_WAVES:
         return Alternative(words, None, f"{MOST_WAVES} waves is the most there is")
-    found, trouble = _planned(club, session, lambda block: replace(block, waves=waves))
+    found, trouble = _planned(club, replace(session, waves=waves), lambda block: block)
     if found is None:
         return Alternative(words, None, trouble)
     effect = effect_of(found)
-    return Alternative(f"{effect.waves} waves on {effect.bars} bars", effect)
+    words = f"{effect.waves} waves on {effect.bars} bars"
+    return Alternative(words, effect, waves=effect.waves)
 
 
 def same_load(club: Club, session: Session, plan: Plan) -> Alternative:

@@ -32,6 +32,7 @@ from squadwright.planning.block_plan import (
     plan_block,
     sits_out_by_word,
 )
+from squadwright.planning.chosen_waves import in_chosen_waves
 from squadwright.planning.dose_lines import dose_lines
 from squadwright.planning.earlier_jumps import earlier_jumps
 from squadwright.planning.floor_pieces import FloorTask
@@ -139,7 +140,7 @@ def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> 
     )
     if not scene.training():
         raise NoSolution(f"nobody trains in {session.name}. Check somebody in, or cancel it")
-    blocks = ready_blocks(scene.routine, library_exercise)
+    blocks = in_chosen_waves(ready_blocks(scene.routine, library_exercise), session)
     fit = _fit(scene, blocks)
     laid = _laid_out(scene, fit)
     places = places_that_fit(laid.floor, laid.blocks)

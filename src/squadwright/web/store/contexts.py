@@ -120,6 +120,7 @@ class WayRow:
     minutes: str
     cuts: str
     trouble: str
+    waves: int | None
 
 
 @dataclass(frozen=True)
@@ -143,6 +144,7 @@ class MissingPage:
     ways: tuple[WayRow, ...]
     worth: tuple[str, ...]
     can_work_out: bool
+    chosen: str
 
 
 @dataclass(frozen=True)

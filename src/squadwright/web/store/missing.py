@@ -5,7 +5,10 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from squadwright.errors import InvalidInput, NotFound
+from squadwright.planning.kit.problem import MOST_WAVES
 from squadwright.services.planning import ShownSession, show_session
+from squadwright.services.session_changes import Replanned
+from squadwright.services.session_waves import choose_waves
 from squadwright.services.store import StoreChanged, found_again, report_missing
 from squadwright.services.thin_kit import ways_in_mind, work_out_ways
 from squadwright.web.forms import Form
@@ -15,6 +18,8 @@ from squadwright.web.site import site
 from squadwright.web.store.missing_page import fetch_needs, missing_page
 from squadwright.web.store.pages import missing_path
 from squadwright.web.store.ticks import found_keys, keep_ticks
+
+WAVES = ("", *map(str, range(1, MOST_WAVES + 1)))
 
 
 def fetch_list(request: Request) -> Response:
@@ -65,6 +70,16 @@ def ways(request: Request) -> Response:
     return see_other(f"{missing_path(shown.session)}#ways")
 
 
+def waves(request: Request) -> Response:
+    """Run the session in so many waves, or as the routine is written."""
+    here, shown, form = site(request), _shown(request), Form.of(request)
+    chosen = form.raw("waves")
+    if chosen not in WAVES:
+        raise NotFound(f"{chosen[:20]!r} waves cannot be chosen. Choose 1 to {MOST_WAVES}")
+    number = int(chosen) if chosen else None
+    return _changed(shown, choose_waves(here.keeper, shown.session.id, number, today=here.today()))
+
+
 def _page(request: Request, shown: ShownSession, *, wrong: str = "") -> Response:
     found = found_keys(request, shown.session.id)
     ways = ways_in_mind(site(request).keeper, shown)
@@ -97,7 +112,7 @@ def _lacking(shown: ShownSession, form: Form) -> tuple[int, tuple[str, ...]]:
     return int(number), need.pieces
 
 
-def _changed(shown: ShownSession, done: StoreChanged) -> Response:
+def _changed(shown: ShownSession, done: StoreChanged | Replanned) -> Response:
     path = missing_path(shown.session)
     return see_other(path, changed=done.words, undo=f"/undo/{done.step}")
 
@@ -111,6 +126,7 @@ PART = Part(
         Route("/missing/{session}/lack", lack, methods=["POST"]),
         Route("/missing/{session}/found", found, methods=["POST"]),
         Route("/missing/{session}/ways", ways, methods=["POST"]),
+        Route("/missing/{session}/waves", waves, methods=["POST"]),
     ),
     in_navigation=False,
 )

@@ -91,6 +91,7 @@ def missing_page(
         ways=_ways(ways),
         worth=ways.worth if ways else (),
         can_work_out=bool(plan and plan.bars) and ways is None,
+        chosen=f"In {count_text(session.waves, 'wave')} by your choice." if session.waves else "",
     )
 
 
@@ -179,7 +180,7 @@ def _ways(found: WaysOut | None) -> tuple[WayRow, ...]:
 def _way(way: Alternative) -> WayRow:
     effect: Effect | None = way.effect
     if effect is None:
-        return WayRow(way.words, "", "", "", "", "", as_sentence(way.trouble))
+        return WayRow(way.words, "", "", "", "", "", as_sentence(way.trouble), None)
     return WayRow(
         words=way.words,
         largest=share_text(effect.largest_shortfall_fraction),
@@ -188,4 +189,5 @@ def _way(way: Alternative) -> WayRow:
         minutes=f"{effect.work_minutes:.0f} min",
         cuts=as_sentence(effect.cuts) or "nothing",
         trouble="",
+        waves=way.waves,
     )
