@@ -240,6 +240,7 @@ class EditorPage:
     checks: Checks
     focus: str
     trouble: str
+    most_steps: int
 
 
 @dataclass(frozen=True)

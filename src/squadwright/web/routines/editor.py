@@ -23,7 +23,13 @@ from squadwright.web.routines.contexts import (
     FixView,
     StepView,
 )
-from squadwright.web.routines.draft import BlockDraft, Draft, is_filled, usual_label
+from squadwright.web.routines.draft import (
+    MOST_STEPS,
+    BlockDraft,
+    Draft,
+    is_filled,
+    usual_label,
+)
 from squadwright.web.routines.forms import read_ask, read_routine, style_of
 from squadwright.web.routines.words import COUNTED, GROUPS, RESTS, editor_words
 from squadwright.web.wording import count_text
@@ -131,6 +137,7 @@ def editor_page(
         checks=seen.checks,
         focus=focus,
         trouble=trouble,
+        most_steps=MOST_STEPS,
     )
 
 

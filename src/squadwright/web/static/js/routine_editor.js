@@ -15,6 +15,7 @@ let shownFor = null;
 let waiting = 0;
 let asking = null;
 
+const storing = () => editor.querySelector(".editor-store button");
 const form = () => editor.querySelector("form.editor");
 const words = (text) => text.toLowerCase().replace(/[-,]/g, " ").split(/\s+/).filter(Boolean);
 
@@ -113,19 +114,21 @@ function take(input, name) {
 function rowAfter(row) {
   if (row.nextElementSibling) return row.nextElementSibling;
   const block = row.parentElement;
+  if (block.children.length >= Number(block.dataset.most)) return null;
   const at = `${block.dataset.block}-s${block.children.length}-`;
-  const empty = document.createElement("template");
-  empty.innerHTML = editor
-    .querySelector("#empty-row")
-    .innerHTML.replaceAll("bX-sY-", at);
-  const made = empty.content.querySelector(".step-row");
+  const empty = editor.querySelector("#empty-row").content.querySelector(".step-row");
+  const made = document.importNode(empty, true);
+  for (const each of [made, ...made.querySelectorAll("*")])
+    for (const { name, value } of [...each.attributes])
+      if (value.includes("bX-sY-")) each.setAttribute(name, value.replaceAll("bX-sY-", at));
   block.append(made);
   asCombobox(made.querySelector(".step-exercise"));
   return made;
 }
 
 function goOn(row) {
-  rowAfter(row).querySelector(".step-exercise").focus();
+  const next = rowAfter(row);
+  (next?.querySelector(".step-exercise") ?? storing()).focus();
 }
 
 function onEnter(event, input) {
@@ -134,7 +137,7 @@ function onEnter(event, input) {
   if (input.classList.contains("step-exercise")) {
     if (shownFor === input) take(input, list.children[Math.max(0, marked())].textContent);
     if (input.value.trim()) goOn(row);
-    else editor.querySelector(".editor-store button").focus();
+    else storing().focus();
   } else if (row) {
     goOn(row);
   } else {
@@ -187,7 +190,8 @@ function keepingOpen(place, html) {
   const open = new Set(
     [...place.querySelectorAll("details")].flatMap((each, at) => (each.open ? [at] : [])),
   );
-  place.innerHTML = html;
+  const said = new DOMParser().parseFromString(html, "text/html");
+  place.replaceChildren(...said.body.childNodes);
   place.querySelectorAll("details").forEach((each, at) => (each.open = open.has(at)));
 }
 
