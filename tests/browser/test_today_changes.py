@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, Route, expect
 
 from looks import (
     SOME_LOOKS,
@@ -230,3 +230,34 @@ def test_more_than_the_technique_bar_is_not_offered_to_the_young(
     heavier = page.locator(".change", has_text="Heavier")
     expect(heavier.first).to_contain_text("is 14, under 16: the bare technique bar")
     expect(heavier.first.get_by_role("button")).to_have_count(0)
+
+
+WATCH = """
+addEventListener("DOMContentLoaded", () => {
+  const line = document.getElementById("at-work");
+  const note = () => {
+    if (!line.hidden) sessionStorage.setItem("at work", line.innerText.trim());
+  };
+  new MutationObserver(note).observe(line, { attributes: true, childList: true, subtree: true });
+});
+"""
+
+
+def test_planning_that_takes_longer_than_half_a_second_shows_that_it_goes_on(
+    site: RunningSite, open_page: Opener
+) -> None:
+    page = open_page(f"{site.url}{MONDAY_PATH}", look=PHONE)
+    page.add_init_script(WATCH)
+
+    def slowly(route: Route) -> None:
+        page.wait_for_timeout(1200)
+        route.continue_()
+
+    page.route("**/change/**", slowly)
+    page.reload()
+    page.get_by_role("link", name="Change Marisol Quenaya").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Change: Marisol Quenaya")
+    assert page.evaluate("sessionStorage.getItem('at work')") == "Looking at the plan"
+    page.get_by_role("button", name=re.compile("looks tired.*Lighter")).click()
+    expect(page.locator(".changed")).to_contain_text("coach's override: looks tired.")
+    assert page.evaluate("sessionStorage.getItem('at work')") == "Planning anew"

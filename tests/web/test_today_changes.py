@@ -64,7 +64,18 @@ def test_each_load_leads_to_its_change_and_each_change_has_its_reasons(browse: B
             "fight week",
         ]
     more = page.xpath("//section[@aria-labelledby='change-more-rounds']")[0]
-    assert "The block has 4 rounds left for him." in words_of(more)
+    assert "There are 4 rounds for him, and no more." in words_of(more)
+
+
+def test_where_the_work_is_in_sets_a_set_less_is_a_set_less(browse: Browse) -> None:
+    path = f"{PLYOMETRIC}/change/A04"
+    page = page_of(browse.get(path))
+    assert "Now: no bar, 5 sets." in words_of(page)
+    assert "He has no bar here." in words_of(page)
+    page = page_of(browse.post(path, {"action": "fewer-rounds", "reason": "looks tired"}))
+    assert "Birk Aldervoll: 20 sets in all (was 21)." in changed(page)
+    assert "Coach's override: 4 sets (looks tired)" in words_of(page)
+    assert "Now: no bar, 4 sets." in words_of(page_of(browse.get(path)))
 
 
 def test_an_override_stands_in_the_plan_with_its_reason_and_goes_in_one_tap(

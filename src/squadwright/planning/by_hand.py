@@ -20,7 +20,8 @@ MOST_ON_A_BAR_G = 400_000
 class ByHand:
     """What stands, and what is the next step from it, for one athlete in one block.
 
-    ``held_at_bare_bar`` says why no load may be put on; ``medical`` whose restriction holds.
+    ``rounds`` are sets where the work is in sets. ``held_at_bare_bar`` says why no load may be put
+    on; ``medical`` whose restriction holds.
     """
 
     person: PersonToday
@@ -28,7 +29,9 @@ class ByHand:
     bar: str
     lighter_kg: float | None
     heavier_kg: float | None
+    rounds: int
     most_rounds: int
+    counted: str
     bars: tuple[Bar, ...]
     held_at_bare_bar: str = ""
     medical: str = ""
@@ -56,7 +59,9 @@ def by_hand(club: Club, session: Session, plan: Plan, athlete: str, block: str) 
         bar="" if bar is None else bar.id,
         lighter_kg=lighter,
         heavier_kg=heavier,
+        rounds=_rounds(dose),
         most_rounds=_most_rounds(plan, dose),
+        counted="set" if _is_in_sets(dose) else "round",
         bars=tuple(
             b
             for b in usable_bars(club.kit)
@@ -122,9 +127,20 @@ def held_at_bare_bar(person: PersonToday, session: Session) -> str:
     return f"{person.shown_name} is a guest: the bare technique bar" if person.is_guest else ""
 
 
+def _is_in_sets(dose: Dose) -> bool:
+    """Whether his work is counted in sets: without a bar, and in one round."""
+    return not dose.block and dose.rounds == 1
+
+
+def _rounds(dose: Dose) -> int:
+    return max((e.sets for e in dose.exercises), default=1) if _is_in_sets(dose) else dose.rounds
+
+
 def _most_rounds(plan: Plan, dose: Dose) -> int:
-    """Rounds of the block from the first one he can join."""
+    """Rounds of the block from the first one he can join; the most sets of anybody."""
     same = [d for d in plan.doses if d.block == dose.block]
+    if _is_in_sets(dose):
+        return max(_rounds(d) for d in same)
     last = max(d.first_round + d.rounds - 1 for d in same)
     return max(dose.rounds, last - dose.first_round + 1)
 

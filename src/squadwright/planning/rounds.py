@@ -54,6 +54,7 @@ def personal_rounds(problem: RoundsProblem) -> Rounds:
     override = problem.override
     if override is not None and override.rounds is not None:
         rounds = min(override.rounds, problem.rounds - first + 1)
-        short = f" ({override.rounds} wanted)" if rounds < override.rounds else ""
+        is_short = problem.rounds > 1 and rounds < override.rounds
+        short = f" ({override.rounds} wanted)" if is_short else ""
         reasons.append(f"{COACHS_OVERRIDE}: {override.reason}{short}")
     return Rounds(rounds=max(0, rounds), first_round=first, reason="; ".join(reasons))

@@ -130,7 +130,7 @@ def _asked(
     match wanted.action:
         case "fewer-rounds" | "more-rounds":
             step = 1 if wanted.action == MORE else -1
-            return {"rounds": _rounds(now, now.dose.rounds + step)}
+            return {"rounds": _rounds(now, now.rounds + step)}
         case "no-bar":
             return {"with_stick": True, "load": None, "bar": None}
         case "another-bar":
@@ -156,16 +156,17 @@ def _rounds(now: ByHand, rounds: int) -> int:
     if rounds < 1:
         raise InvalidInput(
             "Rounds",
-            f"{now.person.shown_name} has one round; with none he only watches",
+            f"{now.person.shown_name} has one {now.counted}; with none he only watches",
             'Mark him absent, or tap "no bar"',
         )
     if rounds > now.most_rounds:
         raise InvalidInput(
             "Rounds",
-            f"{rounds} rounds are more than the {now.most_rounds} left for {now.person.shown_name}",
+            f"{rounds} {now.counted}s are more than the {now.most_rounds} left for "
+            f"{now.person.shown_name}",
             "The clock of the group stays as it is",
         )
-    if now.medical and rounds > now.dose.rounds:
+    if now.medical and rounds > now.rounds:
         raise InvalidInput(
             "Rounds", _medical_words(now), "Ask them; more comes only with a written clearance"
         )

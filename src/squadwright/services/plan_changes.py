@@ -20,6 +20,7 @@ class _Lot:
     rounds: tuple[int, ...]
     exercises: tuple[tuple[str, str], ...]
     tools: tuple[tuple[str, str], ...]
+    sets: int
 
 
 def changes(before: Plan | None, after: Plan, *athletes: str) -> str:
@@ -77,6 +78,8 @@ def _told(after: Plan, athlete: str, then: dict[str, _Lot], now: dict[str, _Lot]
     if new.rounds != old.rounds and sum(new.rounds) != sum(old.rounds):
         rounds = sum(new.rounds)
         said.append(f"{rounds} {'round' if rounds == 1 else 'rounds'} (was {sum(old.rounds)})")
+    if new.sets != old.sets and new.exercises == old.exercises:
+        said.append(f"{new.sets} {'set' if new.sets == 1 else 'sets'} in all (was {old.sets})")
     said += _swapped(old, new)
     said += _other_tools(old, new)
     return f": {', '.join(said)}" if said else ""
@@ -141,6 +144,7 @@ def _lots(plan: Plan) -> dict[str, _Lot]:
                 for e in dose.exercises
                 if _tool(e)
             ),
+            sets=sum(e.sets for dose in doses for e in dose.exercises),
         )
     return found
 

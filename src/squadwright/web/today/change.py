@@ -32,14 +32,14 @@ def change_page(
     return ChangePage(
         name=stands.person.shown_name,
         line=f"{session.name}, {when(session)}.",
-        now=_now(dose),
+        now=_now(stands),
         path=change_path(session, dose).partition("?")[0],
         back=session_path(session),
         block=place.block,
         actions=(*(_load_actions(stands, no_load) if has_bar else ()), *_round_actions(stands)),
         bars=tuple((b.id, f"{b.name} ({kilogram_text(b.mass.kg)})") for b in stands.bars),
         bars_refusal=no_load if has_bar else "He has no bar here.",
-        load_refusal=no_load if has_bar or dose.target_kg is not None or place.block else "none",
+        load_refusal=no_load or ("" if place.block else "He has no bar here."),
         reasons=REASONS,
         word=word_text(session, dose),
         view=view or FormView(),
@@ -58,15 +58,17 @@ def word_text(session: Session, dose: Dose) -> str:
     if word is None:
         return ""
     said = [str(word.load)] if word.load is not None else []
-    said += [count_text(word.rounds, "round")] if word.rounds is not None else []
+    unit = "round" if dose.block or dose.rounds > 1 else "set"
+    said += [count_text(word.rounds, unit)] if word.rounds is not None else []
     said += ["another bar"] if word.bar is not None else []
     said += ["no bar"] if word.with_stick else []
     return f"Coach's override: {', '.join(said)} ({word.reason})" if said else ""
 
 
-def _now(dose: Dose) -> str:
-    load = "no bar" if dose.load_kg is None else kilogram_text(dose.load_kg)
-    return f"{load}, {count_text(dose.rounds, 'round')}"
+def _now(stands: ByHand) -> str:
+    load_kg = stands.dose.load_kg
+    load = "no bar" if load_kg is None else kilogram_text(load_kg)
+    return f"{load}, {count_text(stands.rounds, stands.counted)}"
 
 
 def _load_actions(stands: ByHand, no_load: str) -> tuple[Action, ...]:
@@ -87,18 +89,18 @@ def _load_actions(stands: ByHand, no_load: str) -> tuple[Action, ...]:
 
 
 def _round_actions(stands: ByHand) -> tuple[Action, ...]:
-    rounds = stands.dose.rounds
+    rounds, unit = stands.rounds, stands.counted
     return (
         Action(
             FEWER,
-            f"One round less: {rounds - 1}",
-            "" if rounds > 1 else "He has one round. With none he only watches: mark him absent.",
+            f"One {unit} less: {rounds - 1}",
+            "" if rounds > 1 else f"He has one {unit}. With none he only watches: mark him absent.",
         ),
         Action(
             MORE,
-            f"One round more: {rounds + 1}",
+            f"One {unit} more: {rounds + 1}",
             ""
             if rounds < stands.most_rounds
-            else f"The block has {count_text(stands.most_rounds, 'round')} left for him.",
+            else f"There are {count_text(stands.most_rounds, unit)} for him, and no more.",
         ),
     )
