@@ -206,7 +206,9 @@ def lost(form: FormFound, typed: Typed, answer: Response) -> list[str]:
     """What was typed and does not stand in the page that refuses it."""
     page = html.fromstring(answer.text)
     again = [read_form(each) for each in page.xpath("//form[@method='post']")]
+    # A question carries only what was sent; the form below it has the same address.
     same = next((each for each in again if form_kind(each) == form_kind(form)), None)
+    same = same or next((each for each in again if each.action == form.action), None)
     if same is None:
         return [f"{form.action} was refused and its form is gone"]
     shown: dict[str, list[str]] = {}

@@ -88,22 +88,18 @@ def view_of(entry: Entry, club: Club, shown: str = "") -> FormView:
         **{name: 100 * getattr(settings, name) for name, *_ in PERCENT_SETTINGS},
         **{name: getattr(entry, name) for name, _ in PARTS},
     }
+    most = max(len(settings.banned_pairs), len(settings.required_pairs)) + SPARE_PAIR_ROWS
     for kind, pairs in ((NEVER, settings.banned_pairs), (ALWAYS, settings.required_pairs)):
-        for row, pair in enumerate(pairs[:MOST_PAIR_ROWS], start=1):
+        for row in range(1, min(most, MOST_PAIR_ROWS) + 1):
+            pair = pairs[row - 1] if row <= len(pairs) else ("", "")
             values[f"{kind}_{row}_a"], values[f"{kind}_{row}_b"] = pair
     return FormView.of(**values)
 
 
 def pair_rows(view: FormView) -> tuple[int, ...]:
-    """Rows to show for pairs: those that are filled, and a few more."""
-    filled = [
-        row
-        for row in range(1, MOST_PAIR_ROWS + 1)
-        for kind in (NEVER, ALWAYS)
-        if view.value(f"{kind}_{row}_a") or view.value(f"{kind}_{row}_b")
-    ]
-    last = min(MOST_PAIR_ROWS, max(filled, default=0) + SPARE_PAIR_ROWS)
-    return tuple(range(1, last + 1))
+    """Rows to show for pairs: those the form has."""
+    rows = range(1, MOST_PAIR_ROWS + 1)
+    return tuple(row for row in rows if f"{NEVER}_{row}_a" in view.typed) or (1, 2)
 
 
 def read_slot(form: Form, club: Club) -> SlotEntry:

@@ -131,9 +131,7 @@ def kit(request: Request, club: Club) -> Response:
 def add_kit(request: Request, club: Club) -> Response:
     """Put the store in order."""
     here, form = site(request), Form.of(request)
-    named = form.raw("store")
-    known = named if named in {s.id for s in STARTING_STORES} else STARTING_STORES[0].id
-    store = starting_store(known)
+    store = starting_store(form.raw("store"))
     try:
         counts = read_counts(form, store)
         done = take_kit(here.keeper, kit_of(store, counts), today=here.today())

@@ -11,12 +11,12 @@ from squadwright.web.part import Part
 from squadwright.web.security import is_own_path
 from squadwright.web.site import site
 
+LONGEST_PATH = 500
+
 
 def undo(request: Request) -> Response:
     """Put back what a step changed; the undoing is a step as well."""
-    form = Form.of(request)
-    back = form.text("back", "Page to go back to", is_required=False, longest=500)
-    form.done()
+    back = Form.of(request).raw("back")
     here = site(request)
     taken = take_back(here.keeper, request.path_params["step"], today=here.today())
     names = taken.names
@@ -26,8 +26,8 @@ def undo(request: Request) -> Response:
 
 
 def _page(back: str, gone: tuple[str, ...]) -> str:
-    """The page to go to: not the one of something that is no more there."""
-    if not is_own_path(back):
+    """The page to go to: not the one of something that is no more there, nor an odd address."""
+    if not is_own_path(back) or len(back) > LONGEST_PATH:
         return "/"
     steps = back.split("/")
     return f"/{steps[1]}" if set(steps[2:]) & set(gone) else back
