@@ -41,9 +41,24 @@ def fields_of(browse: Browse, path: str, action: str) -> dict[str, Any]:
     return {name: value for name, value in form.form_values() if name != "_token"}
 
 
+def filled(browse: Browse, path: str, changed: dict[str, str]) -> dict[str, Any]:
+    """What is sent: a form as its page shows it, some fields changed; numbers of points by id."""
+    if not path.endswith("/move"):
+        return {**fields_of(browse, path, path), **changed}
+    page = html.fromstring(browse.get(path).text)
+    sent: dict[str, Any] = {"shown": page.xpath("//input[@name='shown']/@value")}
+    sent["key"] = page.xpath("//input[@name='key']/@value")
+    for name, ending in (("along", "x"), ("across", "y")):
+        points = page.xpath(f"//input[@name='{name}']")
+        ids = [point.get("id").removeprefix("field-") for point in points]
+        assert ids == [f"{key}_{ending}" for key in sent["key"]]
+        sent[name] = [changed.get(i, p.get("value")) for i, p in zip(ids, points, strict=True)]
+    return sent
+
+
 def send(browse: Browse, path: str, **changed: str) -> tuple[int, str]:
-    """A form as its page shows it, with some fields changed."""
-    answer = browse.post(path, {**fields_of(browse, path, path), **changed})
+    """Send a form of a page with some fields changed."""
+    answer = browse.post(path, filled(browse, path, changed))
     return answer.status_code, words_of(main_of(answer.text))
 
 
@@ -147,13 +162,13 @@ def test_what_cannot_be_is_refused_and_what_was_typed_is_kept(
 ) -> None:
     room = path.split("/")[3]
     before = room_of(browse, room)
-    answer = browse.post(path, {**fields_of(browse, path, path), **changed})
+    answer = browse.post(path, filled(browse, path, changed))
     assert answer.status_code == 422
     main = main_of(answer.text)
     assert told in words_of(main)
     for name, value in changed.items():
         if name not in ("shape", "outline"):
-            assert main.xpath(f"//input[@name='{name}' and not(@type='hidden')]/@value") == [value]
+            assert main.xpath(f"//input[@id='field-{name}']/@value") == [value]
     assert room_of(browse, room) == before
 
 

@@ -124,9 +124,9 @@ def put_thing(
                 raise InvalidInput(
                     "name", f"{room.name} holds {len(held)}, the most there may be", "Remove one"
                 )
-            return replace(room, **{kind: (*held, thing)})
+            return _with(room, kind, (*held, thing))
         require_unchanged(thing_at(room, kind, index), shown, SHOWN)
-        return replace(room, **{kind: (*held[:index], thing, *held[index + 1 :])})
+        return _with(room, kind, (*held[:index], thing, *held[index + 1 :]))
 
     return _change_room(keeper, room_id, change, today=today)
 
@@ -139,7 +139,7 @@ def take_thing_out(
     def change(room: Room) -> Room:
         require_unchanged(thing_at(room, kind, index), shown, SHOWN)
         held: tuple[Any, ...] = getattr(room, kind)
-        return replace(room, **{kind: (*held[:index], *held[index + 1 :])})
+        return _with(room, kind, (*held[:index], *held[index + 1 :]))
 
     return _change_room(keeper, room_id, change, today=today)
 
@@ -182,6 +182,11 @@ def thing_at(room: Room, kind: str, index: int) -> Thing:
     if not 0 <= index < len(held):
         raise NotFound(f"{room.name} has {len(held)} of these, and no number {index + 1}")
     return held[index]
+
+
+def _with(room: Room, kind: str, things: tuple[Thing, ...]) -> Room:
+    changed: dict[str, Any] = {kind: things}
+    return replace(room, **changed)
 
 
 def _change_room(

@@ -17,7 +17,7 @@ from squadwright.web.drawing.floor import floor_pictures, room_picture
 from squadwright.web.floor.contexts import FloorLook, FloorPage, WayLink
 from squadwright.web.floor.forms import ROOM, SIZES, WHOLE
 from squadwright.web.forms import FormView
-from squadwright.web.today.day import session_path, when
+from squadwright.web.today.paths import session_path, when
 
 MOST_ROUTINES = 6
 Typed = tuple[tuple[str, str], ...]
@@ -77,7 +77,7 @@ def _look(path: str, club: Club, shown: FloorPreview, typed: Typed) -> FloorLook
     plan = shown.plan
     pictures = floor_pictures(shown.room, plan.floor) if plan is not None else ()
     routine = dict(typed).get("routine", "")
-    others = [(n, v) for n, v in typed if n != "routine"]
+    others = [(n, v) for n, v in typed if n != "routine" and v]
     links = [
         WayLink(
             f"{r.name}: {r.aim}",

@@ -40,7 +40,7 @@ def _page(request: Request, form: Form, error: InvalidInput | None = None) -> Re
     keeper, session_id = site(request).keeper, request.path_params["session"]
     club = load_club(keeper)
     session = club.session(session_id)
-    typed = tuple((name, form.raw(name)) for name in FIELDS if form.raw(name))
+    typed = tuple((name, form.raw(name)) for name in FIELDS)
     look, view = None, FormView()
     if form.raw("free") and error is None:
         try:

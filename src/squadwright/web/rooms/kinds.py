@@ -190,7 +190,9 @@ def read_thing(form: Form, kind: Kind) -> Thing:
 
 def empty_view(kind: Kind, room: Room) -> FormView:
     """The form of a new thing, with what can be guessed."""
-    typed = {line.name: (line.default,) for line in kind.lines if line.default}
+    typed: dict[str, tuple[str, ...]] = {
+        line.name: (line.default,) for line in kind.lines if line.default
+    }
     if kind.part == "throw_walls":
         wall = max(_walls(room), key=lambda w: abs(w[1][0] - w[0][0]) + abs(w[1][1] - w[0][1]))
         typed |= _ends(wall)
@@ -201,7 +203,7 @@ def view_of(thing: Thing) -> FormView:
     """The form of a thing as it is kept."""
     if isinstance(thing, ThrowWall):
         typed = {"name": (thing.name,), "line_m": (f"{thing.line_m:g}",)}
-        return FormView(typed | _ends((thing.start, thing.end)))
+        return FormView({**typed, **_ends((thing.start, thing.end))})
     names = ("name", "x_m", "y_m", "width_m", "depth_m", "ceiling_m")
     return FormView.of(**{name: getattr(thing, name) for name in names if hasattr(thing, name)})
 

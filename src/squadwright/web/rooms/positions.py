@@ -1,6 +1,9 @@
 """Every corner and thing of a room as two numbers: for the form, and for what drags them."""
 
 from dataclasses import dataclass, replace
+from typing import Any
+
+from starlette.datastructures import FormData
 
 from squadwright.model.room import Point, Room
 from squadwright.web.forms import Form, FormView
@@ -73,6 +76,23 @@ def positions_view(room: Room) -> FormView:
     return FormView(typed)
 
 
+def by_point(form: Form) -> Form:
+    """The form with a field of its own for each number, as ``read_positions`` takes it.
+
+    It is sent as lists of keys and numbers, so that it has the same fields for every room.
+    """
+    sent: dict[str, list[str]] = {"key": [], "along": [], "across": []}
+    others: list[tuple[str, str]] = []
+    for name, value in form.items():
+        if name in sent:
+            sent[name].append(value)
+        else:
+            others.append((name, value))
+    points = zip(sent["key"], sent["along"], sent["across"], strict=False)
+    numbers = [pair for k, x, y in points for pair in ((f"{k}_x", x), (f"{k}_y", y))]
+    return Form(FormData([*others, *numbers]))
+
+
 def read_positions(form: Form, room: Room) -> dict[str, Point]:
     """Where each point is now, by its key."""
     found = {
@@ -88,7 +108,7 @@ def read_positions(form: Form, room: Room) -> dict[str, Point]:
 
 def moved(room: Room, where: dict[str, Point]) -> Room:
     """The room with everything at its new place."""
-    boxes = {
+    boxes: dict[str, Any] = {
         part: tuple(
             replace(thing, x_m=where[f"{part}_{i}"][0], y_m=where[f"{part}_{i}"][1])
             for i, thing in enumerate(getattr(room, part))

@@ -27,7 +27,7 @@ from squadwright.web.rooms.pages import (
     shape_page,
     thing_page,
 )
-from squadwright.web.rooms.positions import moved, read_positions
+from squadwright.web.rooms.positions import by_point, moved, read_positions
 from squadwright.web.site import site
 
 
@@ -144,7 +144,7 @@ def move(request: Request) -> Response:
 def store_moves(request: Request) -> Response:
     """Store where everything is now."""
     _, room = _room(request)
-    form = Form.of(request)
+    form = by_point(Form.of(request))
     here = site(request)
     try:
         where = read_positions(form, room)

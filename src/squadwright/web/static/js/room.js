@@ -31,7 +31,7 @@ function make(name, attributes, parent) {
 class Handle {
   constructor(row, layer) {
     const { handle, name, shape, wide, deep } = row.dataset;
-    [this.along, this.across] = row.querySelectorAll("input");
+    [this.along, this.across] = row.querySelectorAll("input[type=text]");
     Object.assign(this, { key: handle, name, shape, wide: Number(wide), deep: Number(deep) });
     if (shape === "middle" || shape === "box") {
       this.ghost = make("rect", { class: "room-ghost", width: CM * this.wide, height: CM * this.deep }, layer);
