@@ -7,7 +7,7 @@ import pytest
 
 from services.fakes import FakeKeeper, FakeStore
 from squadwright.demo import demo_club
-from squadwright.errors import InvalidInput, NotAllowed, NotFound
+from squadwright.errors import Conflict, InvalidInput, NotAllowed, NotFound
 from squadwright.model.athlete import AuthorRole, Clearance, Restriction
 from squadwright.model.club import Club
 from squadwright.model.exercise import Demand
@@ -161,7 +161,7 @@ def test_the_coach_lifts_his_own_and_it_asks_no_more(keeper: FakeKeeper) -> None
     found = register(club_of(keeper), today=MONDAY)
     assert found.asked == ()
     assert made.id not in {e.restriction.id for e in found.in_force}
-    with pytest.raises(InvalidInput, match="lifted already"):
+    with pytest.raises(Conflict, match="lifted already by Head coach on 2 Mar 2026"):
         lift(keeper, "A06", made.id, "Head coach", today=MONDAY)
 
 

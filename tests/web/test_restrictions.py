@@ -115,6 +115,10 @@ def test_an_ended_one_asks_on_the_register_and_on_today_until_it_is_answered(
     page = page_of(browse.post(over, {"over_by": "Coach"}))
     assert changed(page) == "Dónal Mac Firvane: the restriction is over."
     assert "Lifted: Coach, 2 Mar 2026" in words_of(page)
+    for where in (over, goes_on, over.removesuffix("/over")):
+        again = browse.post(where, {"over_by": "Coach"})
+        assert again.status_code == 409
+        assert "was lifted already by Coach on 2 Mar 2026" in again.text
     assert "Dónal" not in words_of(page_of(browse.get(REGISTER)).xpath("//main//table")[0])
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from secrets import token_hex
 
-from squadwright.errors import InvalidInput, NotAllowed, NotFound
+from squadwright.errors import Conflict, InvalidInput, NotAllowed, NotFound
 from squadwright.model.athlete import Athlete, Clearance, Restriction
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
@@ -78,6 +78,7 @@ def change_restriction(
 
     def change(athlete: Athlete) -> Athlete:
         old = restriction_of(athlete, new.id)
+        _require_open(athlete, old.id)
         require_unchanged(old, shown, "restrictions")
         if old.needs_clearance:
             _require_stricter(old, new)
@@ -94,6 +95,7 @@ def lengthen(
 
     def change(athlete: Athlete) -> Athlete:
         old = restriction_of(athlete, restriction_id)
+        _require_open(athlete, old.id)
         if old.until is None or until <= max(old.until, today):
             after = today if old.until is None else max(old.until, today)
             raise InvalidInput(
@@ -203,11 +205,24 @@ def _open(athlete: Athlete) -> tuple[Restriction, ...]:
 
 
 def _cleared(athlete: Athlete, old: Restriction, clearance: Clearance) -> Athlete:
-    if clearance_of(athlete, old.id) is not None:
-        raise InvalidInput(
-            "restrictions", "this restriction was lifted already", "Look at the athlete's list"
-        )
+    _require_open(athlete, old.id)
     return replace(athlete, clearances=(*athlete.clearances, clearance))
+
+
+def _require_open(athlete: Athlete, restriction_id: str) -> None:
+    written = clearance_of(athlete, restriction_id)
+    if written is not None:
+        raise Conflict(
+            f"This restriction was lifted already by {written.author} on "
+            f"{day_words(written.given_on)}. Enter a new one if he is to be held back again"
+        )
+
+
+def open_restriction(club: Club, athlete_id: str, restriction_id: str) -> Restriction:
+    """A restriction that nothing has lifted yet; raises Conflict where something has."""
+    athlete = club.athlete(athlete_id)
+    _require_open(athlete, restriction_id)
+    return restriction_of(athlete, restriction_id)
 
 
 def _put(athlete: Athlete, new: Restriction) -> Athlete:

@@ -77,6 +77,7 @@ def one(request: Request) -> Response:
 
 def change(request: Request) -> Response:
     """Change what it says."""
+    use.open_restriction(_club(request), _athlete(request), _id(request))
     form = Form.of(request)
     try:
         typed = read_restriction(form, _id(request))
@@ -94,6 +95,7 @@ def change(request: Request) -> Response:
 
 def goes_on(request: Request) -> Response:
     """It goes on until a later day."""
+    use.open_restriction(_club(request), _athlete(request), _id(request))
     form = Form.of(request)
     today = site(request).today()
     try:
@@ -108,6 +110,7 @@ def goes_on(request: Request) -> Response:
 
 def over(request: Request) -> Response:
     """It is over, by the word of the coach."""
+    use.open_restriction(_club(request), _athlete(request), _id(request))
     form = Form.of(request)
     today = site(request).today()
     try:
@@ -120,6 +123,7 @@ def over(request: Request) -> Response:
 
 def clear(request: Request) -> Response:
     """A written clearance ends it."""
+    use.open_restriction(_club(request), _athlete(request), _id(request))
     form = Form.of(request)
     today = site(request).today()
     try:
