@@ -44,7 +44,7 @@ def register_page(club: Club, today: date) -> RegisterPage:
     """The register of the club."""
     found = register(club, today=today)
     names = club.shown_names()
-    waiting = count_text(len(found.asked), "waits", "wait")
+    waiting = count_text(len(found.asked), "waits", "wait") if found.asked else "none waits"
     return RegisterPage(
         line=f"{count_text(len(found.in_force), 'restriction is', 'restrictions are')} in force, "
         f"{waiting} for an answer.",
