@@ -64,6 +64,16 @@ def test_more_contacts_than_the_band_are_warned_of() -> None:
     assert found(trial(advanced))["contacts"].severity is Severity.NOTE
 
 
+def test_an_exercise_above_the_level_of_the_routine_is_warned_of() -> None:
+    step = Step("depth-jump", Scheme(CountedIn.REPETITIONS, 3, 2))
+    jumps = Routine("jumps", 1, "Jumps", "power", (Block("Jumps", Style.SETS, (step,)),))
+    said = found(trial(jumps))["level"]
+    assert said.severity is Severity.WARNING
+    assert said.sentence.startswith("Depth jump is kept for the level ")
+    assert said.advice.startswith("Easier: ")
+    assert "level" not in found(trial(replace(jumps, level=exercise("depth-jump").least_level)))
+
+
 def test_a_break_of_the_bar_is_told_with_fixes_that_mend_it() -> None:
     broken = complex_of("romanian-deadlift", "front-squat")
     tried = trial(broken)

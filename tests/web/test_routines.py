@@ -227,6 +227,7 @@ def test_the_sheet_holds_all_an_assistant_needs(browse: Browse) -> None:
         "Lower the bar, never drop it from overhead.",
         "Medical staff, local rules and licensed practice come before anything on this sheet.",
         "Defibrillator by the ice machine",
+        "Load, ball, box and group of each athlete: on the plan of Mon 2 Mar, 18:00",
     ):
         assert each in words
 

@@ -17,6 +17,7 @@ def check_routine(trial: Trial, tried: Tried) -> tuple[RoutineFinding, ...]:
         *slot.fits_the_slot(trial, tried),
         *slot.fits_the_room(trial, tried, room),
         *dose.contacts_and_throws(trial.routine),
+        *dose.exercises_above_the_level(trial.routine),
         *dose.region_balance(trial.routine),
         *kit.kit_needed(trial, tried),
     )

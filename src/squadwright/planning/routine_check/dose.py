@@ -17,6 +17,7 @@ from squadwright.planning.audit.dose import (
 )
 from squadwright.planning.contacts import count_routine, count_step
 from squadwright.planning.routine_check.finding import RoutineFinding, counted
+from squadwright.planning.substitution.barred import level_rank
 
 COUNTED = "A contact is each time a foot, or both feet together, meet a surface."
 
@@ -54,6 +55,27 @@ def contacts_and_throws(routine: Routine) -> Iterator[RoutineFinding]:
 def level_of(routine: Routine) -> Level:
     """The level a routine is for; novice where it names none that is known."""
     return next((level for level in Level if level.value == routine.level), Level.NOVICE)
+
+
+def exercises_above_the_level(routine: Routine) -> Iterator[RoutineFinding]:
+    """Exercises the library keeps for a higher level than the routine is for."""
+    level = level_of(routine)
+    steps = [step for block in routine.blocks for step in block.steps]
+    for exercise in {step.exercise: library_exercise(step.exercise) for step in steps}.values():
+        if level_rank(exercise.least_level) <= level_rank(level):
+            continue
+        easier = ", ".join(library_exercise(each).name for each in exercise.easier)
+        yield RoutineFinding(
+            "level",
+            Severity.WARNING,
+            f"{exercise.name} is kept for the level {exercise.least_level}, and the routine is for "
+            f"the level {level}.",
+            (
+                "In a session it is swapped for whoever is below that level.",
+                "Levels of the exercise library: our estimate.",
+            ),
+            advice=f"Easier: {easier}." if easier else "Swap it, or raise the routine's level.",
+        )
 
 
 def _by_step(routine: Routine) -> Iterator[str]:

@@ -175,6 +175,7 @@ class HandoverPage:
     length: str
     cautions: tuple[str, ...]
     emergency: Pairs
+    sessions: Pairs
     back: str
 
 

@@ -234,7 +234,7 @@ def _looked_at(club: Club, routine: Routine) -> tuple[LookedAt, str]:
     return looked, f"For {count_text(setting.athletes, 'athlete')}{room}{like}."
 
 
-def handover_page(club: Club, routine_id: str) -> HandoverPage:
+def handover_page(club: Club, routine_id: str, *, today: date) -> HandoverPage:
     """The sheet for whoever runs it while the coach is away."""
     routine = current_routine(club, routine_id)
     looked, where = _looked_at(club, routine)
@@ -260,5 +260,10 @@ def handover_page(club: Club, routine_id: str) -> HandoverPage:
         length=said["length"].sentence if "length" in said else "",
         cautions=(*flow, *routine.cautions, *CAUTIONS),
         emergency=tuple((name, words) for name, words in pairs if words),
+        sessions=tuple(
+            (session_words(s), f"/today/{quote(s.id)}")
+            for s in club.sessions
+            if s.routine == routine_id and s.held_on >= today
+        ),
         back=routine_path(routine_id),
     )

@@ -82,8 +82,10 @@ def routine(request: Request) -> Response:
 
 def sheet(request: Request) -> Response:
     """What an assistant needs."""
-    club = load_club(site(request).keeper)
-    return render(request, handover_page(club, request.path_params["routine"]))
+    here = site(request)
+    club = load_club(here.keeper)
+    page = handover_page(club, request.path_params["routine"], today=here.today())
+    return render(request, page)
 
 
 def copy(request: Request) -> Response:
