@@ -75,6 +75,7 @@ def test_pounds_typed_as_kilograms_are_asked_about_and_put_right_with_one_tap(
     expect(page.get_by_role("button", name="It is so: 170 kg")).to_be_visible()
     assert len(club_of(site).athlete("A08").body_mass) == 1
     if scripts:
+        expect(question).to_be_focused()
         assert_all_well(page)
     page.get_by_role("button", name="170 lb is 77.1 kg").click()
     expect(page.locator(".changed")).to_contain_text("Body mass of Sami Darwazin '01 is stored.")

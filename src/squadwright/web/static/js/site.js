@@ -1,5 +1,5 @@
 // On every page: work that takes longer than half a second shows that it is going on, a form is
-// sent once even if its button is pressed twice, and a refused form is read out at once.
+// sent once even if its button is pressed twice, and a refused form or a question is read out at once.
 const PATIENCE_MS = 500;
 
 document.addEventListener("submit", (event) => {
@@ -34,4 +34,4 @@ addEventListener("pageshow", () => {
   for (const form of document.forms) delete form.dataset.sent;
 });
 
-document.querySelector(".form-wrong")?.focus();
+document.querySelector("main > .doubt, .form-wrong[role=alert]")?.focus();
