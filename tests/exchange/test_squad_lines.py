@@ -97,7 +97,7 @@ def test_an_empty_place_for_the_mass_leaves_the_next_number_to_the_press() -> No
 
 
 def test_a_press_beyond_belief_is_in_doubt() -> None:
-    assert "times his body mass" in one("Ann Vale, 2003, f, n, 50, 90").doubts[0]
+    assert "times a body mass of 50.0 kg" in one("Ann Vale, 2003, f, n, 50, 90").doubts[0]
 
 
 def test_what_is_missing_is_taken_carefully_and_said() -> None:

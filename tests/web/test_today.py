@@ -153,7 +153,7 @@ def test_floor_set_up_cautions_and_assumptions_are_those_of_the_plan(browse: Bro
 
 
 def test_each_session_leads_to_the_others(browse: Browse) -> None:
-    assert main_of(browse, "/today").xpath(".//nav//a/@href") == [f"/today/{PLYOMETRIC}"]
+    assert main_of(browse, "/today").xpath(".//nav//li/a/@href") == [f"/today/{PLYOMETRIC}"]
     other = main_of(browse, f"/today/{PLYOMETRIC}")
     assert other.xpath(".//nav//a/@href") == [f"/today/{BARBELL}"]
 
