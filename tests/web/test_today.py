@@ -155,7 +155,7 @@ def test_floor_set_up_cautions_and_assumptions_are_those_of_the_plan(browse: Bro
 def test_each_session_leads_to_the_others(browse: Browse) -> None:
     assert main_of(browse, "/today").xpath(".//nav//li/a/@href") == [f"/today/{PLYOMETRIC}"]
     other = main_of(browse, f"/today/{PLYOMETRIC}")
-    assert other.xpath(".//nav//a/@href") == [f"/today/{BARBELL}"]
+    assert other.xpath(".//nav//li/a/@href") == [f"/today/{BARBELL}"]
 
 
 def test_looking_stores_nothing_and_plans_once(
