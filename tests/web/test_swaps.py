@@ -163,6 +163,9 @@ def test_a_pain_is_kept_for_the_next_session_and_asked_about_after_it(browse: Br
     page = page_of(browse.post("/squad/athlete/A02/restrictions/pain", sent))
     assert "It is kept until 5 Mar 2026, and asked about then." in changed(page)
     (kept,) = stored(browse, "A02").restrictions
+    again = page_of(browse.post("/squad/athlete/A02/restrictions/pain", sent), 422)
+    assert "this pain is kept already" in words_of(again)
+    assert "It is among his restrictions already." in words_of(again)
     assert kept.holds_on(MONDAY.replace(day=4))
     wednesday = words_of(page_of(browse.get("/today/wednesday-plyometric")))
     assert "left knee pain 4 of 10 on 2026-03-02: no lunge, no deep knee bend" in wednesday

@@ -108,9 +108,10 @@ def keep_pain(
             f"pain {pain.score} of 10 bars nothing; from {SWAP_FROM_PAIN} on it does",
             "Go on and watch, or enter a restriction by hand",
         )
-    return add_restriction(
-        keeper, athlete, restriction_for(club, session, athlete, pain), today=today
-    )
+    made = restriction_for(club, session, athlete, pain)
+    if is_kept(club, athlete, made):
+        raise InvalidInput("area", "this pain is kept already", "Look at his restrictions")
+    return add_restriction(keeper, athlete, made, today=today)
 
 
 def restriction_for(club: Club, session: Session, athlete: str, pain: Pain) -> Restriction:
@@ -132,6 +133,11 @@ def restriction_for(club: Club, session: Session, athlete: str, pain: Pain) -> R
         all_training=is_for_staff,
         reason=f"{side}{pain.area.value} pain {pain.score} of 10 on {session.held_on}",
     )
+
+
+def is_kept(club: Club, athlete: str, pain: Restriction) -> bool:
+    """Whether a pain of the door is among his restrictions already."""
+    return any(r.reason == pain.reason for r in club.athlete(athlete).restrictions)
 
 
 def pains_of(session: Session, athlete: str) -> tuple[Pain, ...]:

@@ -118,6 +118,7 @@ class PainRow:
     bars: str
     until: str
     can_be_kept: bool
+    is_kept: bool
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from squadwright.planning.attendance import people_today
 from squadwright.planning.restriction_words import bars_words, coach_line, term_words
 from squadwright.planning.substitution.barred import SWAP_FROM_PAIN, bars_everything
 from squadwright.planning.swap_choices import RankedSwap, StepChoices, step_choices
-from squadwright.services.swaps import pains_of, restriction_for
+from squadwright.services.swaps import is_kept, pains_of, restriction_for
 from squadwright.web.restrictions.contexts import PainPage, PainRow, SwapRow, SwapsPage, SwapStep
 from squadwright.web.restrictions.pages import swap_links
 from squadwright.web.restrictions.rows import athlete_path
@@ -54,6 +54,7 @@ def pain_page(club: Club, session: Session, athlete: str, *, wrong: str = "") ->
                 area=pain.area.value,
                 bars=bars_words(kept),
                 until=term_words(kept),
+                is_kept=is_kept(club, athlete, kept),
                 can_be_kept=pain.score >= SWAP_FROM_PAIN or bars_everything(pain),
             )
         )
