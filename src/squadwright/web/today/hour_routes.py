@@ -8,11 +8,12 @@ from squadwright.errors import InvalidInput
 from squadwright.model.session import OddSquad
 from squadwright.services.session_settings import set_minutes_left, set_odd_squad
 from squadwright.web.forms import Form
-from squadwright.web.page import render
+from squadwright.web.page import render, see_other
 from squadwright.web.site import site
 from squadwright.web.today.answers import changed, named_session
 from squadwright.web.today.forms import read_minutes_left
 from squadwright.web.today.minutes import minutes_page
+from squadwright.web.today.paths import session_path
 
 
 def minutes_left(request: Request) -> Response:
@@ -38,7 +39,10 @@ def divide(request: Request) -> Response:
     _, session = named_session(request)
     form, here = Form.of(request), site(request)
     choice = form.member("odd_squad", "Groups", OddSquad)
-    form.done()
+    try:
+        form.done()
+    except InvalidInput as error:
+        return see_other(session_path(session), changed=f"Nothing was stored. {error}")
     return changed(session, set_odd_squad(here.keeper, session.id, choice, today=here.today()))
 
 
