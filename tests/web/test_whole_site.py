@@ -50,7 +50,9 @@ def test_the_walker_finds_a_broken_link_a_lost_value_and_a_failure(browse: Brows
     from starlette.routing import Route
 
     from site_server import browse_on
+    from squadwright.web.look.routes import PART as LOOK
     from squadwright.web.part import Part
+    from squadwright.web.patterns.routes import PART as PATTERNS
 
     def page(request: Request) -> Response:
         token = '<input type="hidden" name="_token" value="00">'
@@ -66,9 +68,7 @@ def test_the_walker_finds_a_broken_link_a_lost_value_and_a_failure(browse: Brows
         Route("/bad/send", page, methods=["POST"]),
         Route("/bad/fails", fails),
     )
-    from squadwright.web.parts import PARTS
-
-    bad = browse_on(browse.keeper, parts=(Part("Bad", "/bad", routes), *PARTS))
+    bad = browse_on(browse.keeper, parts=(Part("Bad", "/bad", routes), PATTERNS, LOOK))
     told = " ".join(walked(bad, 60, seed=4).faults)
     assert "link to /bad/gone: 404" in told
     assert "GET /bad/fails : 500" in told

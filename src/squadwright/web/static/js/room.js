@@ -6,7 +6,6 @@ const CM = 100;
 const GRIP_PX = 9;
 const HIT_PX = 22;
 const FURTHEST_M = 200;
-const NS = "http://www.w3.org/2000/svg";
 const KEYS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
 const figure = document.querySelector(".room-editor");
@@ -22,7 +21,7 @@ const within = (value) => Math.min(FURTHEST_M, Math.max(0, value));
 const written = (value) => String(Number(value.toFixed(3)));
 
 function make(name, attributes, parent) {
-  const node = document.createElementNS(NS, name);
+  const node = document.createElementNS(svg.namespaceURI, name);
   for (const [key, value] of Object.entries(attributes)) node.setAttribute(key, value);
   parent.append(node);
   return node;
