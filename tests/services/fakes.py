@@ -1,6 +1,6 @@
 """A database in memory, for use cases: a unit of work that fails leaves nothing behind."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -8,6 +8,7 @@ from pathlib import Path
 from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
+from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step
 
 
@@ -19,6 +20,7 @@ class FakeStore:
     plans: dict[str, list[Plan]] = field(default_factory=dict)
     fails: bool = False
     steps: dict[str, Step] = field(default_factory=dict)
+    events: list[RecordEvent] = field(default_factory=list)
     versions: dict[str, int] = field(default_factory=dict)
 
     def load_club(self) -> Club | None:
@@ -56,6 +58,16 @@ class FakeStore:
         if step_id not in self.steps:
             raise NotFound("This step is not remembered any more")
         return self.steps[step_id]
+
+    def add_events(self, brought: Sequence[RecordEvent]) -> int:
+        known = {event.id for event in self.events}
+        new = [event for event in brought if event.id not in known]
+        self.events += new
+        return len(new)
+
+    def events_of(self, session_id: str, *, after: int) -> tuple[tuple[RecordEvent, ...], int]:
+        found = [e for e in self.events[after:] if e.session == session_id]
+        return tuple(found), len(self.events)
 
 
 @dataclass

@@ -6,7 +6,7 @@ error. This module turns what it finds into sentences for the coach.
 
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
-from datetime import date, time
+from datetime import date, datetime, time
 from difflib import get_close_matches
 from functools import lru_cache
 from typing import Any, TypeVar, cast, get_args, get_origin
@@ -26,6 +26,7 @@ STRICT = ConfigDict(strict=True, extra="forbid", allow_inf_nan=False)
 
 WRITE_MASS = 'Write a number and a unit, for example "32.5 kg" or "184 lb"'
 WRITE_DATE = 'Write year, month and day, for example "2026-03-02"'
+WRITE_INSTANT = 'Write day, time and offset from UTC, for example "2026-03-02T18:00:00+01:00"'
 WRITE_TIME = 'Write hours and minutes, for example "18:00"'
 
 
@@ -222,6 +223,8 @@ def _not_as_written(value: Any, raw: Any, location: Location) -> Iterator[Compla
 def _odd_text(value: Any, raw: str) -> tuple[str, str] | None:
     if isinstance(value, Mass) and not raw.isascii():
         return f"{shown(raw)} is not a mass", WRITE_MASS
+    if isinstance(value, datetime):
+        return None if raw.isascii() else (f"{shown(raw)} is not an instant", WRITE_INSTANT)
     if isinstance(value, date) and raw != value.isoformat():
         return f"{shown(raw)} is not a date", WRITE_DATE
     if isinstance(value, time) and raw not in (value.isoformat(), value.isoformat("minutes")):

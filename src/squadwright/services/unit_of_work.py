@@ -1,12 +1,13 @@
 """What the use cases ask of a database. Only they open a unit of work."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import Protocol
 
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
+from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step
 
 
@@ -33,6 +34,12 @@ class Store(Protocol):
 
     def load_step(self, step_id: str) -> Step:
         """A step that is remembered; raises NotFound."""
+
+    def add_events(self, brought: Sequence[RecordEvent]) -> int:
+        """Add the events that are not there yet; gives how many were new."""
+
+    def events_of(self, session_id: str, *, after: int) -> tuple[tuple[RecordEvent, ...], int]:
+        """The events of a session that arrived after a number, and the number of the last."""
 
 
 class Keeper(Protocol):

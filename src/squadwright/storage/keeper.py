@@ -1,6 +1,6 @@
 """The database as the use cases see it: units of work on a real connection."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,8 +9,9 @@ from sqlalchemy import Connection
 
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
+from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step
-from squadwright.storage import backup, documents, repository, steps
+from squadwright.storage import backup, documents, events, repository, steps
 from squadwright.storage.database import Database, State
 
 
@@ -47,6 +48,14 @@ class SqlStore:
     def load_step(self, step_id: str) -> Step:
         """A step that is remembered; raises NotFound."""
         return steps.load_step(self.connection, step_id)
+
+    def add_events(self, brought: Sequence[RecordEvent]) -> int:
+        """Add the events that are not there yet; gives how many were new."""
+        return events.add_events(self.connection, brought)
+
+    def events_of(self, session_id: str, *, after: int) -> tuple[tuple[RecordEvent, ...], int]:
+        """The events of a session that arrived after a number, and the number of the last."""
+        return events.events_of(self.connection, session_id, after=after)
 
 
 @dataclass(frozen=True)

@@ -15,6 +15,7 @@ from sqlalchemy import (
     Double,
     ForeignKey,
     ForeignKeyConstraint,
+    Index,
     Integer,
     MetaData,
     Table,
@@ -292,4 +293,16 @@ step = Table(
     _day("made_on"),
     _text("entries"),
     UniqueConstraint("id"),
+)
+
+# What happened on the floor: rows are added, never changed. ``arrival`` is the order they came in.
+record_event = Table(
+    "record_event",
+    metadata,
+    _number("arrival", key=True),
+    _text("id"),
+    _text("session"),
+    _text("document"),
+    UniqueConstraint("id"),
+    Index(None, "session", "arrival"),
 )

@@ -1,6 +1,7 @@
 """The parts of the site, in the order of the navigation."""
 
 from squadwright.web.floor.routes import PART as FLOOR
+from squadwright.web.live.routes import PART as LIVE
 from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
@@ -28,6 +29,7 @@ PARTS: tuple[Part, ...] = (
     ROOMS,
     STORE,
     FLOOR,
+    LIVE,
     UNDO,
     LOOK,
     PATTERNS,

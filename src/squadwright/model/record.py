@@ -1,0 +1,175 @@
+"""The record of a session: an append-only log of what happened, each event with an id of its own.
+
+An event is made on a device, with the device's clock, and never changed. Devices exchange events in
+any order and as often as they like: a record is a set, put in order by time. Taking one back is an
+event as well.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from enum import StrEnum
+
+from squadwright.errors import InvalidInput
+from squadwright.model.field import Count, Identifier, Label, Note
+
+
+class EventKind(StrEnum):
+    """What can happen on the floor."""
+
+    STARTED = "started"
+    MOVED = "moved on the sheet"
+    HELD = "held"
+    WENT_ON = "went on"
+    ENDED = "ended"
+    REOPENED = "reopened"
+    TIME_LEFT = "minutes left"
+    REPETITIONS_LOST = "repetitions lost"
+    LOAD_CHANGED = "load changed"
+    FAULT = "fault"
+    ATHLETE_STOPPED = "athlete stopped"
+    ATHLETE_WENT_ON = "athlete went on"
+    JOINED_LATE = "joined late"
+    SWAPPED = "exercise swapped"
+    BAR_OUT = "bar out of use"
+    INCIDENT = "incident"
+    EFFORT = "session effort"
+    RESERVE = "repetitions in reserve"
+    REMARK = "remark"
+    TAKEN_BACK = "taken back"
+
+
+OF_THE_CLOCK = frozenset(
+    {
+        EventKind.STARTED,
+        EventKind.MOVED,
+        EventKind.HELD,
+        EventKind.WENT_ON,
+        EventKind.ENDED,
+        EventKind.REOPENED,
+    }
+)
+OF_AN_ATHLETE = frozenset(
+    {
+        EventKind.REPETITIONS_LOST,
+        EventKind.LOAD_CHANGED,
+        EventKind.FAULT,
+        EventKind.ATHLETE_STOPPED,
+        EventKind.ATHLETE_WENT_ON,
+        EventKind.JOINED_LATE,
+        EventKind.SWAPPED,
+        EventKind.EFFORT,
+        EventKind.RESERVE,
+    }
+)
+# What ``value`` counts, with its limits.
+VALUE_OF: dict[EventKind, tuple[str, float, float]] = {
+    EventKind.STARTED: ("second of the run sheet", -14_400, 14_400),
+    EventKind.MOVED: ("second of the run sheet", -14_400, 14_400),
+    EventKind.TIME_LEFT: ("minutes", 1, 240),
+    EventKind.REPETITIONS_LOST: ("repetitions", 1, 200),
+    EventKind.LOAD_CHANGED: ("kg", 0, 600),
+    EventKind.EFFORT: ("points of 10", 0, 10),
+    EventKind.RESERVE: ("repetitions", 0, 30),
+}
+
+
+@dataclass(frozen=True)
+class RecordEvent:
+    """One thing that happened.
+
+    ``at`` is an instant with its offset from UTC, ``number`` the device's own count of events.
+    ``value`` is what ``VALUE_OF`` says of the kind; ``takes_back`` is the id of another event.
+    """
+
+    id: Identifier
+    session: Identifier
+    device: Identifier
+    number: Count
+    at: datetime
+    kind: EventKind
+    author: Label = ""
+    athlete: Label = ""
+    round: Count = 0
+    exercise: Label = ""
+    value: float | None = None
+    words: Note = ""
+    takes_back: Label = ""
+
+    def __post_init__(self) -> None:
+        if self.at.tzinfo is None:
+            raise self._wrong("at", f"{self.at} has no offset from UTC", "Write 18:00:00+01:00")
+        if self.kind in OF_AN_ATHLETE and not self.athlete:
+            raise self._wrong("athlete", "is missing", "Name the athlete it happened to")
+        if (self.kind is EventKind.TAKEN_BACK) != bool(self.takes_back):
+            raise self._wrong(
+                "takes_back",
+                f"{self.takes_back!r} does not go with {self.kind.value!r}",
+                "Name the event that is taken back, and only there",
+            )
+        self._check_value()
+
+    def _check_value(self) -> None:
+        known = VALUE_OF.get(self.kind)
+        if known is None:
+            if self.value is not None:
+                raise self._wrong("value", f"{self.kind.value!r} has no value", "Leave it out")
+            return
+        unit, low, high = known
+        if self.value is None or not low <= self.value <= high:
+            raise self._wrong(
+                "value",
+                f"{self.value} {unit} is outside {low:g} to {high:g} {unit}",
+                "Check the number",
+            )
+
+    def _wrong(self, field: str, problem: str, advice: str) -> InvalidInput:
+        return InvalidInput(f"events.{field}", f"event {self.id}: {problem}", advice)
+
+    @property
+    def order(self) -> tuple[datetime, str, int, str]:
+        """Its place in the record: by time; at one instant by device and its own count."""
+        return (self.at, self.device, self.number, self.id)
+
+
+def in_order(events: Iterable[RecordEvent]) -> tuple[RecordEvent, ...]:
+    """A record in the order of time, each event once, however often it was sent."""
+    each = {event.id: event for event in events}
+    return tuple(sorted(each.values(), key=lambda event: event.order))
+
+
+def in_force(events: Iterable[RecordEvent]) -> tuple[RecordEvent, ...]:
+    """What is left when everything taken back is left out, in order.
+
+    Taking back the taking back brings the first event back. Whatever was taken back by two
+    devices at once needs both of them to be taken back.
+    """
+    ordered = in_order(events)
+    takers: dict[str, list[RecordEvent]] = {}
+    for event in ordered:
+        if event.takes_back:
+            takers.setdefault(event.takes_back, []).append(event)
+    decided: dict[str, bool] = {}
+    for event in reversed(ordered):
+        # A taker usually comes later and is decided before what it takes back.
+        _decide(event.id, takers, decided)
+    return tuple(e for e in ordered if decided[e.id] and not e.takes_back)
+
+
+def _decide(event_id: str, takers: dict[str, list[RecordEvent]], decided: dict[str, bool]) -> None:
+    """Whether an event holds: nothing that holds takes it back; of a ring nothing holds."""
+    waiting = [event_id]
+    while waiting:
+        at = waiting[-1]
+        if at in decided:
+            waiting.pop()
+            continue
+        open_ones = [t.id for t in takers.get(at, ()) if t.id not in decided]
+        if any(t in waiting for t in open_ones):
+            decided[at] = False
+            waiting.pop()
+        elif open_ones:
+            waiting.extend(open_ones)
+        else:
+            decided[at] = not any(decided[t.id] for t in takers.get(at, ()))
+            waiting.pop()

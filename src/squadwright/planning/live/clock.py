@@ -1,0 +1,104 @@
+"""The clock of a running session, worked out afresh from the record: nothing counts ticks.
+
+The clock is a place on the run sheet [s]. It runs with wall time from the last event that set it,
+unless it is held. A device that sleeps, dies or starts again is right at once, because the place
+follows from the events and the time of day alone.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from squadwright.model.plan import RunLine
+from squadwright.model.record import OF_THE_CLOCK, EventKind, RecordEvent, in_force
+
+
+@dataclass(frozen=True)
+class Clock:
+    """Since ``since`` the clock stands at ``place_s``, or runs on from there."""
+
+    place_s: float = 0.0
+    since: datetime | None = None
+    is_running: bool = False
+    is_started: bool = False
+    is_ended: bool = False
+
+    def place_at(self, now: datetime) -> float:
+        """The place on the run sheet at an instant [s]."""
+        if not self.is_running or self.since is None:
+            return self.place_s
+        return self.place_s + (now - self.since).total_seconds()
+
+
+def clock_of(events: Iterable[RecordEvent]) -> Clock:
+    """The clock after all events of a record that are in force."""
+    clock = Clock()
+    for event in in_force(events):
+        if event.kind in OF_THE_CLOCK:
+            clock = _after(clock, event)
+    return clock
+
+
+def _after(clock: Clock, event: RecordEvent) -> Clock:
+    place = clock.place_at(event.at)
+    if event.kind is EventKind.STARTED:
+        # A second device that starts the same session does not set it back.
+        if clock.is_started and not clock.is_ended:
+            return clock
+        return Clock(event.value or 0.0, event.at, is_running=True, is_started=True)
+    if not clock.is_started:
+        return clock
+    if event.kind is EventKind.MOVED:
+        place = event.value or 0.0
+        return Clock(place, event.at, clock.is_running, True, clock.is_ended)
+    if event.kind is EventKind.HELD:
+        return Clock(place, event.at, False, True, clock.is_ended)
+    if event.kind is EventKind.WENT_ON:
+        return clock if clock.is_ended else Clock(place, event.at, True, True, False)
+    if event.kind is EventKind.ENDED:
+        return Clock(place, event.at, False, True, True)
+    return Clock(place, event.at, True, True, False) if clock.is_ended else clock
+
+
+@dataclass(frozen=True)
+class Moment:
+    """What goes on at one place of the run sheet: its lines, the next change, what comes then."""
+
+    now: tuple[RunLine, ...]
+    next_change_s: int | None
+    then: tuple[RunLine, ...]
+
+
+def moment_at(run_sheet: Sequence[RunLine], place_s: float) -> Moment:
+    """The lines in force at a place, and those that begin at the next boundary."""
+    now = tuple(line for line in run_sheet if line.start_s <= place_s < line.end_s)
+    changes = boundaries(run_sheet)
+    coming = next((change for change in changes if change > place_s), None)
+    then = (
+        ()
+        if coming is None
+        else tuple(line for line in run_sheet if line.start_s <= coming < line.end_s)
+    )
+    return Moment(now, coming, then)
+
+
+def boundaries(run_sheet: Sequence[RunLine]) -> tuple[int, ...]:
+    """Every second at which something begins or ends, in order."""
+    return tuple(sorted({s for line in run_sheet for s in (line.start_s, line.end_s)}))
+
+
+def next_place(run_sheet: Sequence[RunLine], place_s: float) -> int | None:
+    """Where "next" leads to; None after the last boundary."""
+    return next((change for change in boundaries(run_sheet) if change > place_s), None)
+
+
+def former_place(run_sheet: Sequence[RunLine], place_s: float, *, grace_s: float = 3.0) -> int:
+    """Where "back" leads to: the beginning of what goes on, or what was before it.
+
+    Within the first seconds after a boundary it means the part before.
+    """
+    changes = boundaries(run_sheet)
+    if not changes:
+        return 0
+    before = [change for change in changes if change <= place_s - grace_s]
+    return before[-1] if before else changes[0]

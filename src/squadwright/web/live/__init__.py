@@ -1,0 +1,1 @@
+"""The live floor: a session while it runs."""

@@ -1,0 +1,304 @@
+"""The live floor in a real browser: sizes, a whole session by a false clock, taps, flight mode."""
+
+import math
+import time
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from random import Random
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from looks import Look, assert_accessible, assert_no_sideways_scroll
+from site_server import RunningSite
+from squadwright.model.plan import Plan
+from squadwright.model.record import EventKind, RecordEvent, in_force
+from squadwright.planning.live.clock import clock_of, moment_at
+from squadwright.services.planning import ShownSession, show_session
+from squadwright.services.record import record_of
+
+Opener = Callable[..., Page]
+PHONE = Look("black-on-white", 360, 740)
+TABLET = Look("black-on-white", 820, 1180)
+SCREEN = Look("white-on-black", 1920, 1080)
+SESSION = "monday-barbell"
+EVENING = datetime(2026, 3, 2, 18, 0, tzinfo=UTC)
+# CSS pixels of one millimetre: a phone of 0.165 mm, a tablet of 0.19, a 24" screen of 0.277 mm
+# a pixel (taken as given for such screens; the coach measures his own with a bank card).
+PIXELS_PER_MM = {360: 1 / 0.165, 820: 1 / 0.19, 1920: 1 / 0.277}
+# 22 minutes of arc at 3 m: 2 x 3000 x tan(11/60 degrees) = 19.2 mm (ISO 9241-3 asks for 20 to 22).
+DIGIT_MM = 19.2
+# Targets for a hand in motion, and for those that start, hold and go on.
+TARGET_MM, LARGE_TARGET_MM = 14, 20
+
+
+def plan_of(site: RunningSite) -> Plan:
+    shown = show_session(site.keeper, SESSION, today=EVENING.date())
+    assert isinstance(shown, ShownSession)
+    assert shown.plan is not None
+    return shown.plan
+
+
+def opened(page: Page) -> Page:
+    page.wait_for_selector("[data-ready=yes]")
+    return page
+
+
+def floor(site: RunningSite, open_page: Opener, look: Look = PHONE) -> Page:
+    return opened(open_page(f"{site.url}/live/{SESSION}", look=look))
+
+
+def start(page: Page, words: str = "Start with Ropewalk") -> None:
+    page.get_by_role("button", name=words).click()
+    expect(page.locator("#floor")).to_have_attribute("data-phase", "on")
+    # A second touch within a quarter of a second is taken for a slip.
+    page.wait_for_timeout(260)
+
+
+def stored(site: RunningSite, count: int) -> tuple[RecordEvent, ...]:
+    """The record once so many events have arrived."""
+    for _ in range(100):
+        record = record_of(site.keeper, SESSION)
+        if len(record) >= count:
+            return record
+        time.sleep(0.1)
+    raise AssertionError(f"{len(record)} of {count} events arrived")
+
+
+def box(page: Page, selector: str) -> dict[str, float]:
+    found = page.locator(selector).first.bounding_box()
+    assert found is not None
+    return dict(found)
+
+
+@pytest.mark.parametrize("look", [PHONE, TABLET, SCREEN], ids=str)
+def test_digits_and_targets_have_the_size_asked_for(
+    site: RunningSite, open_page: Opener, look: Look
+) -> None:
+    page = floor(site, open_page, look)
+    start(page)
+    mm = PIXELS_PER_MM[look.width]
+    assert box(page, ".numerals")["height"] >= DIGIT_MM * mm - 1
+    for selector in (".tile", ".floor-rest button:visible"):
+        for found in page.locator(selector).all():
+            size = found.bounding_box()
+            assert size is not None
+            assert size["height"] >= TARGET_MM * mm - 1
+            assert size["width"] >= min(TARGET_MM * mm, 80)
+    for found in page.locator(".floor-keys button").all():
+        size = found.bounding_box()
+        assert size is not None
+        assert size["height"] >= LARGE_TARGET_MM * mm - 1
+        assert size["width"] >= LARGE_TARGET_MM * mm
+        assert size["y"] >= look.height / 2
+        assert size["y"] + size["height"] <= look.height
+    assert_no_sideways_scroll(page)
+
+
+@pytest.mark.parametrize("look", [PHONE, TABLET, SCREEN], ids=str)
+def test_the_floor_and_the_wall_are_accessible(
+    site: RunningSite, open_page: Opener, look: Look
+) -> None:
+    page = floor(site, open_page, look)
+    assert_accessible(page)
+    start(page)
+    assert_accessible(page)
+    page.locator(".tile").first.click()
+    assert_accessible(page)
+    page.goto(f"{site.url}/live/{SESSION}/wall")
+    opened(page)
+    assert_accessible(page)
+    assert_no_sideways_scroll(page)
+
+
+def test_the_screen_is_black_and_white_only(site: RunningSite, open_page: Opener) -> None:
+    """Contrast of 21:1 by WCAG's formula, above the 12:1 asked for."""
+    page = floor(site, open_page)
+    start(page)
+    colours = page.evaluate(
+        """() => [...document.querySelectorAll('#floor *')]
+          .filter(e => e.checkVisibility())
+          .flatMap(e => { const s = getComputedStyle(e); return [s.color, s.backgroundColor]; })"""
+    )
+    assert set(colours) <= {"rgb(0, 0, 0)", "rgb(255, 255, 255)", "rgba(0, 0, 0, 0)"}
+
+
+def test_a_whole_session_runs_by_itself_to_the_second(site: RunningSite, open_page: Opener) -> None:
+    """12 athletes, 6 bars, 2 waves, 4 rounds by a false clock, against the plan's run sheet."""
+    plan = plan_of(site)
+    page = open_page(site.url, look=PHONE)
+    page.clock.install(time=EVENING)
+    page.goto(f"{site.url}/live/{SESSION}")
+    opened(page)
+    page.clock.pause_at(EVENING + timedelta(seconds=5))
+    start(page, "Start from the beginning")
+    # The screen changes with the second; it is looked at a twentieth of a second later.
+    page.clock.run_for(50)
+    random = Random(4)
+    changes = sorted({line.start_s for line in plan.run_sheet if line.start_s >= 0})
+    end = max(line.end_s for line in plan.run_sheet)
+    places = sorted({*(c + 1 for c in changes), *(random.randrange(0, end) for _ in range(25))})
+    at = 0
+    for place in [p for p in places if p < end]:
+        page.clock.run_for((place - at) * 1000)
+        at = place
+        moment = moment_at(plan.run_sheet, place)
+        work = next((x for x in moment.now if x.activity == "work"), None)
+        change = next((x for x in moment.now if x.activity == "change-over"), None)
+        line = work or change or next(x for x in moment.now if x.group == "all")
+        left = line.end_s - place
+        shown = page.locator("[data-part=time-words]").text_content()
+        assert shown == f"{left // 60}:{left % 60:02d} left", (place, shown)
+        if work is not None:
+            letter = page.locator("[data-part=wave-letter]").text_content()
+            assert letter == "AB"[int(work.group.split()[1]) - 1]
+            tiles = page.locator(".tile").evaluate_all("all => all.map(t => t.dataset.athlete)")
+            assert tiles == list(work.athletes[:6])
+            assert f"round {work.round} of 4" in (
+                page.locator("[data-part=round]").text_content() or ""
+            )
+    page.clock.run_for((end - at + 1) * 1000)
+    expect(page.locator("[data-part=title]")).to_have_text("The sheet is done")
+
+
+def test_a_fault_takes_two_taps_and_undo_takes_it_back(
+    site: RunningSite, open_page: Opener
+) -> None:
+    page = floor(site, open_page)
+    start(page)
+    page.locator(".tile", has_text="Birk").click()
+    page.wait_for_timeout(260)
+    page.get_by_role("button", name="low back rounding").click()
+    record = stored(site, 2)
+    fault = next(e for e in record if e.kind is EventKind.FAULT)
+    assert (fault.athlete, fault.round, fault.words) == ("A04", 1, "low back rounding")
+    page.wait_for_timeout(260)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_role("button", name="Undo")).to_be_disabled()
+    assert [e.kind for e in in_force(stored(site, 3))] == [EventKind.STARTED]
+
+
+def test_three_of_one_fault_in_a_round_ask_to_stop(site: RunningSite, open_page: Opener) -> None:
+    page = floor(site, open_page)
+    start(page)
+    for _ in range(3):
+        page.wait_for_timeout(260)
+        page.locator(".tile", has_text="Birk").click()
+        page.wait_for_timeout(260)
+        page.get_by_role("button", name="low back rounding").click()
+    question = page.get_by_role("alertdialog", name="Stop or lighten")
+    expect(question).to_contain_text("Birk: low back rounding, 3 times this round")
+    page.wait_for_timeout(260)
+    question.get_by_role("button", name="Stop", exact=True).click()
+    expect(page.locator(".tile", has_text="Birk")).to_contain_text("stopped")
+
+
+def test_flight_mode_from_a_cold_start_loses_nothing(site: RunningSite, open_page: Opener) -> None:
+    page = floor(site, open_page)
+    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    page.wait_for_function(
+        "caches.open('squadwright-floor-1').then(c => c.keys()).then(k => k.length >= 10)"
+    )
+    context = page.context
+    context.set_offline(True)
+    page.close()
+    page = context.new_page()
+    page.goto(f"{site.url}/live/{SESSION}")
+    opened(page)
+    start(page)
+    page.locator(".tile", has_text="Birk").click()
+    page.wait_for_timeout(260)
+    page.get_by_role("button", name="2 reps lost").click()
+    expect(page.locator("[data-part=line]")).to_contain_text("noted here, sent when it is back")
+    assert record_of(site.keeper, SESSION) == ()
+    page.close()
+    page = context.new_page()
+    page.goto(f"{site.url}/live/{SESSION}")
+    opened(page)
+    expect(page.locator("#floor")).to_have_attribute("data-phase", "on")
+    context.set_offline(False)
+    expect(page.locator("[data-part=line]")).to_have_text(
+        "Everything noted is stored", timeout=40_000
+    )
+    kinds = [event.kind for event in in_force(record_of(site.keeper, SESSION))]
+    assert kinds == [EventKind.STARTED, EventKind.REPETITIONS_LOST]
+
+
+def test_two_devices_show_the_same_moment(site: RunningSite, open_page: Opener) -> None:
+    phone = floor(site, open_page)
+    start(phone)
+    tablet = floor(site, open_page, TABLET)
+    expect(tablet.locator("#floor")).to_have_attribute("data-phase", "on", timeout=15_000)
+    phone.wait_for_timeout(260)
+    phone.get_by_role("button", name="Hold: bars down").click()
+    expect(tablet.locator("[data-part=title]")).to_have_text("Held: bars down", timeout=15_000)
+    held = [p.locator("[data-part=time-words]").text_content() for p in (phone, tablet)]
+    assert held[0] == held[1]
+
+
+def test_an_end_is_held_and_can_be_taken_back(site: RunningSite, open_page: Opener) -> None:
+    page = floor(site, open_page)
+    start(page)
+    key = page.get_by_role("button", name="End: hold")
+    key.click()
+    expect(page.locator("#floor")).to_have_attribute("data-phase", "on")
+    key.hover()
+    page.mouse.down()
+    page.wait_for_timeout(1200)
+    page.mouse.up()
+    expect(page.locator("#floor")).to_have_attribute("data-phase", "ended")
+    page.get_by_role("button", name="Undo the end").click()
+    expect(page.locator("#floor")).to_have_attribute("data-phase", "on")
+
+
+def test_keys_of_a_clicker_move_on_and_back(site: RunningSite, open_page: Opener) -> None:
+    page = floor(site, open_page)
+    start(page)
+    page.keyboard.press("PageDown")
+    expect(page.locator("[data-part=title]")).to_have_text("Change")
+    page.wait_for_timeout(300)
+    page.keyboard.press("PageDown")
+    expect(page.locator("[data-part=wave-letter]")).to_have_text("B")
+    page.wait_for_timeout(300)
+    page.keyboard.press("PageUp")
+    expect(page.locator("[data-part=title]")).to_have_text("Change")
+
+
+def test_the_screen_is_right_after_being_killed_at_fifty_random_moments(
+    site: RunningSite, open_page: Opener
+) -> None:
+    """Each time the page is gone at one moment and opened at a later one, with holds between."""
+    plan = plan_of(site)
+    page = open_page(site.url, look=PHONE)
+    context = page.context
+    random = Random(7)
+    now = EVENING
+    page.clock.install(time=now)
+    page.goto(f"{site.url}/live/{SESSION}")
+    start(opened(page), "Start from the beginning")
+    slowest_s = 0.0
+    for _ in range(50):
+        page.close()
+        now += timedelta(milliseconds=random.randrange(1_000, 110_000))
+        page = context.new_page()
+        page.clock.set_fixed_time(now)
+        begun = time.perf_counter()
+        page.goto(f"{site.url}/live/{SESSION}")
+        opened(page)
+        slowest_s = max(slowest_s, time.perf_counter() - begun)
+        place = clock_of(record_of(site.keeper, SESSION)).place_at(now)
+        moment = moment_at(plan.run_sheet, place)
+        assert moment.next_change_s is not None
+        line = next(
+            (x for x in moment.now if x.activity in ("work", "change-over")),
+            next((x for x in moment.now if x.group == "all"), None),
+        )
+        assert line is not None
+        left = math.ceil(line.end_s - place - 1e-6)
+        shown = page.locator("[data-part=time-words]").text_content()
+        assert shown == f"{left // 60}:{left % 60:02d} left"
+        if random.random() < 0.3:
+            before = len(record_of(site.keeper, SESSION))
+            page.locator("[data-do=hold]").click()
+            stored(site, before + 1)
+    print(f"slowest of 50 openings: {slowest_s:.2f} s")

@@ -1,0 +1,81 @@
+"""The device's rules of the record are those of the server, on records made up at random."""
+
+from collections.abc import Callable
+from dataclasses import asdict
+from datetime import timedelta
+from typing import Any
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from playwright.sync_api import Page
+
+from recording import START, records
+from site_server import RunningSite
+from squadwright.model.plan import RunLine
+from squadwright.model.record import RecordEvent, in_force
+from squadwright.planning.live.clock import clock_of, former_place, next_place
+
+RECORDS_AT_ONCE = 250
+SAME = """async ({address, cases, lines}) => {
+  const record = await import(address);
+  return cases.map(({events, now, place}) => {
+    const clock = record.clockOf(events);
+    return {
+      force: record.inForce(events).map(e => e.id),
+      place: record.placeAt(clock, now),
+      running: clock.running, started: clock.started, ended: clock.ended,
+      next: record.nextPlace(lines, place), former: record.formerPlace(lines, place),
+    };
+  });
+}"""
+SHEET = tuple(
+    RunLine(start, end, "all", "", None, "work")
+    for start, end in ((-900, 0), (0, 360), (100, 460), (460, 480), (480, 480), (480, 3600))
+)
+
+
+def sent(event: RecordEvent) -> dict[str, Any]:
+    return {**asdict(event), "at": round(event.at.timestamp() * 1000), "kind": event.kind.value}
+
+
+def test_device_and_server_agree_on_every_record(
+    site: RunningSite, open_page: Callable[..., Page]
+) -> None:
+    page = open_page(site.url)
+    address = page.evaluate(
+        "document.querySelector('script[src*=\"js/site\"]').src"
+        ".replace('js/site.js', 'js/live/record.js')"
+    )
+    cases: list[tuple[list[RecordEvent], int, int]] = []
+
+    @settings(max_examples=RECORDS_AT_ONCE, deadline=None, suppress_health_check=list(HealthCheck))
+    @given(record=records(), now=st.integers(3_600_000, 7_200_000), place=st.integers(-950, 3700))
+    def gather(record: list[RecordEvent], now: int, place: int) -> None:
+        cases.append((record, now, place))
+
+    gather()
+    assert len(cases) >= RECORDS_AT_ONCE
+    start = round(START.timestamp() * 1000)
+    told = page.evaluate(
+        SAME,
+        {
+            "address": address,
+            "lines": [{"start_s": line.start_s, "end_s": line.end_s} for line in SHEET],
+            "cases": [
+                {"events": [sent(e) for e in record], "now": start + now, "place": place}
+                for record, now, place in cases
+            ],
+        },
+    )
+    for (record, now, place), found in zip(cases, told, strict=True):
+        clock = clock_of(record)
+        assert found["force"] == [e.id for e in in_force(record)]
+        here = clock.place_at(START + timedelta(milliseconds=now))
+        assert abs(found["place"] - here) < 1e-6
+        assert (found["running"], found["started"], found["ended"]) == (
+            clock.is_running,
+            clock.is_started,
+            clock.is_ended,
+        )
+        assert found["next"] == next_place(SHEET, place)
+        assert found["former"] == former_place(SHEET, place)
