@@ -7,8 +7,8 @@ PIP := $(BIN)/python -m pip install --quiet --disable-pip-version-check
 LOCKED := $(PIP) --require-hashes
 WORKERS ?= 2
 PYTEST_ARGS ?=
-# `make demo SERVE=1` goes on from the plan and its sheets to the site, until Ctrl-C.
-SERVE ?= 0
+# `make demo` goes on from the plan and its sheets to the site, until Ctrl-C; SERVE=0 stops before.
+SERVE ?= 1
 PORT ?= 8734
 
 # A stamp is newer than every file it was made from; a changed lock brings the environment up to date.
@@ -19,8 +19,8 @@ TOOLS := $(VENV)/.tools
 .DEFAULT_GOAL := help
 
 help:
-	@echo "make demo      plan the demo club's session, print its sheets into sheets/"
-	@echo "               (SERVE=1 goes on to its site, PORT=8735 serves it there)"
+	@echo "make demo      plan the demo club's session, print its sheets into sheets/, serve its site"
+	@echo "               (SERVE=0 stops before the site, PORT=8735 serves it there)"
 	@echo "make test      run the tests (installs the system parts they need where it may)"
 	@echo "make lint      ruff, mypy, the contract on imports, and reference pages that are up to date"
 	@echo "make format    put the code into the project's layout"

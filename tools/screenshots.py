@@ -24,6 +24,8 @@ from urllib.parse import urlsplit
 import uvicorn
 from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
+from starlette.applications import Starlette
+from starlette.routing import Route
 
 from squadwright.bootstrap import open_demo
 from squadwright.config import sqlite_url
@@ -35,13 +37,13 @@ KEPT = ((360, "light"), (768, "dark"), (1440, "light"))
 EVERY = tuple((width, theme) for width in (360, 768, 1440) for theme in ("light", "dark"))
 MOST_PAGES = 60
 LEFT_OUT = ("/static/", "/patterns/in/")
-TALLEST_PX = 6000
-INKS = 96
+TALLEST_PX = 3200
+INKS = 40
 
 
 @contextmanager
-def running_site(folder: Path) -> Iterator[str]:
-    """The site on a free port; gives its address."""
+def running_site(folder: Path) -> Iterator[tuple[str, Starlette]]:
+    """The site on a free port; gives its address and itself."""
     listening = socket.socket()
     listening.bind(("127.0.0.1", 0))
     host = f"127.0.0.1:{listening.getsockname()[1]}"
@@ -53,22 +55,24 @@ def running_site(folder: Path) -> Iterator[str]:
     while not server.started and thread.is_alive():
         time.sleep(0.02)
     try:
-        yield f"http://{host}"
+        yield f"http://{host}", app
     finally:
         server.should_exit = True
         thread.join(timeout=10)
         listening.close()
 
 
-def linked_pages(page: Page, url: str) -> list[str]:
-    """Paths of pages that links lead to, nearest first; one for each shape of address."""
+def linked_pages(page: Page, url: str, app: Starlette) -> list[str]:
+    """Paths of pages that links lead to, nearest first; one for each route."""
     waiting, seen = ["/"], {"/"}
     shapes: set[str] = set()
     found: list[str] = []
     while waiting and len(found) < MOST_PAGES:
         answer = page.goto(url + waiting.pop(0))
         path = urlsplit(page.url).path
-        shape = re.sub(r"/[^/]*\d[^/]*", "/*", path)
+        shape = next(
+            (r.path for r in app.routes if isinstance(r, Route) and r.path_regex.match(path)), path
+        )
         is_page = answer is not None and "html" in answer.headers.get("content-type", "")
         if shape in shapes or not is_page:
             continue
@@ -105,6 +109,19 @@ def take(browser: Browser, url: str, path: str, width: int, theme: str) -> bytes
     return out.getvalue()
 
 
+def take_running_floor(browser: Browser, url: str) -> bytes:
+    """The live floor on a phone, a second after the first round has begun."""
+    context = browser.new_context(viewport={"width": 360, "height": 740}, locale="en-GB")
+    page = context.new_page()
+    page.goto(f"{url}/live/monday-barbell")
+    page.get_by_role("button", name="Start with Ropewalk").click()
+    page.get_by_text("1:39 left").wait_for(state="attached")
+    page.get_by_text("Everything noted is stored").wait_for()
+    shot = page.screenshot()
+    context.close()
+    return shot
+
+
 def main() -> None:
     """Write the pictures."""
     reader = argparse.ArgumentParser(description=__doc__)
@@ -117,11 +134,11 @@ def main() -> None:
     flags = ["--headless=new", "--disable-gpu", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
     with (
         tempfile.TemporaryDirectory() as folder,
-        running_site(Path(folder)) as url,
+        running_site(Path(folder)) as (url, app),
         sync_playwright() as playwright,
     ):
         browser = playwright.chromium.launch(executable_path=program, args=flags)
-        paths = told.paths or linked_pages(browser.new_page(), url)
+        paths = told.paths or linked_pages(browser.new_page(), url, app)
         for path in paths:
             name = re.sub(r"[^a-z0-9]+", "-", path.strip("/").lower()) or "first"
             for width, theme in EVERY if told.every_look else KEPT:
@@ -129,6 +146,8 @@ def main() -> None:
                 file = told.out / f"{name}-{width}-{theme}.png"
                 file.write_bytes(picture)
                 print(f"{file}: {len(picture) // 1024} kB")
+        if not told.paths:
+            (told.out.parent / "live-floor.png").write_bytes(take_running_floor(browser, url))
         browser.close()
 
 

@@ -100,7 +100,7 @@ def test_a_form_works_with_and_without_scripts(
 ) -> None:
     page = open_page(f"{site.url}/patterns", scripts=scripts)
     page.get_by_role("button", name="Try the form").click()
-    expect(page.get_by_role("alert")).to_contain_text("Name: is empty. Fill it in")
+    expect(page.locator(".form-wrong")).to_contain_text("Name: is empty. Fill it in")
     fill_well(page)
     page.get_by_role("button", name="Try the form").click()
     expect(page.get_by_text("Osk Varrel was read and not stored.")).to_be_visible()

@@ -109,7 +109,7 @@ def test_late_in_two_taps_stands_on_the_plan(site: RunningSite, open_page: Opene
     page.get_by_role("button", name="Late 20 min").click()
     expect(page.locator(".changed")).to_contain_text("Haneul Namgyeong is 20 minutes late.")
     page.get_by_role("link", name="See the plan").click()
-    expect(page.locator(".who-changes")).to_contain_text("Haneul Namgyeong 20 minutes late")
+    expect(page.locator(".who-changes").first).to_contain_text("Haneul Namgyeong 20 minutes late")
     expect(page.locator(".band-label", has_text="Haneul Namgyeong")).to_be_visible()
     expect(page.locator(".load", has_text="Haneul Namgyeong")).to_contain_text("of 4.")
 
