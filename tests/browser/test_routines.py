@@ -4,36 +4,17 @@ import io
 from collections.abc import Callable
 from pathlib import Path
 
-import pytest
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from looks import (
-    SOME_LOOKS,
     Look,
-    assert_accessible,
-    assert_no_sideways_scroll,
-    assert_readable_size,
-    in_look,
 )
 from site_server import RunningSite
 
 Opener = Callable[..., Page]
 PHONE = Look("light", 360)
 ROPE = "/routines/routine/ropewalk"
-PATHS = ("/routines", "/routines/shelf", ROPE, f"{ROPE}/sheet", "/routines/take-in")
-
-
-@pytest.mark.parametrize("path", PATHS)
-def test_pages_can_be_read_in_every_look(site: RunningSite, open_page: Opener, path: str) -> None:
-    page = open_page(f"{site.url}{path}")
-    for look in SOME_LOOKS:
-        in_look(page, site.url, look)
-        page.goto(f"{site.url}{path}")
-        page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
-        assert_accessible(page)
-        assert_no_sideways_scroll(page)
-        assert_readable_size(page)
 
 
 def test_the_dose_of_the_demo_jumps_stands_on_its_page_with_every_band(

@@ -6,7 +6,6 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from looks import (
-    SOME_LOOKS,
     Look,
     assert_accessible,
     assert_no_sideways_scroll,
@@ -17,21 +16,6 @@ from squadwright.model.club import Club
 
 Opener = Callable[..., Page]
 PHONE = Look("light", 360)
-PATHS = (
-    "/squad",
-    "/squad/new",
-    "/squad/athlete/A02",
-    "/squad/athlete/A12",
-    "/squad/athlete/A06/body-mass",
-    "/squad/athlete/A06/body-mass/0",
-    "/squad/athlete/A12/strength-test/new",
-    "/squad/athlete/A12/jump-test/new",
-    "/squad/athlete/A12/event/new",
-    "/squad/athlete/A12/consent/0",
-    "/squad/athlete/A12/guardian",
-    "/squad/athlete/A08/same",
-    "/squad/athlete/A08/same/A12",
-)
 
 
 def club_of(site: RunningSite) -> Club:
@@ -46,16 +30,6 @@ def assert_all_well(page: Page) -> None:
     assert_accessible(page)
     assert_no_sideways_scroll(page)
     assert_readable_size(page)
-
-
-@pytest.mark.parametrize("look", SOME_LOOKS, ids=str)
-def test_every_page_of_the_squad_can_be_read_in_every_look(
-    site: RunningSite, open_page: Opener, look: Look
-) -> None:
-    page = open_page(f"{site.url}/squad", look=look)
-    for path in PATHS:
-        page.goto(f"{site.url}{path}")
-        assert_all_well(page)
 
 
 @pytest.mark.parametrize("scripts", [True, False])

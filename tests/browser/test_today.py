@@ -6,35 +6,17 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from looks import (
-    SOME_LOOKS,
     Look,
-    assert_accessible,
-    assert_no_sideways_scroll,
-    assert_readable_size,
 )
 from site_server import RunningSite
 
 Opener = Callable[..., Page]
 PHONE = Look("light", 360)
-PATHS = ("/today", "/today/wednesday-plyometric")
 
 
 def open_all(page: Page) -> None:
     """Open every disclosure, as a coach would who wants to know it all."""
     page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
-
-
-@pytest.mark.parametrize("path", PATHS)
-@pytest.mark.parametrize("look", SOME_LOOKS, ids=str)
-def test_a_session_can_be_read_in_every_look(
-    site: RunningSite, open_page: Opener, look: Look, path: str
-) -> None:
-    page = open_page(f"{site.url}{path}", look=look)
-    assert_no_sideways_scroll(page)
-    open_all(page)
-    assert_accessible(page)
-    assert_no_sideways_scroll(page)
-    assert_readable_size(page)
 
 
 def test_the_reason_for_a_load_is_one_tap_away_without_scripts(
@@ -62,18 +44,6 @@ def test_the_way_to_another_session_and_back(site: RunningSite, open_page: Opene
     expect(page.get_by_role("heading", level=1)).to_have_text("Wednesday plyometric")
     page.get_by_role("link", name="Monday barbell").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Monday barbell")
-
-
-@pytest.mark.parametrize("look", SOME_LOOKS, ids=str)
-def test_the_door_can_be_read_and_used_in_every_look(
-    site: RunningSite, open_page: Opener, look: Look
-) -> None:
-    page = open_page(f"{site.url}/today/monday-barbell/check-in", look=look)
-    for _ in ("everybody", "one athlete"):
-        assert_accessible(page)
-        assert_no_sideways_scroll(page)
-        assert_readable_size(page)
-        page.goto(f"{site.url}/today/monday-barbell/check-in/A09")
 
 
 def door_of(site: RunningSite, open_page: Opener, *, scripts: bool) -> Page:
