@@ -70,6 +70,7 @@ def test_a_restriction_follows_the_athlete_and_asks_when_it_ends(
 
     # On Monday it holds: on the page of the session and in his swaps, with author and end.
     page.goto(f"{site.url}/today/monday-barbell")
+    page.get_by_text("Restricted:").click()
     line = "left knee: no lunge (Rutger Vantongerle, until 4 Mar 2026)"
     expect(page.get_by_text(line)).to_be_visible()
     page.goto(f"{site.url}/squad/athlete/A06/swaps?session=monday-barbell")
@@ -155,4 +156,5 @@ def test_a_sore_knee_keeps_its_wave_and_follows_to_wednesday(
     page.get_by_role("button", name="left knee pain 4 of 10").click()
     expect(page.locator(".changed")).to_contain_text("It is kept until 5 Mar 2026")
     page.goto(f"{site.url}/today/wednesday-plyometric")
+    page.get_by_text("Restricted:").click()
     expect(page.get_by_text("left knee pain 4 of 10 on 2026-03-02: no lunge").first).to_be_visible()

@@ -125,14 +125,19 @@ def remove_thing(request: Request) -> Response:
         raise NotFound(f"There is no {kind.one} to remove")
     gone = use.thing_at(room, kind.part, index)
     here = site(request)
-    changed = use.take_thing_out(
-        here.keeper,
-        room.id,
-        kind.part,
-        index,
-        shown=Form.of(request).raw("shown"),
-        today=here.today(),
-    )
+    try:
+        changed = use.take_thing_out(
+            here.keeper,
+            room.id,
+            kind.part,
+            index,
+            shown=Form.of(request).raw("shown"),
+            today=here.today(),
+        )
+    except InvalidInput as error:
+        # The button carries nothing typed: the page of the thing as it is now says why.
+        thing_path = request.url.path.removesuffix("/remove")
+        return see_other(thing_path, changed=f"Nothing was removed. {error}")
     return _told(room, changed, f"{gone.name} is removed from {room.name}.")
 
 
