@@ -24,8 +24,16 @@ def alike(name: str, athletes: Iterable[Athlete]) -> tuple[Athlete, ...]:
 
 def _likeness(one: tuple[str, str], other: tuple[str, str]) -> float:
     pairs = [(a, b) for a, b in zip(one, other, strict=True) if a and b]
-    ratios = [SequenceMatcher(None, a, b, autojunk=False).ratio() for a, b in pairs]
-    return max(ratios, default=0.0)
+    return max((_ratio(a, b) for a, b in pairs), default=0.0)
+
+
+def _ratio(one: str, other: str) -> float:
+    """How much of two texts is the same; 0 where it is seen sooner that it is too little."""
+    most = 2 * min(len(one), len(other)) / (len(one) + len(other))
+    if most < ALIKE_FROM:
+        return 0.0
+    matcher = SequenceMatcher(None, one, other, autojunk=False)
+    return matcher.ratio() if matcher.quick_ratio() >= ALIKE_FROM else 0.0
 
 
 def _ways(name: str) -> tuple[str, str]:
