@@ -3,15 +3,13 @@
 The page of a room refuses it; a club file with it is taken, and the coach is told.
 """
 
-import math
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from squadwright.errors import InvalidInput
 from squadwright.exchange.complaint import Complaint
 from squadwright.model.room import Point, Room
-from squadwright.planning.floor.problem import FloorProblem
-from squadwright.planning.floor.region import inside_room
+from squadwright.planning.floor.problem import FloorProblem, cross, sides
+from squadwright.planning.floor.region import from_side, inside_room
 from squadwright.planning.throw_lines import lanes_crossed
 
 NEAR_WALL_M = 0.05
@@ -80,11 +78,6 @@ def _not_on_a_wall(room: Room) -> Iterator[Complaint]:
             )
 
 
-def sides(outline: Sequence[Point]) -> list[tuple[Point, Point]]:
-    """The walls of an outline, each from corner to corner."""
-    return list(pairwise((*outline, outline[0])))
-
-
 def _around(x: float, y: float, width: float, depth: float) -> Rect:
     return x - width / 2, y - depth / 2, x + width / 2, y + depth / 2
 
@@ -106,28 +99,7 @@ def _lies_inside(rect: Rect, outline: Sequence[Point]) -> bool:
     corners = ((left, low), (right, low), (right, high), (left, high))
     if not all(inside_room(outline, corner) for corner in corners):
         return False
-    edges = list(pairwise((*corners, corners[0])))
-    walls = sides(outline)
-    return not any(_meet(edge, wall) for edge in edges for wall in walls) and not any(
+    edges, walls = sides(corners), sides(outline)
+    return not any(cross(edge, wall) for edge in edges for wall in walls) and not any(
         left < x < right and low < y < high for x, y in outline
     )
-
-
-def _meet(first: tuple[Point, Point], second: tuple[Point, Point]) -> bool:
-    (a, b), (c, d) = first, second
-    return _turn(a, b, c) * _turn(a, b, d) < 0 and _turn(c, d, a) * _turn(c, d, b) < 0
-
-
-def _turn(a: Point, b: Point, c: Point) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
-
-
-def from_side(point: Point, side: tuple[Point, Point]) -> float:
-    """How far a point is from a wall [m]."""
-    (x1, y1), (x2, y2) = side
-    long = math.dist(*side)
-    if long == 0:
-        return math.dist(point, side[0])
-    share = ((point[0] - x1) * (x2 - x1) + (point[1] - y1) * (y2 - y1)) / long**2
-    share = min(1.0, max(0.0, share))
-    return math.dist(point, (x1 + share * (x2 - x1), y1 + share * (y2 - y1)))

@@ -4,8 +4,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from squadwright.exchange.room_shape import NEAR_WALL_M, from_side, sides
+from squadwright.exchange.room_shape import NEAR_WALL_M
 from squadwright.model.room import Door, Point, Room, ThrowWall
+from squadwright.planning.floor.problem import sides
+from squadwright.planning.floor.region import from_side
 
 
 def with_walls_moved(before: Room, after: Room) -> Room:

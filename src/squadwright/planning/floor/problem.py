@@ -223,10 +223,10 @@ def _check_outline(outline: tuple[Point, ...]) -> None:
             f"its corners enclose {abs(signed_area_m2(outline)):.3g} m2",
             "Give the corners in order round the room",
         )
-    sides = list(zip(outline, (*outline[1:], outline[0]), strict=True))
-    for first, side in enumerate(sides):
-        for second in range(first + 1, len(sides)):
-            if _cross(*side, *sides[second]):
+    walls = sides(outline)
+    for first, wall in enumerate(walls):
+        for second in range(first + 1, len(walls)):
+            if cross(wall, walls[second]):
                 raise InvalidInput(
                     "outline",
                     f"the walls from corner {first + 1} and from corner {second + 1} cross",
@@ -234,10 +234,16 @@ def _check_outline(outline: tuple[Point, ...]) -> None:
                 )
 
 
+def sides(outline: Sequence[Point]) -> list[tuple[Point, Point]]:
+    """The walls of an outline, each from corner to corner."""
+    return list(zip(outline, (*outline[1:], outline[0]), strict=True))
+
+
 def _side_of(start: Point, end: Point, point: Point) -> float:
     return (end[0] - start[0]) * (point[1] - start[1]) - (end[1] - start[1]) * (point[0] - start[0])
 
 
-def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+def cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
     """Whether two stretches cross inside both of them."""
+    (a, b), (c, d) = one, other
     return _side_of(a, b, c) * _side_of(a, b, d) < 0 and _side_of(c, d, a) * _side_of(c, d, b) < 0

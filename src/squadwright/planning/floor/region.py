@@ -19,6 +19,7 @@ from squadwright.planning.floor.problem import (
     Point,
     Rectangle,
     SafeWall,
+    sides,
     signed_area_m2,
 )
 
@@ -104,7 +105,7 @@ def inside_room(outline: Sequence[Point], point: Point) -> bool:
     """Whether a point lies inside the outline (crossings of a ray)."""
     x, y = point
     found = False
-    for (x1, y1), (x2, y2) in _sides(outline):
+    for (x1, y1), (x2, y2) in sides(outline):
         if (y1 > y) != (y2 > y) and x < x1 + (y - y1) * (x2 - x1) / (y2 - y1):
             found = not found
     return found
@@ -118,7 +119,7 @@ def door_zone(problem: FloorProblem, door: DoorWay) -> Rectangle:
     deep = problem.settings.door_clear_m
     half = door.width_m / 2
     x, y = door.middle
-    (x1, y1), (x2, y2) = min(_sides(problem.outline), key=lambda side: _distance(door.middle, side))
+    (x1, y1), (x2, y2) = min(sides(problem.outline), key=lambda side: from_side(door.middle, side))
     if abs(y1 - y2) <= STRAIGHT_M:
         below = inside_room(problem.outline, (x, y1 - 0.05))
         return Rectangle(x - half, y1 - deep if below else y1, door.width_m, deep)
@@ -129,11 +130,8 @@ def door_zone(problem: FloorProblem, door: DoorWay) -> Rectangle:
     return Rectangle(x - reach, y - reach, 2 * reach, 2 * reach)
 
 
-def _sides(outline: Sequence[Point]) -> list[tuple[Point, Point]]:
-    return list(zip(outline, (*outline[1:], outline[0]), strict=True))
-
-
-def _distance(point: Point, side: tuple[Point, Point]) -> float:
+def from_side(point: Point, side: tuple[Point, Point]) -> float:
+    """How far a point is from a wall [m]."""
     (x1, y1), (x2, y2) = side
     long = math.hypot(x2 - x1, y2 - y1)
     if long == 0:
@@ -172,9 +170,9 @@ def _strips(outline: Sequence[Point]) -> Iterator[tuple[float, float, list[Span]
 
     A span is (lower wall at the left and right end of the strip, upper wall at both ends).
     """
-    sides = [side for side in _sides(outline) if side[0][0] != side[1][0]]
+    spanning = [side for side in sides(outline) if side[0][0] != side[1][0]]
     corners = sorted({x for x, _ in outline})
-    slanted = any(y1 != y2 for (_, y1), (_, y2) in sides)
+    slanted = any(y1 != y2 for (_, y1), (_, y2) in spanning)
     cuts = corners
     if slanted:
         cuts = [corners[0]]
@@ -186,7 +184,7 @@ def _strips(outline: Sequence[Point]) -> Iterator[tuple[float, float, list[Span]
         middle = (left + right) / 2
         crossing = sorted(
             (_height(side, middle), (_height(side, left), _height(side, right)))
-            for side in sides
+            for side in spanning
             if min(side[0][0], side[1][0]) < middle < max(side[0][0], side[1][0])
         )
         walls = [ends for _, ends in crossing]
