@@ -302,3 +302,22 @@ def test_the_screen_is_right_after_being_killed_at_fifty_random_moments(
             page.locator("[data-do=hold]").click()
             stored(site, before + 1)
     print(f"slowest of 50 openings: {slowest_s:.2f} s")
+
+
+def test_one_device_records_two_sessions_one_after_the_other(
+    site: RunningSite, open_page: Opener
+) -> None:
+    page = floor(site, open_page)
+    start(page)
+    stored(site, 1)
+    page.goto(f"{site.url}/live/wednesday-plyometric")
+    opened(page)
+    start(page, "Start from the beginning")
+    for _ in range(100):
+        if record_of(site.keeper, "wednesday-plyometric"):
+            break
+        page.wait_for_timeout(100)
+    records = [record_of(site.keeper, s) for s in (SESSION, "wednesday-plyometric")]
+    assert [[e.kind for e in record] for record in records] == [[EventKind.STARTED]] * 2
+    page.goto(f"{site.url}/live/{SESSION}")
+    expect(opened(page).locator("#floor")).to_have_attribute("data-phase", "on")

@@ -66,8 +66,8 @@ class FakeStore:
         return len(new)
 
     def events_of(self, session_id: str, *, after: int) -> tuple[tuple[RecordEvent, ...], int]:
-        found = [e for e in self.events[after:] if e.session == session_id]
-        return tuple(found), len(self.events)
+        found = [e for e in self.events if e.session == session_id][after:]
+        return tuple(found), after + len(found)
 
 
 @dataclass

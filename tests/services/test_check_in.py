@@ -1,11 +1,9 @@
 """The door: what is stored, who keeps his place, what the line says, and the way back."""
 
 from datetime import date
-from pathlib import Path
 
 import pytest
 
-from squadwright.demo import demo_club
 from squadwright.demo.sessions import BARBELL_SESSION, PLYOMETRIC_SESSION
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.muscles import BodyArea
@@ -16,22 +14,11 @@ from squadwright.services import plans_in_mind
 from squadwright.services.check_in import mark_pain, mark_presence
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.session_changes import take_back
-from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
 
 MONDAY = date(2026, 3, 2)
 LATE, ABSENT, PRESENT = Presence.LATE, Presence.ABSENT, Presence.PRESENT
 SORE_KNEE = Pain(BodyArea.KNEE, 5, "right")
-
-
-@pytest.fixture
-def keeper(tmp_path: Path) -> SqlKeeper:
-    """A database of one test's own with the demo club."""
-    made = SqlKeeper(Database(f"sqlite:///{tmp_path / 'club.sqlite3'}"))
-    made.initialise()
-    with made.writing() as store:
-        store.save_club(demo_club(MONDAY))
-    return made
 
 
 def shown(keeper: SqlKeeper, session: str = BARBELL_SESSION) -> ShownSession:

@@ -3,7 +3,6 @@
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
-from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -28,16 +27,6 @@ from squadwright.storage.keeper import SqlKeeper
 from squadwright.units import Mass
 
 MONDAY = date(2026, 3, 2)
-
-
-@pytest.fixture
-def keeper(tmp_path: Path) -> SqlKeeper:
-    """A database of one test's own with the demo club."""
-    made = SqlKeeper(Database(f"sqlite:///{tmp_path / 'club.sqlite3'}"))
-    made.initialise()
-    with made.writing() as store:
-        store.save_club(demo_club(MONDAY))
-    return made
 
 
 def stored(keeper: SqlKeeper) -> Club:

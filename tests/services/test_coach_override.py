@@ -5,7 +5,6 @@ The club is the invented demo club; nothing here is published.
 
 from dataclasses import replace
 from datetime import date
-from pathlib import Path
 
 import pytest
 
@@ -31,22 +30,11 @@ from squadwright.services.coach_override import (
 )
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.session_changes import Replanned, take_back
-from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
 from squadwright.units import kilograms
 
 MONDAY = date(2026, 3, 2)
 BLOCK = "Ropewalk"
-
-
-@pytest.fixture
-def keeper(tmp_path: Path) -> SqlKeeper:
-    """A database of one test's own with the demo club."""
-    made = SqlKeeper(Database(f"sqlite:///{tmp_path / 'club.sqlite3'}"))
-    made.initialise()
-    with made.writing() as store:
-        store.save_club(demo_club(MONDAY))
-    return made
 
 
 def shown(keeper: SqlKeeper, session: str = BARBELL_SESSION) -> ShownSession:

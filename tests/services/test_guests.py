@@ -4,11 +4,9 @@ The club is the invented demo club; nothing here is published.
 """
 
 from datetime import date, timedelta
-from pathlib import Path
 
 import pytest
 
-from squadwright.demo import demo_club
 from squadwright.demo.sessions import BARBELL_SESSION, PLYOMETRIC_SESSION
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.athlete import Athlete, Level, Sex
@@ -28,22 +26,11 @@ from squadwright.services.guests import (
 )
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.session_changes import take_back
-from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
 from squadwright.units import kilograms
 
 MONDAY = date(2026, 3, 2)
 ADULT = NewGuest("Guest 1", is_minor=False, agreed=True)
-
-
-@pytest.fixture
-def keeper(tmp_path: Path) -> SqlKeeper:
-    """A database of one test's own with the demo club."""
-    made = SqlKeeper(Database(f"sqlite:///{tmp_path / 'club.sqlite3'}"))
-    made.initialise()
-    with made.writing() as store:
-        store.save_club(demo_club(MONDAY))
-    return made
 
 
 def shown(keeper: SqlKeeper, session: str) -> ShownSession:

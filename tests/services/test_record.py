@@ -4,10 +4,10 @@ Two devices note events while messages between them and the server are lost, rep
 late, and each device dies now and then and starts again from what it had stored.
 """
 
+import json
 import os
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
-from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -18,9 +18,9 @@ from recording import START
 from services.fakes import FakeKeeper, FakeStore
 from squadwright.demo import demo_club
 from squadwright.errors import Conflict, InvalidInput, NotFound
+from squadwright.exchange.record_file import read_brought
 from squadwright.model.record import EventKind, RecordEvent, in_force
 from squadwright.services.record import MOST_AT_ONCE, Exchange, exchange, record_of
-from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
 
 MONDAY = date(2026, 3, 2)
@@ -159,16 +159,6 @@ def test_nothing_acknowledged_is_lost_on_a_line_that_loses_repeats_and_reorders(
     )
 
 
-@pytest.fixture
-def keeper(tmp_path: Path) -> SqlKeeper:
-    """A database of one test's own with the demo club."""
-    made = SqlKeeper(Database(f"sqlite:///{tmp_path / 'club.sqlite3'}"))
-    made.initialise()
-    with made.writing() as store:
-        store.save_club(demo_club(MONDAY))
-    return made
-
-
 def test_the_same_message_twice_is_stored_once(keeper: SqlKeeper) -> None:
     device = Device("phone")
     first = device.note(EventKind.FAULT, athlete="A09", round=2, words="lower back rounds")
@@ -212,3 +202,19 @@ def test_a_device_gets_what_it_has_not_seen(keeper: SqlKeeper) -> None:
     assert tablet.stored == phone.stored
     again = exchange(keeper, SESSION, [], after=tablet.upto)
     assert (again.events, again.upto) == ((), tablet.upto)
+
+
+def test_the_records_of_other_sessions_do_not_use_up_the_count(keeper: SqlKeeper) -> None:
+    others = []
+    for number in range(1_005):
+        device = Device(f"d{number}")
+        others.append(replace(device.note(EventKind.REMARK), session="wednesday-plyometric"))
+    for first in range(0, len(others), MOST_AT_ONCE):
+        exchange(keeper, "wednesday-plyometric", others[first : first + MOST_AT_ONCE], after=0)
+    phone = Device("phone")
+    phone.note(EventKind.REMARK, words="one")
+    events, after = phone.message()
+    answer = exchange(keeper, SESSION, events, after=after)
+    assert (answer.events, answer.upto) == (events, 1)
+    brought, after = read_brought(json.dumps({"after": answer.upto, "events": []}).encode())
+    assert exchange(keeper, SESSION, brought, after=after).events == ()

@@ -13,14 +13,14 @@ PLACE = "what the device sent"
 
 @dataclass(frozen=True)
 class Brought:
-    """A message of a device: its events, and the last number it has seen."""
+    """A message of a device: its events, and how many of the session it has seen."""
 
     after: Count
     events: tuple[RecordEvent, ...] = ()
 
 
 def read_brought(source: bytes) -> tuple[tuple[RecordEvent, ...], int]:
-    """The events a message holds, and after which number the device wants those of others."""
+    """The events a message holds, and after how many the device wants those of others."""
     brought, complaints = read_strictly(Brought, text_of(source, place=PLACE), place=PLACE)
     if brought is None:
         raise as_error(complaints)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from squadwright.errors import InvalidInput, NotFound
+from squadwright.model.club import Club
 from squadwright.model.record import EventKind, RecordEvent
 from squadwright.services.unit_of_work import Keeper, Store
 
@@ -25,7 +26,7 @@ class Exchange:
 def exchange(
     keeper: Keeper, session_id: str, brought: Sequence[RecordEvent], *, after: int
 ) -> Exchange:
-    """Store what a device brings, all of it or nothing, and give it what came after a number.
+    """Store what a device brings, all of it or nothing; give it what came after the first so many.
 
     Bringing the same events again changes nothing, so a device that got no answer sends again.
     """
@@ -42,12 +43,11 @@ def exchange(
             )
     if not brought:
         with keeper.reading() as store:
-            _require_session(store, session_id)
+            _club_of(store, session_id)
             events, upto = store.events_of(session_id, after=after)
         return Exchange((), events, upto)
     with keeper.writing() as store:
-        _require_session(store, session_id)
-        _require_known(store, session_id, brought)
+        _require_known(store, _club_of(store, session_id), session_id, brought)
         store.add_events(brought)
         events, upto = store.events_of(session_id, after=after)
     return Exchange(tuple(event.id for event in brought), events, upto)
@@ -59,17 +59,19 @@ def record_of(keeper: Keeper, session_id: str) -> tuple[RecordEvent, ...]:
         return store.events_of(session_id, after=0)[0]
 
 
-def _require_session(store: Store, session_id: str) -> None:
+def _club_of(store: Store, session_id: str) -> Club:
+    """The club, which must have the session."""
     club = store.load_club()
     if club is None:
         raise NotFound("There is no club yet, so there is no session to record")
     club.session(session_id)
+    return club
 
 
-def _require_known(store: Store, session_id: str, brought: Sequence[RecordEvent]) -> None:
+def _require_known(
+    store: Store, club: Club, session_id: str, brought: Sequence[RecordEvent]
+) -> None:
     """An athlete must be of the club; what is taken back must be of the same session."""
-    club = store.load_club()
-    assert club is not None
     people = {athlete.id for athlete in club.athletes}
     for event in brought:
         if event.athlete and event.athlete not in people:

@@ -39,7 +39,7 @@ class Store(Protocol):
         """Add the events that are not there yet; gives how many were new."""
 
     def events_of(self, session_id: str, *, after: int) -> tuple[tuple[RecordEvent, ...], int]:
-        """The events of a session that arrived after a number, and the number of the last."""
+        """The events of a session after the first so many, and how many there are then."""
 
 
 class Keeper(Protocol):

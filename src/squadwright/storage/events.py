@@ -41,16 +41,16 @@ def add_events(connection: Connection, events: Sequence[RecordEvent]) -> int:
 def events_of(
     connection: Connection, session_id: str, *, after: int = 0
 ) -> tuple[tuple[RecordEvent, ...], int]:
-    """The events of a session that arrived after a number, and the number of the last one."""
+    """The events of a session after the first so many, and how many there are then."""
     table = tables.record_event
     query = (
-        select(table.c.arrival, table.c.document)
-        .where(table.c.session == session_id, table.c.arrival > after)
+        select(table.c.document)
+        .where(table.c.session == session_id)
         .order_by(table.c.arrival)
+        .offset(after)
     )
-    rows = connection.execute(query).all()
-    events = tuple(from_document(RecordEvent, row.document) for row in rows)
-    return events, rows[-1].arrival if rows else after
+    events = tuple(from_document(RecordEvent, d) for d in connection.execute(query).scalars())
+    return events, after + len(events)
 
 
 def _documents(connection: Connection, ids: Sequence[str]) -> dict[str, str]:

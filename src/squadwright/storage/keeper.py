@@ -54,7 +54,7 @@ class SqlStore:
         return events.add_events(self.connection, brought)
 
     def events_of(self, session_id: str, *, after: int) -> tuple[tuple[RecordEvent, ...], int]:
-        """The events of a session that arrived after a number, and the number of the last."""
+        """The events of a session after the first so many, and how many there are then."""
         return events.events_of(self.connection, session_id, after=after)
 
 

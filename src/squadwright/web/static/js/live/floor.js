@@ -10,7 +10,7 @@ import {
 import { clockOf, formerPlace, inForce, nextPlace, placeAt } from "./record.js";
 import { keepAwake, measureBy, useMeasuredSize } from "./screen.js";
 import { allowSound, signal } from "./signals.js";
-import { openStore } from "./store.js";
+import { openStore, randomName } from "./store.js";
 import { keepInStep } from "./sync.js";
 
 const TILES = 6;
@@ -57,7 +57,7 @@ async function takeNewSheet() {
 async function note(kind, more = {}) {
   const number = store.nextNumber();
   const event = {
-    id: `${store.device}-${number}`,
+    id: `${store.device}-${randomName(8)}`,
     session: sheet.session,
     device: store.device,
     number,

@@ -16,7 +16,6 @@ export async function openStore(session) {
     device,
     events,
     upto,
-    isStored: (id) => stored.has(id),
     unsent: () => events.filter((event) => !stored.has(event.id)),
     nextNumber: () => (number += 1),
     async add(event) {
@@ -35,11 +34,17 @@ export async function openStore(session) {
   };
 }
 
+// A name that nothing else has: of this device, of one event.
+export function randomName(bytes) {
+  return [...crypto.getRandomValues(new Uint8Array(bytes))]
+    .map((byte) => byte.toString(16).padStart(2, "0"))
+    .join("");
+}
+
 async function keptDevice(database) {
   const kept = await get(database, "device", "this");
   if (kept) return kept.name;
-  const bytes = crypto.getRandomValues(new Uint8Array(9));
-  const name = [...bytes].map((b) => b.toString(16).padStart(2, "0")).join("");
+  const name = randomName(9);
   await put(database, "device", { key: "this", name });
   return name;
 }
