@@ -14,8 +14,6 @@ from squadwright.model.step import Step
 from squadwright.services.club_entries import called, differences, put_back
 from squadwright.services.unit_of_work import Keeper, Store
 
-MOST_NAMED = 4
-
 
 @dataclass(frozen=True)
 class Changed:

@@ -71,15 +71,14 @@ class Moment:
 
 def moment_at(run_sheet: Sequence[RunLine], place_s: float) -> Moment:
     """The lines in force at a place, and those that begin at the next boundary."""
-    now = tuple(line for line in run_sheet if line.start_s <= place_s < line.end_s)
-    changes = boundaries(run_sheet)
-    coming = next((change for change in changes if change > place_s), None)
-    then = (
-        ()
-        if coming is None
-        else tuple(line for line in run_sheet if line.start_s <= coming < line.end_s)
-    )
-    return Moment(now, coming, then)
+    coming = next_place(run_sheet, place_s)
+    then = () if coming is None else lines_at(run_sheet, coming)
+    return Moment(lines_at(run_sheet, place_s), coming, then)
+
+
+def lines_at(run_sheet: Sequence[RunLine], place_s: float) -> tuple[RunLine, ...]:
+    """The lines in force at a place."""
+    return tuple(line for line in run_sheet if line.start_s <= place_s < line.end_s)
 
 
 def boundaries(run_sheet: Sequence[RunLine]) -> tuple[int, ...]:

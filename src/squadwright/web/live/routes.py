@@ -1,10 +1,10 @@
 """The live floor, the wall screen, and the exchange of events with devices."""
 
 from datetime import UTC
-from hashlib import sha256
 from json import dumps
 from urllib.parse import quote
 
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
@@ -15,6 +15,7 @@ from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.session import Session
+from squadwright.services.club_changes import fingerprint
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.record import exchange
 from squadwright.web.live.contexts import (
@@ -42,7 +43,7 @@ def floor(request: Request) -> Response:
         request,
         FloorPage(
             title=session.name,
-            theme=FLOOR_THEMES.get(chosen_theme(request), "black-on-white"),
+            theme=_theme(request),
             paths=_paths(session),
             sheet=_embedded(sheet),
             starts=_starts(sheet),
@@ -57,7 +58,7 @@ def wall(request: Request) -> Response:
     club, session, plan = _planned(request)
     page = WallPage(
         title=session.name,
-        theme=FLOOR_THEMES.get(chosen_theme(request), "black-on-white"),
+        theme=_theme(request),
         paths=_paths(session),
         sheet=_embedded(_sheet(club, session, plan)),
     )
@@ -74,7 +75,10 @@ async def events(request: Request) -> Response:
     session_id = request.path_params["session"]
     try:
         brought, after = read_brought(await request.body())
-        answer = exchange(site(request).keeper, session_id, brought, after=after)
+        # The database is waited for beside the loop that answers everybody else.
+        answer = await run_in_threadpool(
+            exchange, site(request).keeper, session_id, brought, after=after
+        )
     except (InvalidInput, Conflict) as error:
         return JSONResponse({"error": str(error)}, status_code=422)
     except NotFound as error:
@@ -106,13 +110,18 @@ def _planned(request: Request) -> tuple[Club, Session, Plan]:
 
 
 def _sheet(club: Club, session: Session, plan: Plan) -> FloorSheet:
-    revision = sha256(repr((plan.run_sheet, plan.doses, plan.bars)).encode()).hexdigest()[:16]
+    revision = fingerprint((plan.run_sheet, plan.doses, plan.bars))
     return floor_sheet(club, session, plan, revision=revision)
 
 
 def _embedded(sheet: FloorSheet) -> str:
     """The document as JSON text; the template escapes it."""
     return dumps(sheet.as_json(), ensure_ascii=False, separators=(",", ":"))
+
+
+def _theme(request: Request) -> str:
+    """Black and white only on the floor; dark where the near view is dark."""
+    return FLOOR_THEMES.get(chosen_theme(request), "black-on-white")
 
 
 def _paths(session: Session) -> FloorPaths:

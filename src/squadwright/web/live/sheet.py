@@ -1,14 +1,14 @@
 """What a device needs to run a session by itself: one document, taken along into flight mode."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import date
 from typing import Any
 
-from squadwright.library import exercise as library_exercise
 from squadwright.model.club import Club
 from squadwright.model.marks import wave_letter, wave_shape
-from squadwright.model.plan import Dose, Plan, RunLine
+from squadwright.model.plan import Plan, RunLine
 from squadwright.model.session import Session
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import exercise_name, exercise_names
@@ -38,7 +38,6 @@ class FloorLine:
     exercise: str
     role: str
     who: tuple[str, ...]
-    rest_s: int
 
 
 @dataclass(frozen=True)
@@ -49,25 +48,17 @@ class FloorPerson:
     name: str
     short: str
     load: str
-    load_kg: float | None
     bar: int
-    wave: int
-    rounds: int
-    first_round: int
     status: str
-    late_minutes: int
     may_not: tuple[str, ...]
-    cautions: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class FloorBlock:
-    """A block: its rounds, its waves, and the faults to watch for, the commonest first."""
+    """A block: its rounds, and the faults to watch for, the commonest first."""
 
     name: str
     rounds: int
-    waves: int
-    exercises: tuple[str, ...]
     faults: tuple[str, ...]
 
 
@@ -77,8 +68,6 @@ class FloorSheet:
 
     session: str
     name: str
-    starts_at: str
-    minutes: int
     revision: str
     lines: tuple[FloorLine, ...]
     people: tuple[FloorPerson, ...]
@@ -92,13 +81,12 @@ class FloorSheet:
 
 def floor_sheet(club: Club, session: Session, plan: Plan, *, revision: str) -> FloorSheet:
     """The document of a planned session."""
-    lines = tuple(_line(plan, line) for line in plan.run_sheet if line.start_s >= 0)
+    names = exercise_names(plan)
+    lines = tuple(_line(names, line) for line in plan.run_sheet if line.start_s >= 0)
     waves = max([user.wave for bar in plan.bars for user in bar.wave_users], default=0)
     return FloorSheet(
         session=session.id,
         name=session.name,
-        starts_at=f"{session.held_on.isoformat()}T{session.starts_at:%H:%M:%S}",
-        minutes=session.minutes,
         revision=revision,
         lines=lines,
         people=tuple(_person(club, plan, a.athlete, session.held_on) for a in plan.attendance),
@@ -107,8 +95,7 @@ def floor_sheet(club: Club, session: Session, plan: Plan, *, revision: str) -> F
     )
 
 
-def _line(plan: Plan, line: RunLine) -> FloorLine:
-    names = exercise_names(plan)
+def _line(names: dict[str, str], line: RunLine) -> FloorLine:
     is_work = line.activity == "work"
     is_change = line.activity == "change-over"
     kind = "late" if line.group == "late" else "work" if is_work else "whole"
@@ -131,7 +118,6 @@ def _line(plan: Plan, line: RunLine) -> FloorLine:
         exercise=exercise,
         role=line.role if line.role in ("work", "feed", "watch") else "",
         who=line.athletes,
-        rest_s=line.rest_s or 0,
     )
 
 
@@ -141,34 +127,27 @@ def _wave(line: RunLine) -> int:
 
 
 def _person(club: Club, plan: Plan, athlete_id: str, day: date) -> FloorPerson:
-    athlete = club.athlete(athlete_id)
     attendance = next(a for a in plan.attendance if a.athlete == athlete_id)
     dose = plan.dose_of(athlete_id)
-    bar, wave = next(
+    bar = next(
         (
-            (index, user.wave)
-            for index, bar in enumerate(plan.bars)
-            for user in bar.wave_users
-            if user.athlete == athlete_id
+            number
+            for number, bar in enumerate(plan.bars, start=1)
+            if any(user.athlete == athlete_id for user in bar.wave_users)
         ),
-        (-1, 0),
+        0,
     )
     return FloorPerson(
         id=athlete_id,
         name=attendance.shown_name,
         short=_short(attendance.shown_name, [a.shown_name for a in plan.attendance]),
         load="" if dose is None or dose.load_kg is None else kilogram_text(dose.load_kg),
-        load_kg=None if dose is None else dose.load_kg,
-        bar=bar + 1,
-        wave=wave,
-        rounds=0 if dose is None else dose.rounds,
-        first_round=0 if dose is None else dose.first_round,
+        bar=bar,
         status=attendance.status,
-        late_minutes=attendance.late_minutes,
         may_not=tuple(
-            r.instruction or r.reason or "see the register" for r in athlete.restrictions_on(day)
+            r.instruction or r.reason or "see the register"
+            for r in club.athlete(athlete_id).restrictions_on(day)
         ),
-        cautions=() if dose is None else dose.cautions,
     )
 
 
@@ -182,21 +161,22 @@ def _short(name: str, all_names: Sequence[str]) -> str:
 
 def _block(plan: Plan, name: str) -> FloorBlock:
     work = [line for line in plan.run_sheet if line.block == name and line.activity == "work"]
-    ids = list(dict.fromkeys(_exercises_of(plan, name)))
-    faults: dict[str, int] = {}
-    for exercise_id in ids:
-        for fault in library_exercise(exercise_id).faults:
-            faults[fault] = faults.get(fault, 0) + 1
-    names = exercise_names(plan)
+    faults = Counter(
+        fault for exercise_faults in _faults(plan, name).values() for fault in exercise_faults
+    )
     return FloorBlock(
         name=name,
         rounds=max([line.round or 0 for line in work], default=0),
-        waves=len({line.group for line in work if _wave(line)}),
-        exercises=tuple(exercise_name(names, each) for each in ids),
-        faults=tuple(sorted(faults, key=lambda f: -faults[f])[:MOST_FAULTS]),
+        faults=tuple(fault for fault, _ in faults.most_common(MOST_FAULTS)),
     )
 
 
-def _exercises_of(plan: Plan, block: str) -> list[str]:
-    doses: list[Dose] = [d for d in plan.doses if d.block in ("", block)]
-    return [e.exercise for d in doses for e in d.exercises if e.block in ("", block)]
+def _faults(plan: Plan, block: str) -> dict[str, tuple[str, ...]]:
+    """The faults to watch for in each exercise that somebody does in a block."""
+    return {
+        e.exercise: e.faults
+        for dose in plan.doses
+        if dose.block in ("", block)
+        for e in dose.exercises
+        if e.block in ("", block)
+    }

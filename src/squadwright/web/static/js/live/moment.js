@@ -18,7 +18,6 @@ export function momentOf(sheet, events, now) {
     next: nextPart(sheet, place, main),
     rests: rests(sheet, place, main),
     groups: main && main.kind === "block" ? groupsAt(sheet, place, main.block) : [],
-    late: lines.filter((line) => line.kind === "late"),
     is_over: place >= lastSecond(sheet),
     people: peopleAt(sheet, place, main),
   };

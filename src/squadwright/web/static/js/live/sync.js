@@ -74,7 +74,7 @@ export function keepInStep({ path, page, token, store, onNews, onState }) {
 
   // A page kept for flight mode may carry the token of a browser that was closed since.
   async function freshToken() {
-    const answer = await fetch(page, { cache: "no-store", headers: { "X-Fresh": "1" } });
+    const answer = await fetch(page, { cache: "no-store" });
     const read = new DOMParser().parseFromString(await answer.text(), "text/html");
     return read.querySelector("input[name=_token]").value;
   }
