@@ -14,7 +14,7 @@ from typing import Any
 from squadwright.exchange.doubtful import STATURE_M, doubt_of_birth, doubt_of_mass, doubt_of_stature
 from squadwright.exchange.plausible import BODY_MASS_KG, OLDEST_YEARS, YOUNGEST_YEARS
 from squadwright.exchange.roster_dates import read_birth_date
-from squadwright.model.athlete import Athlete, Level, MassReading, Sex
+from squadwright.model.athlete import Level, MassReading, Sex, age_in_years
 from squadwright.units import Mass, MassUnit
 
 LONGEST_WORDS = 120
@@ -116,8 +116,7 @@ def _birth_date(text: str, around: Around) -> Reading:
     if read.day is None:
         ways = tuple((d.isoformat(), f"{d.day} {d:%B %Y}") for d in read.meanings)
         return Reading(doubt=read.doubt, meanings=ways)
-    probe = Athlete("new", "new", read.day, Sex.FEMALE, Level.NOVICE, "new")
-    age = probe.age_on(around.today)
+    age = age_in_years(read.day, around.today)
     if read.day > around.today:
         return Reading(doubt=f"{text} lies in the future; write the day like 2010-04-03")
     if not YOUNGEST_YEARS <= age <= OLDEST_YEARS:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from squadwright.exchange.plausible import OLDEST_YEARS, YOUNGEST_YEARS
+from squadwright.model.athlete import age_in_years
 
 ISO = "2010-04-03"
 _ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
@@ -57,7 +58,7 @@ def _of_numbers(
         if not has_points:
             found.append(_day(each, first, second))
     possible = [d for d in found if d is not None]
-    alive = [d for d in possible if YOUNGEST_YEARS <= _age(d, today) <= OLDEST_YEARS]
+    alive = [d for d in possible if YOUNGEST_YEARS <= age_in_years(d, today) <= OLDEST_YEARS]
     return _one(text, alive or possible)
 
 
@@ -66,7 +67,7 @@ def _of_serial(text: str, number: int, today: date) -> ReadDate:
     if 1900 <= number <= today.year:
         return ReadDate(None, f"{text} is only a year; write the day like {ISO}")
     day = _DAY_ZERO + timedelta(days=number)
-    if YOUNGEST_YEARS <= _age(day, today) <= OLDEST_YEARS:
+    if YOUNGEST_YEARS <= age_in_years(day, today) <= OLDEST_YEARS:
         return ReadDate(None, f"{text} may be a day as spreadsheets count them", (day,))
     return ReadDate(None, f"{text!r} is not a date; write it like {ISO}")
 
@@ -87,8 +88,3 @@ def _day(year: int, month: int, day: int) -> date | None:
         return date(year, month, day)
     except ValueError:
         return None
-
-
-def _age(born: date, today: date) -> int:
-    had_birthday = (today.month, today.day) >= (born.month, born.day)
-    return today.year - born.year - (0 if had_birthday else 1)

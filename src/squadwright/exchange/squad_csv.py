@@ -40,8 +40,7 @@ def guarded(text: str) -> str:
 
 
 def _texts(athlete: Athlete, today: date) -> tuple[str, ...]:
-    known = [m for m in athlete.body_mass if m.taken_on <= today]
-    last = max(known, key=lambda m: m.taken_on, default=None)
+    last = athlete.latest_body_mass(today)
     stature = athlete.stature_m
     return (
         athlete.name,

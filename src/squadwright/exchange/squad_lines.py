@@ -20,7 +20,7 @@ from squadwright.exchange.plausible import (
     TEST_LOAD_KG,
     YOUNGEST_YEARS,
 )
-from squadwright.model.athlete import Athlete, Level, MassReading, Sex, StrengthTest
+from squadwright.model.athlete import Athlete, Level, MassReading, Sex, StrengthTest, age_in_years
 from squadwright.model.exercise import ReferenceLift
 from squadwright.units import Mass, MassUnit
 
@@ -306,8 +306,7 @@ def _look_over(reading: _Reading) -> None:
 
 
 def _look_at_age(reading: _Reading, born: date) -> None:
-    had_birthday = (reading.today.month, reading.today.day) >= (born.month, born.day)
-    age = reading.today.year - born.year - (0 if had_birthday else 1)
+    age = age_in_years(born, reading.today)
     if not YOUNGEST_YEARS <= age <= OLDEST_YEARS:
         reading.wrong.append(
             f"born {_day(born)} gives an age of {age} years; the limits are {YOUNGEST_YEARS} and "

@@ -21,6 +21,12 @@ from squadwright.model.muscles import BodyArea
 from squadwright.units import Mass
 
 
+def age_in_years(birth_date: date, day: date) -> int:
+    """Age in whole years on a day; below 0 before the birth."""
+    had_birthday = (day.month, day.day) >= (birth_date.month, birth_date.day)
+    return day.year - birth_date.year - (0 if had_birthday else 1)
+
+
 class Sex(StrEnum):
     """Sex, where a formula needs it."""
 
@@ -207,19 +213,21 @@ class Athlete:
 
     def age_on(self, day: date) -> int:
         """Age in whole years on a day."""
-        had_birthday = (day.month, day.day) >= (self.birth_date.month, self.birth_date.day)
-        return day.year - self.birth_date.year - (0 if had_birthday else 1)
+        return age_in_years(self.birth_date, day)
 
     def is_minor_on(self, day: date) -> bool:
         """Whether he is under 18 on a day."""
         return self.age_on(day) < 18
 
+    def latest_body_mass(self, day: date) -> MassReading | None:
+        """The last reading on or before a day, or None."""
+        known = [reading for reading in self.body_mass if reading.taken_on <= day]
+        return max(known, key=lambda reading: reading.taken_on, default=None)
+
     def latest_body_mass_kg(self, day: date) -> float | None:
         """The last reading on or before a day, in kilograms, or None."""
-        known = [reading for reading in self.body_mass if reading.taken_on <= day]
-        if not known:
-            return None
-        return max(known, key=lambda reading: reading.taken_on).reading.kg
+        last = self.latest_body_mass(day)
+        return None if last is None else last.reading.kg
 
     def restrictions_on(self, day: date) -> tuple[Restriction, ...]:
         """Restrictions in force on a day, less those a clearance has lifted."""

@@ -7,7 +7,7 @@ from typing import Any
 
 from squadwright.exchange.alike import alike
 from squadwright.exchange.doubtful import Doubt, doubt_of_birth, doubt_of_stature
-from squadwright.model.athlete import Athlete, Level, Sex
+from squadwright.model.athlete import Athlete, Level, Sex, age_in_years
 from squadwright.model.club import Club
 from squadwright.model.session import Session
 from squadwright.services.asking import ask
@@ -116,8 +116,8 @@ def _ask_about(
         near = alike(person.name, others)
         doubts.append(_doubt_of_name(club, person, near))
     if former is None or former.birth_date != person.birth_date:
-        age = Athlete("new", **_as_fields(person)).age_on(today)
-        doubts.append(doubt_of_birth(person.birth_date, age) if age >= 0 else None)
+        age = age_in_years(person.birth_date, today)
+        doubts.append(doubt_of_birth(person.birth_date, age))
     is_new_size = former is None or former.stature_m != person.stature_m
     if person.stature_m is not None and is_new_size:
         doubts.append(doubt_of_stature(person.stature_m))

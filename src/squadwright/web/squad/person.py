@@ -18,7 +18,6 @@ from squadwright.web.squad.words import (
     days_words,
     full_day,
     guardian_words,
-    latest_mass,
     mass_words,
     next_event,
     who_words,
@@ -136,7 +135,7 @@ def _next_event(athlete: Athlete, today: date) -> str:
 
 def _mass_line(athlete: Athlete, today: date) -> str:
     """His mass, and how far it is from the limit of the next event."""
-    reading = latest_mass(athlete, today)
+    reading = athlete.latest_body_mass(today)
     if reading is None:
         return ""
     words = f"{mass_words(reading.reading)} on {full_day(reading.taken_on)}"

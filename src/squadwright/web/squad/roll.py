@@ -12,7 +12,6 @@ from squadwright.web.squad.words import (
     capital,
     days_words,
     full_day,
-    latest_mass,
     mass_words,
     next_event,
 )
@@ -45,7 +44,7 @@ def _line(shown: int, everybody: int) -> str:
 
 
 def _row(athlete: Athlete, name: str, today: date) -> SquadRow:
-    reading = latest_mass(athlete, today)
+    reading = athlete.latest_body_mass(today)
     event = next_event(athlete, today)
     return SquadRow(
         name=name,

@@ -3,7 +3,7 @@
 from datetime import date
 from urllib.parse import quote
 
-from squadwright.model.athlete import Athlete, Event, MassReading, Restriction
+from squadwright.model.athlete import Athlete, Event, Restriction
 from squadwright.planning.restriction_words import bars_words, term_words
 from squadwright.units import Mass, MassUnit
 from squadwright.web.wording import count_text, number_text
@@ -27,12 +27,6 @@ def full_day(day: date) -> str:
 def mass_words(mass: Mass) -> str:
     """A mass as typed; one in pounds with its kilograms: "184 lb (83.5 kg)"."""
     return f"{mass} ({mass.kg:.1f} kg)" if mass.unit is MassUnit.POUND else str(mass)
-
-
-def latest_mass(athlete: Athlete, day: date) -> MassReading | None:
-    """The last reading on or before a day."""
-    known = [reading for reading in athlete.body_mass if reading.taken_on <= day]
-    return max(known, key=lambda reading: reading.taken_on, default=None)
 
 
 def next_event(athlete: Athlete, day: date) -> Event | None:
