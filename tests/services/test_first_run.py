@@ -14,13 +14,13 @@ from squadwright.model.room import Obstacle
 from squadwright.planning.plan import make_plan
 from squadwright.planning.verify import verify_plan
 from squadwright.services.club_changes import take_back
+from squadwright.services.clubs import present_club
 from squadwright.services.first_run import (
     RoomEntry,
     first_session,
     first_steps,
     found_club,
     look_at_squad,
-    present_club,
     shelf_for,
     take_kit,
     take_room,

@@ -43,10 +43,15 @@ def import_club(
     return Imported(club, before is not None, tuple(attention(club, today=today)))
 
 
+def present_club(keeper: Keeper) -> Club | None:
+    """The stored club, or None on the first day."""
+    with keeper.reading() as store:
+        return store.load_club()
+
+
 def load_club(keeper: Keeper) -> Club:
     """The stored club; raises NotFound where there is none."""
-    with keeper.reading() as store:
-        club = store.load_club()
+    club = present_club(keeper)
     if club is None:
         raise NotFound(
             f"{keeper.shown} holds no club yet. Run `squadwright import FILE`, or use --demo"

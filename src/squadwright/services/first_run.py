@@ -20,6 +20,7 @@ from squadwright.model.kit import Kit
 from squadwright.model.room import Obstacle, Room
 from squadwright.model.routine import Routine, Style
 from squadwright.services.club_changes import Changed, change_club, fingerprint
+from squadwright.services.clubs import present_club
 from squadwright.services.routines import Saved, add_routine
 from squadwright.services.sessions import Entry, Stored, usual_parts, with_new_session
 from squadwright.services.unit_of_work import Keeper
@@ -80,12 +81,6 @@ class Choice:
     needs: tuple[str, ...]
     lacks: tuple[str, ...]
     suits: bool
-
-
-def present_club(keeper: Keeper) -> Club | None:
-    """The club, or None on the first day."""
-    with keeper.reading() as store:
-        return store.load_club()
 
 
 def first_steps(club: Club) -> FirstSteps:

@@ -16,6 +16,7 @@ from squadwright.model.club import Club
 from squadwright.model.routine import Routine
 from squadwright.model.session import Session
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
+from squadwright.services.clubs import load_club, present_club
 from squadwright.services.unit_of_work import Keeper
 
 LONGEST_ID = 50
@@ -113,8 +114,7 @@ def rename_routine(keeper: Keeper, routine_id: str, name: str, *, today: date) -
 
 def copy_routine(keeper: Keeper, routine: Routine, *, today: date) -> Saved:
     """Take a copy of a routine into the club; named apart where the name is taken."""
-    with keeper.reading() as store:
-        club = store.load_club()
+    club = present_club(keeper)
     taken = {r.name for r in current_routines(club)} if club else set()
     start = f"{routine.name[: LONGEST_NAME - 12].strip()} copy"
     name, number = routine.name, 1
@@ -128,10 +128,7 @@ def remove_routine(keeper: Keeper, routine_id: str, *, today: date) -> Saved:
 
     Conflict where a session to come names it.
     """
-    with keeper.reading() as store:
-        club = store.load_club()
-    if club is None:
-        raise NotFound("There is no club yet")
+    club = load_club(keeper)
     routine = current_routine(club, routine_id)
     used = [s for _, sessions in versions_of(club, routine_id) for s in sessions]
     coming = [f"{s.name} on {s.held_on}" for s in used if s.held_on >= today]

@@ -23,12 +23,6 @@ class ShownAthlete:
     plans: tuple[Plan, ...]
 
 
-def stored_club(keeper: Keeper) -> Club | None:
-    """The stored club, or None on the first day."""
-    with keeper.reading() as store:
-        return store.load_club()
-
-
 def show_athlete(keeper: Keeper, athlete_id: str, *, today: date) -> ShownAthlete:
     """One athlete with the plans that were kept for his last sessions."""
     club = load_club(keeper)

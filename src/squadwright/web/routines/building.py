@@ -8,7 +8,7 @@ from squadwright.library import routine as shelf_routine
 from squadwright.model.club import Club
 from squadwright.model.routine import Routine
 from squadwright.services.club_changes import fingerprint
-from squadwright.services.clubs import load_club
+from squadwright.services.clubs import load_club, present_club
 from squadwright.services.routines import Saved, add_routine, current_routine, save_routine
 from squadwright.web.forms import Form
 from squadwright.web.page import html, render, see_other
@@ -32,8 +32,7 @@ SAVE = "save"
 
 def new(request: Request) -> Response:
     """An empty editor, or one filled from the shelf or from a routine of the club."""
-    with site(request).keeper.reading() as store:
-        club = store.load_club()
+    club = present_club(site(request).keeper)
     if club is None:
         return RedirectResponse("/routines", status_code=303)
     if request.method == "POST":

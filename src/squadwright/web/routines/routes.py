@@ -8,8 +8,7 @@ from starlette.routing import Route
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.exchange.routine_file import examine_routine, write_routine
 from squadwright.library import routine as shelf_routine
-from squadwright.model.club import Club
-from squadwright.services.clubs import load_club
+from squadwright.services.clubs import load_club, present_club
 from squadwright.services.routines import (
     Saved,
     bring_back,
@@ -42,19 +41,21 @@ LARGEST_TEXT = 900_000
 
 def routine_list(request: Request) -> Response:
     """The club's routines."""
-    return render(request, list_page(_maybe_club(request)))
+    return render(request, list_page(present_club(site(request).keeper)))
 
 
 def shelf(request: Request) -> Response:
     """The routines that come with the program."""
     asked = Form(FormData(dict(request.query_params)))
-    return render(request, shelf_page(asked, has_club=_maybe_club(request) is not None))
+    return render(
+        request, shelf_page(asked, has_club=present_club(site(request).keeper) is not None)
+    )
 
 
 def shelf_one(request: Request) -> Response:
     """One routine of the shelf."""
     routine = shelf_routine(request.path_params["routine"])
-    return render(request, shelf_routine_page(_maybe_club(request), routine))
+    return render(request, shelf_routine_page(present_club(site(request).keeper), routine))
 
 
 def take_copy(request: Request) -> Response:
@@ -199,11 +200,6 @@ def _take_in_page(view: FormView, source: str | bytes) -> TakeInPage:
         cautions=sound.cautions if sound else (),
         can_be_stored=sound is not None,
     )
-
-
-def _maybe_club(request: Request) -> Club | None:
-    with site(request).keeper.reading() as store:
-        return store.load_club()
 
 
 def _to_routine(done: Saved, said: str) -> RedirectResponse:

@@ -10,8 +10,7 @@ from squadwright.errors import Conflict, InvalidInput
 from squadwright.model.club import Club
 from squadwright.model.session import Session, Settings
 from squadwright.services.asking import Asked
-from squadwright.services.clubs import load_club
-from squadwright.services.first_run import present_club
+from squadwright.services.clubs import load_club, present_club
 from squadwright.services.sessions import (
     Stored,
     add_session,

@@ -9,7 +9,7 @@ from squadwright.model.athlete import Athlete, Level, Sex
 from squadwright.model.club import Club
 from squadwright.services.asking import Asked
 from squadwright.services.club_changes import fingerprint
-from squadwright.services.clubs import load_club
+from squadwright.services.clubs import load_club, present_club
 from squadwright.services.squad import (
     CHANGED_PERSON,
     add_athlete,
@@ -17,7 +17,7 @@ from squadwright.services.squad import (
     person_of,
     remove_athlete,
 )
-from squadwright.services.squad_view import show_athlete, stored_club
+from squadwright.services.squad_view import show_athlete
 from squadwright.web.forms import Form, FormView
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
@@ -38,7 +38,7 @@ def squad_list(request: Request) -> Response:
     here = site(request)
     asked = request.query_params
     page = squad_page(
-        stored_club(here.keeper),
+        present_club(here.keeper),
         asked.get("squad", ""),
         asked.get("level", ""),
         today=here.today(),

@@ -12,12 +12,12 @@ from squadwright.library import routines
 from squadwright.library.starting_stores import STARTING_STORES, kit_of, starting_store
 from squadwright.model.club import Club
 from squadwright.services.asking import Asked
+from squadwright.services.clubs import present_club
 from squadwright.services.first_run import (
     first_session,
     first_steps,
     found_club,
     look_at_squad,
-    present_club,
     take_kit,
     take_room,
     take_routine,

@@ -12,8 +12,7 @@ from squadwright.model.session import Session
 from squadwright.model.shelf import Piece, Shelf, called, find_piece
 from squadwright.services.asking import Asked
 from squadwright.services.club_changes import fingerprint
-from squadwright.services.clubs import load_club
-from squadwright.services.first_run import present_club
+from squadwright.services.clubs import load_club, present_club
 from squadwright.services.next_piece import next_pieces_in_mind, work_out_next_pieces
 from squadwright.services.store import (
     StoreChanged,
