@@ -65,6 +65,15 @@ def stored(site: RunningSite, count: int) -> tuple[RecordEvent, ...]:
     raise AssertionError(f"{len(record)} of {count} events arrived")
 
 
+def holds(page: Page, expression: str) -> None:
+    """Wait until an expression is true; the page's policy bars the browser's own waiting for it."""
+    for _ in range(100):
+        if page.evaluate(expression):
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError(f"{expression} did not come true")
+
+
 def box(page: Page, selector: str) -> dict[str, float]:
     found = page.locator(selector).first.bounding_box()
     assert found is not None
@@ -195,9 +204,10 @@ def test_three_of_one_fault_in_a_round_ask_to_stop(site: RunningSite, open_page:
 
 def test_flight_mode_from_a_cold_start_loses_nothing(site: RunningSite, open_page: Opener) -> None:
     page = floor(site, open_page)
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
-    page.wait_for_function(
-        "caches.open('squadwright-floor-1').then(c => c.keys()).then(k => k.length >= 10)"
+    holds(page, "navigator.serviceWorker.controller !== null")
+    holds(
+        page,
+        "caches.open('squadwright-floor-1').then(c => c.keys()).then(k => k.length >= 10)",
     )
     context = page.context
     context.set_offline(True)
