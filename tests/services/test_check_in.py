@@ -12,6 +12,7 @@ from squadwright.model.session import CheckIn, Pain, Presence
 from squadwright.planning.verify.check import verify_plan
 from squadwright.services import plans_in_mind
 from squadwright.services.check_in import mark_pain, mark_presence
+from squadwright.services.in_mind import InMind
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.session_changes import take_back
 from squadwright.storage.keeper import SqlKeeper
@@ -149,7 +150,7 @@ def test_after_a_restart_everybody_is_where_he_was(
 ) -> None:
     mark_presence(keeper, BARBELL_SESSION, "A03", ABSENT, today=MONDAY)
     before = seats(plan_of(keeper))
-    monkeypatch.setattr(plans_in_mind, "_in_mind", type(plans_in_mind._in_mind)())
+    monkeypatch.setattr(plans_in_mind, "_in_mind", InMind(most_keys=1, most_of_a_key=1))
     assert seats(plan_of(keeper)) == before
 
 

@@ -1,10 +1,11 @@
-"""Use case of buying: which one piece helps this squad most; kept while the club is as it is."""
+"""Use case of buying: which one piece helps this squad most; kept while its sessions are alike."""
 
-from collections import OrderedDict
 from datetime import date
-from threading import Lock
 
 from squadwright.model.club import Club
+from squadwright.model.kit import Kit
+from squadwright.model.session import Session
+from squadwright.planning.needed import needed
 from squadwright.planning.next_piece import (
     NextPieces,
     Reach,
@@ -13,36 +14,37 @@ from squadwright.planning.next_piece import (
     sessions_that_count,
 )
 from squadwright.services.clubs import load_club
+from squadwright.services.in_mind import InMind
 from squadwright.services.kit_words import share_text
 from squadwright.services.unit_of_work import Keeper
 
-MOST_IN_MIND = 4
 LEAST_MINUTES = 0.5
 LEAST_KG = 0.05
 
-_in_mind: OrderedDict[tuple[str, Club, date], NextPieces] = OrderedDict()
-_lock = Lock()
+_MadeFrom = tuple[Kit, tuple[Session, ...], tuple[Club, ...]]
+_in_mind: InMind[tuple[str], _MadeFrom, NextPieces] = InMind(most_keys=4, most_of_a_key=2)
 
 
 def next_pieces_in_mind(keeper: Keeper, *, today: date) -> NextPieces | None:
-    """What was worked out for the club as it is, or None."""
-    key = (keeper.shown, load_club(keeper), today)
-    with _lock:
-        return _in_mind.get(key)
+    """What was worked out for the store and the sessions as they are, or None."""
+    return _in_mind.find((keeper.shown,), _made_from(load_club(keeper), today))
 
 
 def work_out_next_pieces(keeper: Keeper, *, today: date) -> NextPieces:
     """Try every usual piece on the club's sessions."""
-    known = next_pieces_in_mind(keeper, today=today)
+    club = load_club(keeper)
+    made_from = _made_from(club, today)
+    known = _in_mind.find((keeper.shown,), made_from)
     if known is not None:
         return known
-    club = load_club(keeper)
     found = next_pieces(club, sessions_that_count(club, today=today))
-    with _lock:
-        _in_mind[keeper.shown, club, today] = found
-        while len(_in_mind) > MOST_IN_MIND:
-            _in_mind.popitem(last=False)
+    _in_mind.keep((keeper.shown,), made_from, found)
     return found
+
+
+def _made_from(club: Club, today: date) -> _MadeFrom:
+    sessions = sessions_that_count(club, today=today)
+    return club.kit, sessions, tuple(needed(club, session) for session in sessions)
 
 
 def effects_in_words(worth: Worth) -> tuple[str, ...]:

@@ -1,8 +1,6 @@
 """Use case of a thin store: what else would work, and what one pair is worth."""
 
-from collections import OrderedDict
 from dataclasses import dataclass
-from threading import Lock
 
 from squadwright.errors import NoSolution, OutOfTime
 from squadwright.model.club import Club
@@ -11,11 +9,10 @@ from squadwright.model.session import Session
 from squadwright.planning.alternatives import Alternative, Effect, alternatives, effect_of
 from squadwright.planning.bars_of_plan import blocks_with_bars, kit_problem_of
 from squadwright.planning.kit.prices import price_of_missing_pair, value_of_one_more_pair
+from squadwright.planning.needed import needed
+from squadwright.services.in_mind import InMind
 from squadwright.services.planning import ShownSession
 from squadwright.services.unit_of_work import Keeper
-
-MOST_IN_MIND = 16
-_Place = tuple[str, Club, Session]
 
 
 @dataclass(frozen=True)
@@ -27,14 +24,15 @@ class WaysOut:
     worth: tuple[str, ...]
 
 
-_in_mind: OrderedDict[_Place, WaysOut] = OrderedDict()
-_lock = Lock()
+_MadeFrom = tuple[Session, Plan, Club]
+_in_mind: InMind[tuple[str, str], _MadeFrom, WaysOut] = InMind(most_keys=16, most_of_a_key=2)
 
 
 def ways_in_mind(keeper: Keeper, shown: ShownSession) -> WaysOut | None:
-    """The ways out, where they were worked out for the club and session as they are."""
-    with _lock:
-        return _in_mind.get((keeper.shown, shown.club, shown.session))
+    """The ways out, where they were worked out for the session and its plan as they are."""
+    if shown.plan is None:
+        return None
+    return _in_mind.find(_key(keeper, shown), _made_from(shown, shown.plan))
 
 
 def work_out_ways(keeper: Keeper, shown: ShownSession) -> WaysOut | None:
@@ -50,11 +48,16 @@ def work_out_ways(keeper: Keeper, shown: ShownSession) -> WaysOut | None:
         alternatives(shown.club, shown.session, plan),
         _worth(shown.club, shown.session, plan),
     )
-    with _lock:
-        _in_mind[keeper.shown, shown.club, shown.session] = found
-        while len(_in_mind) > MOST_IN_MIND:
-            _in_mind.popitem(last=False)
+    _in_mind.keep(_key(keeper, shown), _made_from(shown, plan), found)
     return found
+
+
+def _key(keeper: Keeper, shown: ShownSession) -> tuple[str, str]:
+    return keeper.shown, shown.session.id
+
+
+def _made_from(shown: ShownSession, plan: Plan) -> _MadeFrom:
+    return shown.session, plan, needed(shown.club, shown.session)
 
 
 def _worth(club: Club, session: Session, plan: Plan) -> tuple[str, ...]:
