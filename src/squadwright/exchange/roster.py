@@ -34,7 +34,7 @@ HEAD_WORDS: Mapping[Field, tuple[str, ...]] = {
 }
 REQUIRED = (Field.NAME, Field.BIRTH_DATE, Field.SEX, Field.LEVEL, Field.SPORT)
 UNIT_WORDS = frozenset({"kg", "kgs", "lb", "lbs", "cm", "m", "in", "inch", "inches", "years"})
-# In the order in which a row is shown.
+# In the order in which a row is shown, and in which the squad is written to a file.
 SHOWN = (
     Field.NAME,
     Field.BIRTH_DATE,

@@ -4,22 +4,9 @@ import csv
 import io
 from datetime import date
 
-from squadwright.exchange.roster_cells import Field
+from squadwright.exchange.roster import SHOWN
 from squadwright.model.athlete import Athlete
 
-HEADS = (
-    Field.NAME,
-    Field.BIRTH_DATE,
-    Field.SEX,
-    Field.LEVEL,
-    Field.SPORT,
-    Field.SQUAD,
-    Field.WEIGHT_CLASS,
-    Field.BODY_MASS,
-    Field.STATURE,
-    Field.TRAINING_YEARS,
-    Field.NOTE,
-)
 # What a spreadsheet takes for the start of a formula.
 _STARTS = ("=", "+", "-", "@", "\t", "\r")
 
@@ -28,7 +15,7 @@ def squad_csv(athletes: tuple[Athlete, ...], *, today: date) -> bytes:
     """One line for each athlete, in UTF-8 with a mark at its head, as spreadsheets want it."""
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow([head.value for head in HEADS])
+    writer.writerow([head.value for head in SHOWN])
     for athlete in athletes:
         writer.writerow([guarded(text) for text in _texts(athlete, today)])
     return out.getvalue().encode("utf-8-sig")

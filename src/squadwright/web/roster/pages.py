@@ -2,10 +2,9 @@
 
 from datetime import date
 
-from squadwright.exchange.roster import REQUIRED, Cell, Row, preview
+from squadwright.exchange.roster import REQUIRED, SHOWN, Cell, Row, preview
 from squadwright.exchange.roster_cells import Field
 from squadwright.exchange.roster_file import MOST_ROWS
-from squadwright.exchange.squad_csv import HEADS
 from squadwright.model.athlete import Level, Sex
 from squadwright.model.club import Club
 from squadwright.web.forms import FormView
@@ -39,7 +38,7 @@ CHOICES: dict[Field, Options] = {
 def upload_page(club: Club, view: FormView | None = None) -> UploadPage:
     """Choose a file."""
     return UploadPage(
-        view or FormView(), tuple(head.value for head in HEADS), MOST_ROWS, bool(club.athletes)
+        view or FormView(), tuple(head.value for head in SHOWN), MOST_ROWS, bool(club.athletes)
     )
 
 
