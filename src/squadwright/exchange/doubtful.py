@@ -85,7 +85,7 @@ def doubt_of_mass(
     is_possible = BODY_MASS_KG[0] <= reading.reading.kg <= BODY_MASS_KG[1]
     if not is_possible and not meanings:
         return None
-    shown = f"{reading.reading}{_in_kg(reading.reading)}"
+    shown = f"{reading.reading}{in_kg(reading.reading)}"
     as_typed = str(reading.reading) if is_possible else ""
     last = _nearest_before(reading, others)
     is_far = _apart(reading.reading.kg, reference_kg) > FAR_FRACTION
@@ -98,8 +98,8 @@ def doubt_of_mass(
     if abs(change) <= MASS_CHANGE_FRACTION:
         return None
     question = (
-        f"{shown}? The entry of {_day(last.taken_on)} is {last.reading}{_in_kg(last.reading)}: "
-        f"{_percent(abs(change))} {'more' if change > 0 else 'less'}."
+        f"{shown}? The entry of {day_in_full(last.taken_on)} is {last.reading}"
+        f"{in_kg(last.reading)}: {_percent(abs(change))} {'more' if change > 0 else 'less'}."
     )
     return Doubt("reading", question, as_typed, meanings)
 
@@ -108,7 +108,7 @@ def doubt_of_limit(limit: Mass, usual_kg: float | None) -> Doubt | None:
     """A weight limit far from what the athlete weighs."""
     if usual_kg is None or _apart(limit.kg, usual_kg) <= FAR_FRACTION:
         return None
-    question = f"A limit of {limit}{_in_kg(limit)}? Usual is {usual_kg:.1f} kg."
+    question = f"A limit of {limit}{in_kg(limit)}? Usual is {usual_kg:.1f} kg."
     meanings = _other_meanings("mass_limit", limit, usual_kg)
     return Doubt("mass_limit", question, str(limit), meanings)
 
@@ -122,14 +122,14 @@ def doubt_of_test(
         return None
     before = [t for t in others if t.lift is test.lift and t.taken_on <= test.taken_on]
     known = max(before, key=lambda t: t.taken_on, default=None)
-    typed = f"{test.load}{_in_kg(test.load)} for {test.repetitions}"
+    typed = f"{test.load}{in_kg(test.load)} for {test.repetitions}"
     if known is not None:
         known_kg = _single_kg(known)
         change = best_kg / known_kg - 1
         if -STRENGTH_LOSS_FRACTION <= change <= STRENGTH_GAIN_FRACTION:
             return None
         question = (
-            f"{typed}? The {test.lift.value} of {_day(known.taken_on)} was "
+            f"{typed}? The {test.lift.value} of {day_in_full(known.taken_on)} was "
             f"{known.load} for {known.repetitions}."
         )
         meanings = _other_meanings("load", test.load, test.load.kg * known_kg / best_kg)
@@ -140,7 +140,7 @@ def doubt_of_test(
         f"{typed}? That is {best_kg / body_mass_kg:.1f} times a body mass of "
         f"{body_mass_kg:.1f} kg in one {test.lift.value}."
     )
-    swapped = _in_other_unit(test.load)
+    swapped = in_other_unit(test.load)
     meanings = (_meaning("load", swapped),) if swapped.kg < test.load.kg else ()
     return Doubt("load", question, str(test.load), meanings)
 
@@ -153,7 +153,9 @@ def doubt_of_jump(jump: JumpTest, others: Sequence[JumpTest]) -> Doubt | None:
     if last is not None:
         if _apart(jump.height_m, last.height_m) <= JUMP_CHANGE_FRACTION:
             return None
-        before = f"The {jump.kind} of {_day(last.taken_on)} was {last.height_m * 100:.1f} cm."
+        before = (
+            f"The {jump.kind} of {day_in_full(last.taken_on)} was {last.height_m * 100:.1f} cm."
+        )
         return Doubt("height_m", f"{shown}? {before}", shown)
     is_long = "long" in jump.kind.casefold() or "broad" in jump.kind.casefold()
     if is_long or jump.height_m <= HIGH_JUMP_M:
@@ -166,7 +168,9 @@ def doubt_of_birth(birth_date: date, age: int) -> Doubt | None:
     is_possible = YOUNGEST_YEARS <= age <= OLDEST_YEARS
     if not is_possible or YOUNG_YEARS <= age <= OLD_YEARS:
         return None
-    return Doubt("birth_date", f"Born {_day(birth_date)}: {age} years old?", _day(birth_date))
+    return Doubt(
+        "birth_date", f"Born {day_in_full(birth_date)}: {age} years old?", day_in_full(birth_date)
+    )
 
 
 def doubt_of_length(
@@ -203,7 +207,7 @@ def doubt_of_event(event: Event, today: date) -> Doubt | None:
     if 0 <= days <= FAR_EVENT_DAYS:
         return None
     where = f"lies {-days} days back" if days < 0 else f"is {days} days away"
-    shown = _day(event.starts_on)
+    shown = day_in_full(event.starts_on)
     return Doubt("starts_on", f"{shown} {where}. Is the year right?", shown)
 
 
@@ -232,8 +236,8 @@ def _nearest_before(reading: MassReading, others: Sequence[MassReading]) -> Mass
 
 def _other_meanings(place: str, mass: Mass, near_kg: float) -> tuple[Meaning, ...]:
     """The same digits in the other unit, or with the point moved, if that comes near."""
-    tries = [_in_other_unit(mass)]
-    tries += [Mass(Decimal(_plain(mass.amount.scaleb(shift))), mass.unit) for shift in (-1, 1)]
+    tries = [in_other_unit(mass)]
+    tries += [with_point_moved(mass, places) for places in (-1, 1)]
     near = [m for m in tries if _apart(m.kg, near_kg) <= OTHER_UNIT_WITHIN_FRACTION]
     return tuple(_meaning(place, each) for each in near)
 
@@ -253,13 +257,20 @@ def _unit_asked(meanings: tuple[Meaning, ...]) -> str:
     return f" Pounds? {meanings[0].words}."
 
 
-def _in_other_unit(mass: Mass) -> Mass:
+def in_other_unit(mass: Mass) -> Mass:
+    """The same digits in the other unit."""
     other = MassUnit.POUND if mass.unit is MassUnit.KILOGRAM else MassUnit.KILOGRAM
     return Mass(mass.amount, other)
 
 
-def _in_kg(mass: Mass) -> str:
-    return f" ({mass.kg:.1f} kg)" if mass.unit is MassUnit.POUND else ""
+def with_point_moved(mass: Mass, places: int) -> Mass:
+    """The same digits with the point moved; 1 is ten times as much."""
+    return Mass(Decimal(_plain(mass.amount.scaleb(places))), mass.unit)
+
+
+def in_kg(mass: Mass, decimals: int = 1) -> str:
+    """What stands behind a mass in pounds: " (83.5 kg)"; nothing behind kilograms."""
+    return f" ({mass.kg:.{decimals}f} kg)" if mass.unit is MassUnit.POUND else ""
 
 
 def _apart(value: float, reference: float) -> float:
@@ -283,5 +294,6 @@ def _size(stature_m: float) -> str:
     return "small" if stature_m < SMALL_M else "tall"
 
 
-def _day(day: date) -> str:
+def day_in_full(day: date) -> str:
+    """A day with its month as a word: "2 March 2026"."""
     return f"{day.day} {day:%B %Y}"

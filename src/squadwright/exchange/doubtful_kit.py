@@ -9,7 +9,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from squadwright.exchange.attention import LARGEST_STAMP_ERROR_FRACTION
-from squadwright.exchange.doubtful import Doubt, Meaning
+from squadwright.exchange.doubtful import (
+    Doubt,
+    Meaning,
+    in_kg,
+    in_other_unit,
+    with_point_moved,
+)
 from squadwright.exchange.plausible import (
     BALL_KG,
     BAR_KG,
@@ -77,7 +83,7 @@ def _plates(pair: PlatePair) -> Iterator[Doubt]:
         return
     error = abs(pair.plate.kg / pair.stamped.kg - 1)
     if error > LARGEST_STAMP_ERROR_FRACTION:
-        other = _other_unit(pair.plate)
+        other = in_other_unit(pair.plate)
         near = abs(other.kg / pair.stamped.kg - 1) <= NEAR_STAMP_FRACTION
         yield Doubt(
             "measured",
@@ -89,7 +95,7 @@ def _plates(pair: PlatePair) -> Iterator[Doubt]:
 
 def _stamp(field: str, mark: Mass) -> Iterator[Doubt]:
     """A mark that is usual in the other unit and not in its own, else an unusual mass."""
-    other = _other_unit(mark)
+    other = in_other_unit(mark)
     own, foreign = (
         (KILOGRAM_MARKS, POUND_MARKS)
         if mark.unit is MassUnit.KILOGRAM
@@ -98,7 +104,7 @@ def _stamp(field: str, mark: Mass) -> Iterator[Doubt]:
     if mark.amount not in own and mark.amount in foreign:
         yield Doubt(
             field,
-            f"{mark}{_in_kg(mark)}? Plates of {other}{_in_kg(other)} are usual.",
+            f"{mark}{in_kg(mark, 2)}? Plates of {other}{in_kg(other, 2)} are usual.",
             str(mark) if _is_within(mark, PLATE_KG) else "",
             (_meaning(field, other),),
         )
@@ -110,11 +116,11 @@ def _unusual(field: str, mass: Mass, kind: _Range) -> Iterator[Doubt]:
     low, high = kind.usual_kg
     if low <= mass.kg <= high:
         return
-    tries = [_other_unit(mass), *(_shifted(mass, places) for places in (-1, 1))]
+    tries = [in_other_unit(mass), *(with_point_moved(mass, places) for places in (-1, 1))]
     meanings = tuple(_meaning(field, each) for each in tries if _is_within(each, kind.usual_kg))
     yield Doubt(
         field,
-        f"{mass}{_in_kg(mass)}? {kind.many} of {low:g} to {high:g} kg are usual.",
+        f"{mass}{in_kg(mass, 2)}? {kind.many} of {low:g} to {high:g} kg are usual.",
         str(mass) if _is_within(mass, kind.limits_kg) else "",
         meanings,
     )
@@ -144,25 +150,10 @@ def _heights(box: Box) -> Iterator[Doubt]:
         return
 
 
-def _shifted(mass: Mass, places: int) -> Mass:
-    number = mass.amount.scaleb(places)
-    text = f"{number:f}"
-    return Mass(Decimal(text.rstrip("0").rstrip(".") if "." in text else text), mass.unit)
-
-
-def _other_unit(mass: Mass) -> Mass:
-    is_kilogram = mass.unit is MassUnit.KILOGRAM
-    return Mass(mass.amount, MassUnit.POUND if is_kilogram else MassUnit.KILOGRAM)
-
-
 def _is_within(mass: Mass, limits_kg: tuple[float, float]) -> bool:
     return limits_kg[0] <= mass.kg <= limits_kg[1]
 
 
-def _in_kg(mass: Mass) -> str:
-    return f" ({mass.kg:.2f} kg)" if mass.unit is MassUnit.POUND else ""
-
-
 def _meaning(field: str, mass: Mass) -> Meaning:
     values = ((field, str(mass.amount)), (f"{field}_unit", mass.unit.value))
-    return Meaning(f"{mass}{_in_kg(mass)}", values)
+    return Meaning(f"{mass}{in_kg(mass, 2)}", values)

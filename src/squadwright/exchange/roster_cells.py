@@ -11,16 +11,26 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Any
 
-from squadwright.exchange.doubtful import STATURE_M, doubt_of_birth, doubt_of_mass, doubt_of_stature
+from squadwright.exchange.athlete_words import LEVEL_WORDS, SEX_WORDS
+from squadwright.exchange.doubtful import (
+    STATURE_M,
+    day_in_full,
+    doubt_of_birth,
+    doubt_of_mass,
+    doubt_of_stature,
+    in_kg,
+    in_other_unit,
+)
 from squadwright.exchange.plausible import BODY_MASS_KG, OLDEST_YEARS, YOUNGEST_YEARS
 from squadwright.exchange.roster_dates import read_birth_date
 from squadwright.model.athlete import Level, MassReading, Sex, age_in_years
-from squadwright.units import Mass, MassUnit
+from squadwright.units import METRES_PER_INCH, Mass, MassUnit
 
 LONGEST_WORDS = 120
 # Common sense, no published limits: beyond these a body mass is asked about.
 HEAVY_KG, LIGHT_KG = 130.0, 30.0
-METRES_PER_FOOT, METRES_PER_INCH = 0.3048, 0.0254
+INCHES_PER_FOOT = 12
+INCH_M = float(METRES_PER_INCH)
 
 
 class Field(StrEnum):
@@ -60,15 +70,7 @@ class Around:
     row: Mapping[Field, str]
 
 
-_SEXES = {
-    **dict.fromkeys(("f", "female", "w", "woman", "girl", "women"), Sex.FEMALE),
-    **dict.fromkeys(("m", "male", "man", "boy", "men"), Sex.MALE),
-}
-_LEVELS = {
-    **dict.fromkeys(("novice", "beginner", "new", "nov"), Level.NOVICE),
-    **dict.fromkeys(("intermediate", "medium", "int"), Level.INTERMEDIATE),
-    **dict.fromkeys(("advanced", "experienced", "adv"), Level.ADVANCED),
-}
+_LEVELS = {**LEVEL_WORDS, "medium": Level.INTERMEDIATE}
 _NUMBER = re.compile(r"\d{1,4}(?:[.,]\d{1,3})?")
 _MASS = re.compile(r"(\d{1,4}(?:[.,]\d{1,3})?)\s*(kgs?|kilos?|kilograms?|lbs?|pounds?|#)?")
 _LENGTH = re.compile(r"(\d{1,3}(?:[.,]\d{1,3})?)\s*(m|cm|metres?|meters?|in|inch|inches|\")?")
@@ -114,7 +116,7 @@ def _birth_date(text: str, around: Around) -> Reading:
         return Reading(doubt="there is no birth date; ages decide what is safe")
     read = read_birth_date(text, around.today)
     if read.day is None:
-        ways = tuple((d.isoformat(), f"{d.day} {d:%B %Y}") for d in read.meanings)
+        ways = tuple((d.isoformat(), day_in_full(d)) for d in read.meanings)
         return Reading(doubt=read.doubt, meanings=ways)
     age = age_in_years(read.day, around.today)
     if read.day > around.today:
@@ -127,7 +129,7 @@ def _birth_date(text: str, around: Around) -> Reading:
 
 
 def _sex(text: str, around: Around) -> Reading:
-    known = _SEXES.get(text.casefold())
+    known = SEX_WORDS.get(text.casefold())
     if known is not None:
         return Reading(known)
     said = f"{text!r} is not known" if text else "it is not said; some formulas need it"
@@ -151,20 +153,18 @@ def _body_mass(text: str, around: Around) -> Reading:
         return Reading(doubt=f"{text!r} is not a mass; write it like 77.5 kg or 170 lb")
     unit = _mass_unit(match[2] or "") or _unit_in(around.head)
     mass = Mass(Decimal(match[1].replace(",", ".")), unit or MassUnit.KILOGRAM)
-    other = MassUnit.POUND if mass.unit is MassUnit.KILOGRAM else MassUnit.KILOGRAM
-    ways = tuple((str(m), f"{m} ({m.kg:.1f} kg)") for m in (Mass(mass.amount, other), mass))
     is_possible = BODY_MASS_KG[0] <= mass.kg <= BODY_MASS_KG[1]
     expected = class_kg(around.row.get(Field.WEIGHT_CLASS, ""))
     odd = doubt_of_mass(MassReading(mass, around.today), (), expected_kg=expected)
     if odd is not None:
-        near = tuple((str(v), m.words) for m in odd.meanings for v in [_typed(m.values)])
+        near = tuple((_typed(m.values), m.words) for m in odd.meanings)
         return Reading(mass, odd.question, is_possible, near)
     if not LIGHT_KG <= mass.kg <= HEAVY_KG:
-        in_kg = f" ({mass.kg:.1f} kg)" if mass.unit is MassUnit.POUND else ""
-        question = f"{mass}{in_kg}? Few athletes weigh that."
-        sound = [w for w, m in zip(ways, (Mass(mass.amount, other), mass), strict=True)
-                 if LIGHT_KG <= m.kg <= HEAVY_KG]  # fmt: skip
-        return Reading(mass, question, is_possible, tuple(sound))
+        question = f"{mass}{in_kg(mass)}? Few athletes weigh that."
+        other = in_other_unit(mass)
+        is_likely = LIGHT_KG <= other.kg <= HEAVY_KG
+        near = ((str(other), f"{other} ({other.kg:.1f} kg)"),) if is_likely else ()
+        return Reading(mass, question, is_possible, near)
     return Reading(mass)
 
 
@@ -184,14 +184,14 @@ def _stature(text: str, around: Around) -> Reading:
     words = text.casefold()
     if feet := _FEET.fullmatch(words):
         inches = float((feet[2] or "0").replace(",", "."))
-        if inches < 12:
-            return _sound_stature(int(feet[1]) * METRES_PER_FOOT + inches * METRES_PER_INCH, text)
+        if inches < INCHES_PER_FOOT:
+            return _sound_stature((int(feet[1]) * INCHES_PER_FOOT + inches) * INCH_M, text)
     match = _LENGTH.fullmatch(words)
     if match is None:
         return Reading(doubt=f"{text!r} is no stature; write it like 172 cm")
     number = float(match[1].replace(",", "."))
     unit = _length_unit(match[2] or "") or _length_unit(_last_word(around.head))
-    scales = {"m": 1.0, "cm": 0.01, "in": METRES_PER_INCH}
+    scales = {"m": 1.0, "cm": 0.01, "in": INCH_M}
     if unit is None:
         fits = [u for u, scale in scales.items() if STATURE_M[0] < number * scale < STATURE_M[1]]
         if fits != ["m"] and fits != ["cm"]:
@@ -240,8 +240,6 @@ def _unit_in(head: str) -> MassUnit | None:
 
 
 def _length_unit(word: str) -> str | None:
-    if not word:
-        return None
     units = {"m": "m", "metre": "m", "meter": "m", "metres": "m", "meters": "m", "cm": "cm",
              "in": "in", "inch": "in", "inches": "in", '"': "in"}  # fmt: skip
     return units.get(word)

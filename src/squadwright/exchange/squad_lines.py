@@ -13,7 +13,8 @@ from decimal import Decimal
 from typing import Literal
 
 from squadwright.exchange.alike import alike
-from squadwright.exchange.doubtful import doubt_of_birth, doubt_of_test
+from squadwright.exchange.athlete_words import LEVEL_WORDS, SEX_WORDS
+from squadwright.exchange.doubtful import day_in_full, doubt_of_birth, doubt_of_test
 from squadwright.exchange.plausible import (
     BODY_MASS_KG,
     OLDEST_YEARS,
@@ -32,14 +33,11 @@ MOST_REPETITIONS = 12
 ASK_ABOVE_KG, ASK_BELOW_LB = 130, 90
 EXAMPLE = "Ann Example, 2003, f, novice, 58.5, 32.5"
 
-SEXES = {
-    **dict.fromkeys(("f", "female", "w", "woman", "women", "girl"), Sex.FEMALE),
-    **dict.fromkeys(("m", "male", "man", "men", "boy"), Sex.MALE),
-}
-LEVELS = {
-    **dict.fromkeys(("n", "nov", "novice", "b", "beginner", "new"), Level.NOVICE),
-    **dict.fromkeys(("i", "int", "inter", "intermediate"), Level.INTERMEDIATE),
-    **dict.fromkeys(("a", "adv", "advanced", "experienced"), Level.ADVANCED),
+# A typed line may be short; in a column of a file a single letter is asked about.
+LINE_LEVELS = {
+    **LEVEL_WORDS,
+    **{"n": Level.NOVICE, "b": Level.NOVICE, "a": Level.ADVANCED},
+    **{"i": Level.INTERMEDIATE, "inter": Level.INTERMEDIATE},
 }
 NOTHING = frozenset({"", "-", "?", "none", "n/a", "\N{EN DASH}", "\N{EM DASH}"})
 _UNITS = r"(?P<unit>kgs?|lbs?|pounds?)?"
@@ -161,7 +159,7 @@ def _fields(plain: str) -> list[str]:
             return plain.split(separator)
     words = _SPLIT_UNIT.sub(r"\1\2", plain).split()
     first = next((i for i, word in enumerate(words) if word[0].isdigit()), len(words))
-    while first > 2 and words[first - 1].casefold() in {**SEXES, **LEVELS}:
+    while first > 2 and words[first - 1].casefold() in {**SEX_WORDS, **LINE_LEVELS}:
         first -= 1
     return [" ".join(words[:first]), *words[first:]]
 
@@ -176,10 +174,10 @@ def _read_field(reading: _Reading, place: int, typed: str) -> None:
         # A place left empty where the body mass stands, so that the next number is the press.
         reading.masses += place == 4
         return
-    if said in SEXES:
-        _once(reading, "sex", SEXES[said])
-    elif said in LEVELS:
-        _once(reading, "level", LEVELS[said])
+    if said in SEX_WORDS:
+        _once(reading, "sex", SEX_WORDS[said])
+    elif said in LINE_LEVELS:
+        _once(reading, "level", LINE_LEVELS[said])
     elif not any(read(reading, said) for read in _READERS):
         reading.wrong.append(f"\u201c{typed[:40]}\u201d is not understood; write it like {EXAMPLE}")
 
@@ -227,7 +225,7 @@ def _day_first(reading: _Reading, said: str, first: int, second: int, year: int)
         return date(year, month, day)
     born = max(date(year, second, first), date(year, first, second))
     if first != second:
-        reading.doubts.append(f"{said} may be two days: taken as {_day(born)}, the younger")
+        reading.doubts.append(f"{said} may be two days: taken as {day_in_full(born)}, the younger")
     return born
 
 
@@ -309,8 +307,8 @@ def _look_at_age(reading: _Reading, born: date) -> None:
     age = age_in_years(born, reading.today)
     if not YOUNGEST_YEARS <= age <= OLDEST_YEARS:
         reading.wrong.append(
-            f"born {_day(born)} gives an age of {age} years; the limits are {YOUNGEST_YEARS} and "
-            f"{OLDEST_YEARS}"
+            f"born {day_in_full(born)} gives an age of {age} years; "
+            f"the limits are {YOUNGEST_YEARS} and {OLDEST_YEARS}"
         )
         return
     doubt = doubt_of_birth(born, age)
@@ -356,7 +354,3 @@ def _years_before(day: date, years: int) -> date:
         return day.replace(year=day.year - years)
     except ValueError:
         return date(day.year - years, 2, 28)
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"

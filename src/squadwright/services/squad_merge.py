@@ -7,6 +7,7 @@ from secrets import token_hex
 from typing import TypeVar
 
 from squadwright.errors import InvalidInput
+from squadwright.exchange.doubtful import day_in_full
 from squadwright.model.athlete import Athlete, Clearance, Event, Restriction
 from squadwright.model.club import Club
 from squadwright.model.session import Session
@@ -56,9 +57,7 @@ def clashes(club: Club, one: Athlete, other: Athlete) -> tuple[str, ...]:
         raise InvalidInput("athletes", f"{one.name} is named twice", "Name two athletes")
     both = {one.id, other.id}
     return tuple(
-        f"{s.name} of {s.held_on.day} {s.held_on:%B %Y}"
-        for s in club.sessions
-        if both <= set(s.athletes)
+        f"{s.name} of {day_in_full(s.held_on)}" for s in club.sessions if both <= set(s.athletes)
     )
 
 
