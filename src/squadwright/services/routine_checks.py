@@ -12,7 +12,6 @@ from squadwright.planning.floor_plan import LaidOut
 from squadwright.planning.routine_check import (
     RoutineFinding,
     Trial,
-    Tried,
     check_routine,
     try_routine,
 )
@@ -43,8 +42,7 @@ class LookedAt:
 
 def usual_setting(club: Club, routine: Routine | None = None) -> Setting:
     """As the last session that uses the routine; else the whole squad in the first room it fits."""
-    using = [s for s in club.sessions if routine and s.routine == routine.id]
-    like = max(using, key=lambda s: (s.held_on, s.starts_at), default=None)
+    like = last_session_of(club, routine.id) if routine else None
     if like is not None:
         training = sum(person.trains for person in people_today(club, like))
         return Setting(_between(training), like.room, like)
@@ -53,6 +51,12 @@ def usual_setting(club: Club, routine: Routine | None = None) -> Setting:
     if routine is None:
         return rooms[0]
     return min(rooms, key=lambda setting: _room_troubles(club, routine, setting))
+
+
+def last_session_of(club: Club, routine_id: str) -> Session | None:
+    """The last session that uses a routine, of whatever version."""
+    using = (s for s in club.sessions if s.routine == routine_id)
+    return max(using, key=lambda s: (s.held_on, s.starts_at), default=None)
 
 
 def _between(athletes: int) -> int:
@@ -78,5 +82,5 @@ def look_at(club: Club, routine: Routine, setting: Setting) -> LookedAt:
         room=room,
         body_mass_kg=usual_mass_kg(club.athletes),
     )
-    tried: Tried = try_routine(trial)
+    tried = try_routine(trial)
     return LookedAt(check_routine(trial, tried), room, tried.floor)

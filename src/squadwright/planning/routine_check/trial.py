@@ -131,13 +131,23 @@ def usual_mass_kg(athletes: tuple[Athlete, ...]) -> float:
     return round(median(masses)) if masses else USUAL_MASS_KG
 
 
+@lru_cache(maxsize=64)
 def try_routine(trial: Trial) -> Tried:
     """Try a routine. What cannot be done at all is told in ``trouble``, not raised."""
-    return _tried(trial)
+    tried = _without_a_floor(replace(trial, room=None))
+    if trial.room is None or tried.laid_out is None:
+        return tried
+    try:
+        return replace(tried, floor=_floor(trial.room, tried.blocks, tried.laid_out))
+    except NoSolution as error:
+        return replace(tried, trouble=str(error))
+    except SquadwrightError as error:
+        return Tried(trouble=str(error))
 
 
 @lru_cache(maxsize=64)
-def _tried(trial: Trial) -> Tried:
+def _without_a_floor(trial: Trial) -> Tried:
+    """Time and kit, which are the same in every room."""
     people = {person.id: person for person in _people(trial)}
     try:
         ready = ready_blocks(trial.routine, library_exercise)
@@ -260,12 +270,7 @@ def _timed(trial: Trial, blocks: tuple[BlockPlan, ...]) -> Tried:
         cut = solve_run_sheet(problem)
         if isinstance(cut, NotFitting):
             tried = replace(tried, cuts=tuple(each.what for each in cut.cuts))
-    if trial.room is None:
-        return tried
-    try:
-        return replace(tried, floor=_floor(trial.room, blocks, laid))
-    except NoSolution as error:
-        return replace(tried, trouble=str(error))
+    return tried
 
 
 def _floor(room: Room, blocks: tuple[BlockPlan, ...], laid: RunSheetSolution) -> LaidOut:

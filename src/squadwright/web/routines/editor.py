@@ -11,7 +11,13 @@ from squadwright.model.plan import Severity
 from squadwright.model.routine import Routine, Style
 from squadwright.planning.routine_check import RoutineFinding
 from squadwright.planning.routine_check.usual import USUAL, usual_lane, usual_scheme
-from squadwright.services.routine_checks import LookedAt, Setting, look_at, usual_setting
+from squadwright.services.routine_checks import (
+    LookedAt,
+    Setting,
+    last_session_of,
+    look_at,
+    usual_setting,
+)
 from squadwright.web.drawing.floor import floor_pictures
 from squadwright.web.forms import FormRefused, FormView
 from squadwright.web.routines.contexts import (
@@ -64,7 +70,7 @@ def see_draft(club: Club, draft: Draft, routine_id: str = "") -> Seen:
     except FormRefused as error:
         wrong = [FindingView("warning", f"{e}", "", ()) for e in error.fields.values()]
         return Seen(Checks("Put this right first.", tuple(wrong)))
-    like = usual_setting(club, replace(routine, id=routine_id)).like if routine_id else None
+    like = last_session_of(club, routine_id) if routine_id else None
     looked = look_at(club, routine, Setting(ask.athletes, ask.room, like))
     return Seen(checks_of(looked, routine), looked.findings)
 
