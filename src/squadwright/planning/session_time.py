@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from typing import Any
 
 from squadwright.model.plan import RunLine
 from squadwright.model.routine import Block, Rest, RestKind, Routine, Step
@@ -27,6 +28,21 @@ from squadwright.planning.run_sheet.blocks import Block as TimedBlock
 MINUTE_S = 60
 SET_UP_S = 15 * MINUTE_S
 TIME_LIMIT_S = 2.0
+SHORT_SLOT_MINUTES = 50
+
+
+def usual_parts(minutes: int) -> dict[str, Any]:
+    """Fields of a session around its routine: 6 minutes each, less in a short slot.
+
+    Common practice, no source.
+    """
+    is_short = minutes <= SHORT_SLOT_MINUTES
+    return {
+        "arrive_minutes": 3 if is_short else 6,
+        "spare_minutes": 2 if is_short else 6,
+        "close_minutes": 3 if is_short else 6,
+        "pack_minutes": 3 if is_short else 6,
+    }
 
 
 def parts_before(session: Session, routine: Routine) -> tuple[FixedPart, ...]:

@@ -19,10 +19,12 @@ from squadwright.model.exercise import Needs
 from squadwright.model.kit import Kit
 from squadwright.model.room import Obstacle, Room
 from squadwright.model.routine import Routine, Style
+from squadwright.planning.session_time import usual_parts
+from squadwright.planning.substitution.barred import level_rank
 from squadwright.services.club_changes import Changed, change_club, fingerprint
 from squadwright.services.clubs import present_club
 from squadwright.services.routines import Saved, add_routine
-from squadwright.services.sessions import Entry, Stored, usual_parts, with_new_session
+from squadwright.services.sessions import Entry, Stored, with_new_session
 from squadwright.services.unit_of_work import Keeper
 from squadwright.units import MassUnit
 
@@ -30,7 +32,6 @@ from squadwright.units import MassUnit
 OPEN_AIR_M = 20.0
 BIG_GROUP = 25
 YOUTH_BELOW_YEARS = 16
-LEVELS = [level.value for level in Level]
 FIRST_COACH = "head coach"
 
 
@@ -242,7 +243,7 @@ def _choice(kit: Kit, unfit: "_Unfit", routine: Routine) -> Choice:
     }
     needs = tuple(dict.fromkeys(word for need in needed for word in _needs_words(need)))
     lacks = tuple(word for word in needs if not has.get(word, False))
-    is_above = _rank(routine.level) > _rank(unfit.level)
+    is_above = level_rank(routine.level) > level_rank(unfit.level)
     is_youth_matched = not unfit.is_young or "youth" in routine.fits
     return Choice(routine, needs, lacks, not lacks and not is_above and is_youth_matched)
 
@@ -262,14 +263,10 @@ def _needs_words(needs: Needs) -> tuple[str, ...]:
 
 def _level_of_most(club: Club) -> str:
     """The highest level that two athletes in three have reached."""
-    ranks = sorted((_rank(athlete.level.value) for athlete in club.athletes), reverse=True)
-    if not ranks:
+    levels = sorted((a.level.value for a in club.athletes), key=level_rank, reverse=True)
+    if not levels:
         return Level.NOVICE.value
-    return LEVELS[ranks[-(-2 * len(ranks) // 3) - 1]]
-
-
-def _rank(level: str) -> int:
-    return LEVELS.index(level)
+    return levels[-(-2 * len(levels) // 3) - 1]
 
 
 @dataclass(frozen=True)
@@ -299,7 +296,7 @@ class _Unfit:
             not choice.suits,
             bool(choice.lacks),
             ("youth" in routine.fits) != self.is_young,
-            _rank(routine.level) > _rank(self.level),
+            level_rank(routine.level) > level_rank(self.level),
             routine.level != self.level,
             ("big group" in routine.fits) != self.is_big,
             "recovery" in routine.fits,

@@ -17,7 +17,6 @@ from squadwright.services.routines import current_routine
 from squadwright.services.session_changes import with_session
 from squadwright.services.unit_of_work import Keeper
 
-SHORT_SLOT_MINUTES = 50
 LONGEST_NAME_IN_ID = 40
 
 
@@ -107,17 +106,6 @@ def remove_session(keeper: Keeper, session_id: str, *, today: date) -> Changed:
 def entry_of(session: Session) -> Entry:
     """What the coach said of a session."""
     return Entry(**{each.name: getattr(session, each.name) for each in fields(Entry)})
-
-
-def usual_parts(minutes: int) -> dict[str, Any]:
-    """Minutes around the routine: 6 each in an hour, less in a short slot (common practice)."""
-    is_short = minutes <= SHORT_SLOT_MINUTES
-    return {
-        "arrive_minutes": 3 if is_short else 6,
-        "spare_minutes": 2 if is_short else 6,
-        "close_minutes": 3 if is_short else 6,
-        "pack_minutes": 3 if is_short else 6,
-    }
 
 
 def is_expected(athlete: Athlete, day: date) -> bool:

@@ -45,6 +45,7 @@ from squadwright.planning.session_time import (
     parts_after,
     parts_before,
     run_lines,
+    usual_parts,
 )
 from squadwright.planning.slot_blocks import ready_blocks
 from squadwright.units import Mass
@@ -55,8 +56,6 @@ MOST_FOR_CUTS = 16
 USUAL_MASS_KG = 70.0
 BORN_YEARS_BEFORE = 24
 ANY_DAY = date(2026, 1, 5)
-SHORT_BELOW_MINUTES = 60
-"""A shorter slot has shorter fixed parts; our default."""
 TIME_LIMIT_S = 0.3
 """A page that answers while the coach types cannot wait for the last proof."""
 
@@ -107,7 +106,6 @@ def slot_of(minutes: int, like: Session | None = None) -> Session:
     """A slot of so many minutes with the usual fixed parts, or those of a session."""
     if like is not None:
         return replace(like, minutes=minutes, check_ins=(), overrides=(), athletes=())
-    is_short = minutes < SHORT_BELOW_MINUTES
     return Session(
         id="trial",
         name="Trial",
@@ -118,10 +116,7 @@ def slot_of(minutes: int, like: Session | None = None) -> Session:
         routine="routine",
         routine_version=1,
         athletes=(),
-        arrive_minutes=3 if is_short else 6,
-        spare_minutes=2 if is_short else 6,
-        close_minutes=3 if is_short else 6,
-        pack_minutes=3 if is_short else 6,
+        **usual_parts(minutes),
     )
 
 

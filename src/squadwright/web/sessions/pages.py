@@ -6,9 +6,10 @@ from urllib.parse import quote, urlencode
 
 from squadwright.model.club import Club, Weekday, WeekSlot
 from squadwright.model.session import MinorRule, OddSquad, Session, Settings
+from squadwright.planning.session_time import usual_parts
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.routines import current_routines
-from squadwright.services.sessions import Entry, entry_of, is_expected, usual_parts
+from squadwright.services.sessions import Entry, entry_of, is_expected
 from squadwright.services.week import SlotEntry, slot_entry
 from squadwright.web.forms import FormView
 from squadwright.web.question import Question
