@@ -7,6 +7,7 @@ from urllib.parse import parse_qsl, urlencode
 from starlette.datastructures import FormData
 from starlette.requests import Request
 
+from squadwright.errors import InvalidInput
 from squadwright.exchange.doubtful import Doubt
 from squadwright.services.asking import Asked
 from squadwright.web.forms import Form, FormView
@@ -59,6 +60,16 @@ def question_of(
         so=asked.code if can_stand else "",
         so_words=", ".join(doubt.stands_as_typed for doubt in asked.doubts),
     )
+
+
+def asked_or_refused(form: Form, error: InvalidInput) -> tuple[FormView, Question | None]:
+    """A form as it was typed, with what is asked; else with what is wrong and nothing asked."""
+    view = form.refused(error)
+    if not isinstance(error, Asked):
+        return view, None
+    # A form that is only asked about has no mistake in it.
+    plain = FormView(view.typed)
+    return plain, question_of(error, plain)
 
 
 def answered_form(request: Request) -> tuple[Form, str]:

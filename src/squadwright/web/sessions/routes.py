@@ -9,7 +9,6 @@ from starlette.routing import Route
 from squadwright.errors import Conflict, InvalidInput
 from squadwright.model.club import Club
 from squadwright.model.session import Session, Settings
-from squadwright.services.asking import Asked
 from squadwright.services.clubs import load_club, present_club
 from squadwright.services.sessions import (
     Stored,
@@ -19,10 +18,10 @@ from squadwright.services.sessions import (
     remove_session,
 )
 from squadwright.services.week import slot_named
-from squadwright.web.forms import FormView
+from squadwright.web.forms import Form, FormView
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
-from squadwright.web.question import answered_form, question_of
+from squadwright.web.question import answered_form, asked_or_refused
 from squadwright.web.sessions import week
 from squadwright.web.sessions.forms import read_session
 from squadwright.web.sessions.pages import (
@@ -75,7 +74,7 @@ def add(request: Request) -> Response:
         entry = read_session(form, club, Settings(), known_routines(club))
         stored = add_session(site(request).keeper, entry, today=today, answer=answer)
     except InvalidInput as error:
-        return _refused(request, club, form.refused(error), error)
+        return _refused(request, club, form, error)
     return _stored(stored, "is in the diary")
 
 
@@ -96,7 +95,7 @@ def change(request: Request) -> Response:
             here.keeper, session.id, entry, form.raw("shown"), today=here.today(), answer=answer
         )
     except InvalidInput as error:
-        return _refused(request, club, form.refused(error), error, session)
+        return _refused(request, club, form, error, session)
     return _stored(stored, "is changed")
 
 
@@ -116,9 +115,7 @@ def make_copy(request: Request) -> Response:
         form.done()
         stored = copy_session(here.keeper, session.id, held_on, today=here.today(), answer=answer)
     except InvalidInput as error:
-        view = form.refused(error)
-        question = question_of(error, view) if isinstance(error, Asked) else None
-        page = copy_page(club, session, _plain(view, question is not None), question)
+        page = copy_page(club, session, *asked_or_refused(form, error))
         return render(request, page, status=422)
     return _stored(stored, "is in the diary")
 
@@ -133,21 +130,11 @@ def remove(request: Request) -> Response:
 
 
 def _refused(
-    request: Request,
-    club: Club,
-    view: FormView,
-    error: InvalidInput,
-    session: Session | None = None,
+    request: Request, club: Club, form: Form, error: InvalidInput, session: Session | None = None
 ) -> Response:
-    question = question_of(error, view) if isinstance(error, Asked) else None
-    shown = _plain(view, question is not None)
-    page = form_page(club, shown, session=session, question=question)
+    view, question = asked_or_refused(form, error)
+    page = form_page(club, view, session=session, question=question)
     return render(request, page, status=422)
-
-
-def _plain(view: FormView, is_asked: bool) -> FormView:
-    """A form that is only asked about has no mistake in it."""
-    return FormView(view.typed) if is_asked else view
 
 
 def _stored(stored: Stored, done: str) -> Response:

@@ -7,11 +7,11 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
-from squadwright.errors import Conflict, InvalidInput
+from squadwright.errors import InvalidInput
 from squadwright.library import routines
 from squadwright.library.starting_stores import STARTING_STORES, kit_of, starting_store
 from squadwright.model.club import Club
-from squadwright.services.asking import Asked
+from squadwright.services.club_changes import Changed
 from squadwright.services.clubs import present_club
 from squadwright.services.first_run import (
     first_session,
@@ -26,7 +26,7 @@ from squadwright.services.first_run import (
 from squadwright.web.forms import Form, FormView
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
-from squadwright.web.question import answered_form, question_of
+from squadwright.web.question import answered_form, asked_or_refused
 from squadwright.web.site import site
 from squadwright.web.start.contexts import NamePage
 from squadwright.web.start.forms import (
@@ -115,8 +115,7 @@ def add_squad(request: Request, club: Club) -> Response:
     if done is None:
         page = squad_page(club, view, lines=lines, code=code, import_path=_import_path(request))
         return render(request, page)
-    said = f"{count_text(len(lines), 'athlete')} in the squad."
-    return _on(request, said, done.step)
+    return _on(done, f"{count_text(len(lines), 'athlete')} in the squad.")
 
 
 @with_club
@@ -137,7 +136,7 @@ def add_kit(request: Request, club: Club) -> Response:
         done = take_kit(here.keeper, kit_of(store, counts), today=here.today())
     except InvalidInput as error:
         return render(request, kit_page(club, store, form.refused(error)), status=422)
-    return _on(request, "The store is filled.", done.step)
+    return _on(done, "The store is filled.")
 
 
 @with_club
@@ -155,7 +154,7 @@ def add_room(request: Request, club: Club) -> Response:
         done = take_room(here.keeper, entry, today=here.today())
     except InvalidInput as error:
         return render(request, room_page(club, form.refused(error)), status=422)
-    return _on(request, f"{entry.name} is known.", done.step)
+    return _on(done, f"{entry.name} is known.")
 
 
 @with_club
@@ -175,7 +174,7 @@ def add_routine(request: Request, club: Club) -> Response:
     except InvalidInput as error:
         page = routine_page(club, form.refused(error), today=here.today())
         return render(request, page, status=422)
-    return _on(request, f"{saved.routine.name} is yours.", saved.changed.step)
+    return _on(saved.changed, f"{saved.routine.name} is yours.")
 
 
 @with_club
@@ -204,10 +203,8 @@ def add_session(request: Request, club: Club) -> Response:
             answer=answer,
         )
     except InvalidInput as error:
-        view = form.refused(error)
-        asked = question_of(error, view) if isinstance(error, Asked) else None
-        shown = FormView(view.typed) if asked else view
-        page = session_page(club, shown, today=here.today(), question=asked)
+        view, question = asked_or_refused(form, error)
+        page = session_page(club, view, today=here.today(), question=question)
         return render(request, page, status=422)
     held = stored.session
     said = f"{held.name} on {day_text(held.held_on)} is planned. Print the sheets."
@@ -215,14 +212,11 @@ def add_session(request: Request, club: Club) -> Response:
     return see_other(f"/today/{held.id}", changed=said, undo=undo)
 
 
-def _on(request: Request, said: str, step: str) -> Response:
+def _on(done: Changed, said: str) -> Response:
     """Go to the next step that is not done."""
-    club = present_club(site(request).keeper)
-    if club is None:
-        raise Conflict("The club is gone. Begin again")
-    following = first_steps(club).next_step()
+    following = first_steps(done.club).next_step()
     path = f"{START}/{following}" if following else START
-    return see_other(path, changed=said, undo=f"/undo/{step}")
+    return see_other(path, changed=said, undo=f"/undo/{done.step}")
 
 
 def _import_path(request: Request) -> str:
