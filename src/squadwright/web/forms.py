@@ -165,7 +165,7 @@ class Form:
             return None
         if _NUMBER.fullmatch(typed) is None:
             example = "32.5, with a point" if "," in typed else "32.5"
-            self.refuse(name, label, f"{_cut(typed)!r} is not a number", f"Write it like {example}")
+            self.refuse(name, label, f"{cut(typed)!r} is not a number", f"Write it like {example}")
             return None
         number = float(typed)
         if (low is not None and number < low) or (high is not None and number > high):
@@ -216,7 +216,7 @@ class Form:
             with suppress(InvalidInput):
                 return Mass.parse(f"{match['amount']} {unit.lower()}", place=label)
         advice = 'Write a number like 32.5 and choose kg or lb, or write "184 lb"'
-        self.refuse(name, label, f"{_cut(typed)!r} is not a mass", advice)
+        self.refuse(name, label, f"{cut(typed)!r} is not a mass", advice)
         return None
 
     def day(self, name: str, label: str) -> date:
@@ -238,7 +238,7 @@ class Form:
             return date.fromisoformat(typed)
         except ValueError:
             self.refuse(
-                name, label, f"{_cut(typed)!r} is not a date", "Write year-month-day: 2026-03-02"
+                name, label, f"{cut(typed)!r} is not a date", "Write year-month-day: 2026-03-02"
             )
             return None
 
@@ -250,7 +250,7 @@ class Form:
                 raise ValueError
             return time.fromisoformat(typed)
         except ValueError:
-            problem = f"{_cut(typed)!r} is not a time of day" if typed else "is empty"
+            problem = f"{cut(typed)!r} is not a time of day" if typed else "is empty"
             self.refuse(name, label, problem, "Write hours and minutes: 18:05")
             return time.min
 
@@ -259,7 +259,7 @@ class Form:
         values = tuple(known)
         typed = self.raw(name)
         if typed not in values:
-            problem = f"{_cut(typed)!r} is not one of the choices" if typed else "is not chosen"
+            problem = f"{cut(typed)!r} is not one of the choices" if typed else "is not chosen"
             self.refuse(name, label, problem, "Choose one of those shown")
         return typed
 
@@ -274,7 +274,7 @@ class Form:
         typed = tuple(dict.fromkeys(v for v in self._data.getlist(name) if isinstance(v, str)))
         strange = [value for value in typed if value not in values]
         if strange:
-            problem = f"{_cut(strange[0])!r} is not one of the choices"
+            problem = f"{cut(strange[0])!r} is not one of the choices"
             self.refuse(name, label, problem, "Choose among those shown")
         return tuple(value for value in typed if value in values)
 
@@ -296,7 +296,8 @@ def _told(error: InvalidInput) -> str:
     return f"{error.place}: {error.problem}. {error.advice}"
 
 
-def _cut(typed: str) -> str:
+def cut(typed: str) -> str:
+    """What was typed, short enough to be told of in a sentence."""
     return typed if len(typed) <= 40 else f"{typed[:39]}\N{HORIZONTAL ELLIPSIS}"
 
 

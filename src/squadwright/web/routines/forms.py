@@ -30,7 +30,7 @@ from squadwright.planning.routine_check.usual import (
     usual_lane,
     usual_scheme,
 )
-from squadwright.web.forms import Form
+from squadwright.web.forms import Form, cut
 from squadwright.web.routines.draft import BlockDraft, Draft, Fields, is_filled, usual_label
 
 LONGEST_NOTE = 1000
@@ -46,6 +46,15 @@ class TrialAsk:
 
     athletes: int
     room: str
+
+
+@dataclass(frozen=True)
+class _ReadRow:
+    """A row that could be read; ``at`` is the start of its fields' names."""
+
+    at: str
+    step: Step
+    exercise: Exercise
 
 
 def style_of(block: BlockDraft) -> Style:
@@ -146,11 +155,11 @@ def _block(
     name = form.text(f"{at}name", "Name of the block", is_required=False)
     whole = form.raw("name") or UNNAMED
     single = len(draft.blocks) == 1
-    lane = _lane(form, at, tuple(exercise for _, exercise in steps))
+    lane = _lane(form, at, tuple(row.exercise for row in steps))
     made = Block(
         name=name or (whole if single else f"Block {'ABCDEFGH'[number]}"),
         style=style,
-        steps=tuple(step for step, _ in steps),
+        steps=tuple(row.step for row in steps),
         rounds=_whole(form, f"{at}rounds", "Rounds", usual.rounds, low=1, high=50),
         work_s=_maybe_whole(form, f"{at}work_s", "Time for a round or station", high=3600),
         changeover_s=_whole(
@@ -163,7 +172,7 @@ def _block(
         lane=lane if style is Style.LANES else None,
         note=form.text(f"{at}note", "Note", is_required=False, longest=LONGEST_NOTE),
     )
-    _refuse_what_cannot_be_counted(form, number, block, made, steps)
+    _refuse_what_cannot_be_counted(form, made, steps)
     return made
 
 
@@ -197,20 +206,19 @@ def _lane(form: Form, at: str, exercises: tuple[Exercise, ...]) -> LaneRule:
 
 def _steps(
     draft: Draft, form: Form, number: int, block: BlockDraft, *, is_trial: bool
-) -> list[tuple[Step, Exercise]]:
+) -> list[_ReadRow]:
     found = []
     for place, row in enumerate(block.steps):
         if not is_filled(row):
             continue
+        at, style = f"b{number}-s{place}-", style_of(block)
         exercise = named_exercise(row["exercise"])
         if exercise is None:
             if not is_trial:
-                _refuse_unknown(form, f"b{number}-s{place}-exercise", row, style_of(block))
+                _refuse_unknown(form, f"{at}exercise", row, style)
             continue
         label = usual_label(number, place, len(draft.blocks))
-        found.append(
-            (_step(form, f"b{number}-s{place}-", exercise, style_of(block), label), exercise)
-        )
+        found.append(_ReadRow(at, _step(form, at, exercise, style, label), exercise))
     return found
 
 
@@ -220,7 +228,7 @@ def _refuse_unknown(form: Form, name: str, row: Fields, style: Style) -> None:
     close = close or nearest_exercises(typed)
     near = ", ".join(e.name for e in close)
     advice = f"The nearest are: {near}" if near else "Type a few letters of its name"
-    shown = typed if len(typed) <= 40 else f"{typed[:39]}\N{HORIZONTAL ELLIPSIS}"
+    shown = cut(typed)
     many = len(matching_exercises(row["exercise"])) > 1
     problem = f"{shown!r} is more than one" if many else f"{shown!r} is not in the library"
     form.refuse(name, "Exercise", problem, advice)
@@ -231,9 +239,7 @@ def _step(form: Form, at: str, exercise: Exercise, style: Style, label: str) -> 
     counted = _member(form, f"{at}counted_in", "Counted in", CountedIn, usual.counted_in)
     count = usual.count if counted is usual.counted_in else USUAL_COUNT[counted]
     high = {CountedIn.SECONDS: 900, CountedIn.LADDER_TO: 12}.get(counted, 200)
-    ends = form.raw(f"{at}last_ends")
-    if ends:
-        form.member(f"{at}last_ends", "The last one ends", BarPosition)
+    ends = f"{at}last_ends"
     return Step(
         exercise=exercise.id,
         scheme=Scheme(
@@ -243,24 +249,19 @@ def _step(form: Form, at: str, exercise: Exercise, style: Style, label: str) -> 
             _whole(form, f"{at}hold_after_s", "Hold at the end", 0, low=0, high=120, unit="s"),
         ),
         label=form.text(f"{at}label", "Label", is_required=False, longest=12) or label,
-        last_ends=next((p for p in BarPosition if p.value == ends), None),
+        last_ends=form.member(ends, "The last one ends", BarPosition) if form.raw(ends) else None,
         facing=_member(form, f"{at}facing", "Facing", Facing, Facing.FORWARD),
         note=form.text(f"{at}note", "Note", is_required=False, longest=LONGEST_NOTE),
     )
 
 
-def _refuse_what_cannot_be_counted(
-    form: Form, number: int, block: BlockDraft, made: Block, steps: list[tuple[Step, Exercise]]
-) -> None:
+def _refuse_what_cannot_be_counted(form: Form, block: Block, steps: list[_ReadRow]) -> None:
     """Sides of what has none, passes without a row: told beside the row."""
-    places = [p for p, row in enumerate(block.steps) if is_filled(row)]
-    known = [p for p in places if named_exercise(block.steps[p]["exercise"]) is not None]
-    for place, (step, exercise) in zip(known, steps, strict=True):
+    for row in steps:
         try:
-            count_step(exercise, step.scheme, lane=made.lane)
+            count_step(row.exercise, row.step.scheme, lane=block.lane)
         except InvalidInput as error:
-            name = f"b{number}-s{place}-count"
-            form.refuse(name, exercise.name, error.problem, error.advice)
+            form.refuse(f"{row.at}count", row.exercise.name, error.problem, error.advice)
 
 
 def _whole(

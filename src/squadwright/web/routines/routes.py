@@ -1,13 +1,17 @@
 """Routines: the club's own, the shelf, one routine, sharing, the handover sheet."""
 
+from collections.abc import Sequence
+
 from starlette.datastructures import FormData
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from squadwright.errors import InvalidInput, NotFound
+from squadwright.exchange.complaint import Complaint
 from squadwright.exchange.routine_file import examine_routine, write_routine
 from squadwright.library import routine as shelf_routine
+from squadwright.model.routine import Routine
 from squadwright.services.clubs import load_club, present_club
 from squadwright.services.routines import (
     Saved,
@@ -160,7 +164,7 @@ def file(request: Request) -> Response:
 def take_in(request: Request) -> Response:
     """A routine file: looked at first, then taken in."""
     if request.method != "POST":
-        return render(request, _take_in_page(FormView(), ""))
+        return render(request, _take_in_page(FormView()))
     form, here = Form.of(request), site(request)
     text = form.text("text", "Text", is_required=False, longest=LARGEST_TEXT)
     if form.raw("do") == "store" and not examine_routine(text)[1]:
@@ -171,11 +175,10 @@ def take_in(request: Request) -> Response:
     if not source or len(source) > LARGEST_TEXT:
         problem = "is too large for a routine" if source else "nothing was sent"
         form.refuse("text", "File", problem, "Choose a routine file, or paste its text")
-        return render(request, _take_in_page(_refused(form), ""), status=422)
-    found, complaints = examine_routine(source)
+        return render(request, _take_in_page(_refused(form)), status=422)
     shown = content.decode("utf-8", "replace") if content else form.raw("text")
-    page = _take_in_page(FormView({"text": (shown,)}), source)
-    return render(request, page, status=422 if complaints or found is None else 200)
+    page = _take_in_page(FormView({"text": (shown,)}), *examine_routine(source))
+    return render(request, page, status=200 if page.can_be_stored else 422)
 
 
 def _refused(form: Form) -> FormView:
@@ -186,16 +189,15 @@ def _refused(form: Form) -> FormView:
     return FormView()
 
 
-def _take_in_page(view: FormView, source: str | bytes) -> TakeInPage:
-    found, complaints = examine_routine(source) if source else (None, [])
+def _take_in_page(
+    view: FormView, found: Routine | None = None, complaints: Sequence[Complaint] = ()
+) -> TakeInPage:
     sound = found if not complaints else None
     return TakeInPage(
         view=view,
         complaints=tuple(str(complaint) for complaint in complaints),
         title=found.name if found else "",
-        line=f"{found.aim[:1].upper()}{found.aim[1:]}. {routine_facts(sound)}."
-        if found and sound
-        else "",
+        line=f"{sound.aim[:1].upper()}{sound.aim[1:]}. {routine_facts(sound)}." if sound else "",
         blocks=block_lines(sound) if sound else (),
         cautions=sound.cautions if sound else (),
         can_be_stored=sound is not None,
