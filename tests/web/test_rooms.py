@@ -229,6 +229,41 @@ def test_everything_is_moved_at_once_by_its_numbers(browse: Browse) -> None:
     assert (room.doors[0].x_m, room.doors[0].y_m) == (0, 2.35)
 
 
+@pytest.mark.parametrize("key", ["corner_0", "obstacles_0", "doors_0"])
+def test_numbers_under_a_key_that_the_room_has_not_are_refused_and_shown_again(
+    browse: Browse, key: str
+) -> None:
+    before = room_of(browse, "weights-room")
+    typed = {f"{key}_x": "6.25", f"{key}_y": "x"}
+    sent = filled(browse, f"{WEIGHTS}/move", typed)
+    sent["key"] = ["no such key" if each == key else each for each in sent["key"]]
+    answer = browse.post(f"{WEIGHTS}/move", sent)
+    assert answer.status_code == 422
+    main = main_of(answer.text)
+    assert "came for something that is not in Weights room" in words_of(main)
+    for name, value in typed.items():
+        assert main.xpath(f"//input[@id='field-{name}']/@value") == [value]
+    assert room_of(browse, "weights-room") == before
+
+
+def test_moves_over_a_room_that_lost_a_thing_are_refused_and_the_others_shown_again(
+    browse: Browse,
+) -> None:
+    send(browse, f"{WEIGHTS}/obstacles/new", name="radiator", x_m="2", y_m="7.9", depth_m="0.2")
+    sent = filled(browse, f"{WEIGHTS}/move", {"obstacles_1_x": "3", "doors_0_y": "2.35"})
+    (shown,) = main_of(browse.get(WEIGHTS).text).xpath(
+        f"//form[@action='{WEIGHTS}/obstacles/1/remove']/input[@name='shown']/@value"
+    )
+    browse.post(f"{WEIGHTS}/obstacles/1/remove", {"shown": shown})
+    before = room_of(browse, "weights-room")
+    answer = browse.post(f"{WEIGHTS}/move", sent)
+    assert answer.status_code == 422
+    main = main_of(answer.text)
+    assert "was changed somewhere else" in words_of(main)
+    assert main.xpath("//input[@id='field-doors_0_y']/@value") == ["2.35"]
+    assert room_of(browse, "weights-room") == before
+
+
 def test_a_form_filled_in_over_an_older_room_is_told_so_and_loses_nothing(browse: Browse) -> None:
     old = fields_of(browse, f"{WEIGHTS}/shape", f"{WEIGHTS}/shape")
     send(browse, f"{WEIGHTS}/shape", surface="wood")

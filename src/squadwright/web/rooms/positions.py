@@ -76,10 +76,11 @@ def positions_view(room: Room) -> FormView:
     return FormView(typed)
 
 
-def by_point(form: Form) -> Form:
+def by_point(form: Form, room: Room) -> Form:
     """The form with a field of its own for each number, as ``read_positions`` takes it.
 
-    It is sent as lists of keys and numbers, so that it has the same fields for every room.
+    It is sent as lists of keys and numbers, so that it has the same fields for every room. Numbers
+    under a key that the room has not are shown again, and refused, at a point that got none.
     """
     sent: dict[str, list[str]] = {"key": [], "along": [], "across": []}
     others: list[tuple[str, str]] = []
@@ -88,9 +89,21 @@ def by_point(form: Form) -> Form:
             sent[name].append(value)
         else:
             others.append((name, value))
-    points = zip(sent["key"], sent["along"], sent["across"], strict=False)
-    numbers = [pair for k, x, y in points for pair in ((f"{k}_x", x), (f"{k}_y", y))]
-    return Form(FormData([*others, *numbers]))
+    points = {each.key: each for each in positions(room)}
+    without = iter([each for key, each in points.items() if key not in sent["key"]])
+    strange: list[Position] = []
+    for key, along, across in zip(sent["key"], sent["along"], sent["across"], strict=False):
+        point = points.get(key) or next(without, None)
+        if point is None:
+            continue
+        others += [(point.along, along), (point.across, across)]
+        if key not in points:
+            strange.append(point)
+    told = Form(FormData([*others]))
+    for point in strange:
+        problem = f"these numbers came for something that is not in {room.name}"
+        told.refuse(point.along, point.name, problem, "Check them, then store again")
+    return told
 
 
 def read_positions(form: Form, room: Room) -> dict[str, Point]:

@@ -149,7 +149,7 @@ def move(request: Request) -> Response:
 def store_moves(request: Request) -> Response:
     """Store where everything is now."""
     _, room = _room(request)
-    form = by_point(Form.of(request))
+    form = by_point(Form.of(request), room)
     here = site(request)
     try:
         where = read_positions(form, room)
