@@ -331,3 +331,17 @@ def test_one_device_records_two_sessions_one_after_the_other(
     assert [[e.kind for e in record] for record in records] == [[EventKind.STARTED]] * 2
     page.goto(f"{site.url}/live/{SESSION}")
     expect(opened(page).locator("#floor")).to_have_attribute("data-phase", "on")
+
+
+def test_hold_and_next_stay_in_reach_however_many_groups_there_are(
+    site: RunningSite, open_page: Opener
+) -> None:
+    page = opened(open_page(f"{site.url}/live/wednesday-plyometric", look=PHONE))
+    start(page, "Start with A")
+    expect(page.locator("[data-part=title]")).to_have_text("Block A")
+    for name in ("Hold: bars down", "Next", "Help: hold"):
+        key = page.get_by_role("button", name=name)
+        expect(key).to_be_in_viewport(ratio=1)
+    names = page.locator(".group-now").evaluate_all("all => all.map(e => e.textContent[6])")
+    assert names == sorted(names)
+    assert_no_sideways_scroll(page)

@@ -84,6 +84,7 @@ function draw() {
   const now = Date.now();
   const moment = momentOf(sheet, store.events, now);
   root.dataset.phase = moment.phase;
+  root.dataset.kind = moment.main?.kind || "";
   tell(moment);
   drawClock(moment, now);
   drawPeople(moment);
@@ -158,7 +159,7 @@ function roundWords(main) {
   if (!main || !main.block) return sheet.name;
   const block = sheet.blocks.find((each) => each.name === main.block);
   const round = main.round && block?.rounds ? `, round ${main.round} of ${block.rounds}` : "";
-  return `${main.block}${round}`;
+  return main.kind === "block" ? sheet.name : `${main.block}${round}`;
 }
 
 function nextWords(moment) {
@@ -234,13 +235,12 @@ function drawGroups(moment) {
   box.replaceChildren(
     ...groups.map((group) => {
       const row = document.createElement("li");
-      row.append(words("group-name", group.name));
       const doing = group.work
         ? `${group.work.exercise}: ${names(group.work.who)}, ${clockText(group.left)}`
         : group.next
           ? `next ${group.next.exercise} in ${clockText(group.next.in_s)}`
           : "done";
-      row.append(words("group-now", doing));
+      row.append(words("group-now", `${group.name}, ${doing}`));
       const helping = group.helping
         .filter((line) => line.who.length)
         .map((line) => `${line.role || line.title}: ${names(line.who)}`)

@@ -45,7 +45,8 @@ function blockLine(sheet, block) {
   return {
     kind: "block",
     block,
-    title: block,
+    // A bare letter would be read as a wave.
+    title: `block ${block}`,
     start_s: Math.min(...own.map((line) => line.start_s)),
     end_s: Math.max(...own.map((line) => line.end_s)),
     wave: 0,
@@ -82,6 +83,7 @@ function rests(sheet, place, main) {
 function groupsAt(sheet, place, block) {
   const own = sheet.lines.filter((line) => line.block === block);
   const names = [...new Set(own.filter((l) => l.kind === "work").map((line) => line.group))];
+  names.sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
   return names.map((name) => {
     const lines = own.filter((line) => line.group === name);
     const now = lines.filter((line) => line.start_s <= place && place < line.end_s);

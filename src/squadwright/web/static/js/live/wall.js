@@ -35,7 +35,7 @@ function draw() {
   part("wave-letter").textContent = wave ? wave[0] : "";
   const title = { before: "Not started", held: "Held: bars down", ended: "Ended" }[moment.phase];
   const block = sheet.blocks.find((each) => each.name === main?.block);
-  part("title").textContent = title || (main ? (main.kind === "work" ? "Work" : main.title) : "");
+  part("title").textContent = title || (main ? (main.kind === "work" ? "Work" : raised(main.title)) : "");
   part("round").textContent = main?.round ? `Round ${main.round} of ${block?.rounds || ""}` : "";
   const text = clockText(moment.phase === "before" ? 0 : moment.left);
   drawNumerals(part("numerals"), text);
@@ -45,7 +45,7 @@ function draw() {
     ? moment.groups.map((g) => [g.name, g.work ? names(known, g.work.who) : "next"])
     : (moment.people || []).slice(0, 8).map((id) => {
         const person = known.get(id);
-        return [person.short, [person.bar ? `bar ${person.bar}` : "", person.load].filter(Boolean).join(" ")];
+        return [person.short, [person.bar ? `bar ${person.bar}` : "", person.load].filter(Boolean).join(", ")];
       });
   part("people").replaceChildren(
     ...rows.map(([who, what]) => {
@@ -62,6 +62,10 @@ function draw() {
   if (moment.phase === "on") {
     timer = setTimeout(draw, Math.max(4, Math.min((moment.left % 1 || 1) * 1000, moment.left * 1000) + 1));
   }
+}
+
+function raised(words) {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 function names(known, ids) {
