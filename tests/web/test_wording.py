@@ -5,6 +5,7 @@ from datetime import date, time
 import pytest
 
 from squadwright.web.wording import (
+    capital,
     clock_text,
     count_text,
     day_text,
@@ -40,3 +41,8 @@ def test_counts_agree_with_their_word() -> None:
     assert count_text(1, "athlete") == "1 athlete"
     assert count_text(0, "athlete") == "0 athletes"
     assert count_text(2, "box", "boxes") == "2 boxes"
+
+
+def test_a_capital_leaves_the_other_letters_and_no_words_as_they_are() -> None:
+    assert capital("left knee of A. Ilgen") == "Left knee of A. Ilgen"
+    assert capital("") == ""

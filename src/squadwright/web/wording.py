@@ -10,6 +10,11 @@ from squadwright.printing.masses import kilogram_text, plain_number, pound_text
 MINUTE_S = 60
 
 
+def capital(words: str) -> str:
+    """Words with a capital at the beginning."""
+    return f"{words[:1].upper()}{words[1:]}"
+
+
 def clock_text(seconds: float) -> str:
     """Seconds as minutes and seconds: 960 is "16:00", -5 is "-0:05"."""
     minutes, rest = divmod(round(abs(seconds)), MINUTE_S)
@@ -52,6 +57,7 @@ def count_text(count: int, one: str, many: str = "") -> str:
 
 
 FILTERS: dict[str, Callable[..., Any]] = {
+    "capital": capital,
     "clock": clock_text,
     "day": day_text,
     "short_day": short_day_text,

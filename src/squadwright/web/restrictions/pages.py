@@ -29,13 +29,12 @@ from squadwright.web.restrictions.rows import (
     COACH,
     athlete_path,
     by_words,
-    capital,
     entry_of,
     filled,
     restriction_form,
     restriction_row,
 )
-from squadwright.web.wording import count_text, short_day_text
+from squadwright.web.wording import capital, count_text, short_day_text
 
 MOST_SWAP_LINKS = 4
 

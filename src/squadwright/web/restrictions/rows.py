@@ -10,7 +10,7 @@ from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_w
 from squadwright.services.restrictions import Entry
 from squadwright.web.forms import FormView
 from squadwright.web.restrictions.contexts import Options, RestrictionForm, RestrictionRow
-from squadwright.web.wording import count_text
+from squadwright.web.wording import capital, count_text
 
 COACH = "Coach"
 
@@ -25,9 +25,7 @@ def restriction_row(entry: Entry) -> RestrictionRow:
         instruction=r.instruction,
         by=by_words(r),
         starts=day_words(r.starts_on),
-        until=capital(term_words(r).removeprefix("until "))
-        if r.until is None
-        else term_words(r)[6:],
+        until=capital(term_words(r).removeprefix("until ")),
         left=_left(entry.days_left),
         ended="" if r.until is None else day_words(r.until),
         needs_clearance=r.needs_clearance,
@@ -92,8 +90,3 @@ def _left(days: int | None) -> str:
     if days is None:
         return "No end"
     return count_text(days, "day") if days > 0 else "Ended"
-
-
-def capital(words: str) -> str:
-    """Words with a capital at their head."""
-    return f"{words[0].upper()}{words[1:]}"

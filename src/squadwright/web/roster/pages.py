@@ -25,7 +25,7 @@ from squadwright.web.roster.forms import (
     column_name,
     write_table,
 )
-from squadwright.web.wording import count_text
+from squadwright.web.wording import capital, count_text
 
 LEAVE_OUT = "-"
 CHOICES: dict[Field, Options] = {
@@ -87,7 +87,7 @@ def _cell(row: Row, cell: Cell, sent: Sent) -> CellView:
     is_edited = (row.number, cell.field) in sent.answers.edited
     return CellView(
         name=cell_name(row.number, cell.field),
-        label=_capital(cell.field.value),
+        label=capital(cell.field.value),
         text=cell.text,
         doubt=cell.reading.doubt,
         code=cell.code,
@@ -106,7 +106,7 @@ def _view(sent: Sent, rows: tuple[Row, ...]) -> FormView:
     typed |= {column_name(i): (f.value if f else LEAVE_OUT,) for i, f in enumerate(sent.columns)}
     typed |= {all_name(f): (text,) for f, text in (sent.answers.for_all or {}).items()}
     errors = {
-        cell_name(row.number, cell.field): _capital(cell.reading.doubt)
+        cell_name(row.number, cell.field): capital(cell.reading.doubt)
         for row in rows
         for cell in row.cells
         if cell.is_open and not row.is_left_out
@@ -124,7 +124,3 @@ def _columns(sent: Sent) -> tuple[ColumnView, ...]:
         )
         for index, (head, field) in enumerate(zip(sent.table.heads, sent.columns, strict=True))
     )
-
-
-def _capital(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}"

@@ -36,7 +36,7 @@ from squadwright.web.routines.words import (
     routine_facts,
     style_words,
 )
-from squadwright.web.wording import count_text, short_day_text, time_text
+from squadwright.web.wording import capital, count_text, short_day_text, time_text
 
 LEVELS = ("novice", "intermediate", "advanced")
 SHELF = "/routines/shelf"
@@ -67,7 +67,7 @@ def _club_line(club: Club, routine: Routine) -> RoutineLine:
     if used:
         last = max(used, key=lambda s: (s.held_on, s.starts_at))
         said = f"in {count_text(len(used), 'session')}, the last on {short_day_text(last.held_on)}"
-        note = f"{note}, {said}" if note else f"{said[:1].upper()}{said[1:]}"
+        note = f"{note}, {said}" if note else capital(said)
     return RoutineLine(
         name=routine.name,
         path=routine_path(routine.id),
@@ -208,7 +208,7 @@ def _page(
     looked, where = _looked_at(club, routine)
     return RoutinePage(
         title=routine.name,
-        line=f"{routine.aim[:1].upper()}{routine.aim[1:]}.",
+        line=f"{capital(routine.aim)}.",
         facts=f"{style_words(routine).capitalize()}. {routine_facts(routine)}.",
         fits=routine.fits,
         blocks=block_lines(routine),
@@ -253,7 +253,7 @@ def handover_page(club: Club, routine_id: str, *, today: date) -> HandoverPage:
     ]
     return HandoverPage(
         title=routine.name,
-        line=f"{routine.aim[:1].upper()}{routine.aim[1:]}. {where}",
+        line=f"{capital(routine.aim)}. {where}",
         facts=f"Warm-up {routine.warm_up_s // 60} min, rehearsal {routine.rehearsal_s // 60} min.",
         blocks=block_lines(routine),
         kit=said["kit"].sentence if "kit" in said else "",

@@ -13,10 +13,10 @@ from squadwright.planning.dose.capacity import (
     capacity_range_kg,
     capacity_ways,
 )
+from squadwright.planning.restriction_words import day_words
 from squadwright.web.drawing.interval import Interval, draw_intervals
 from squadwright.web.squad.contexts import CapacityView, CapacityWhy
-from squadwright.web.squad.words import capital, full_day
-from squadwright.web.wording import number_text
+from squadwright.web.wording import capital, number_text
 
 SHARE = 0.9
 # Machines differ so much that a guess says nothing.
@@ -76,7 +76,7 @@ def _why(lift: str, ways: Mapping[str, CapacityWay], test: StrengthTest | None) 
 
 def _of_test(test: StrengthTest, way: CapacityWay, spread: str) -> tuple[str, ...]:
     kg, repetitions = test.load.kg, test.repetitions
-    typed = f"{test.load} for {repetitions} on {full_day(test.taken_on)}, {test.method}."
+    typed = f"{test.load} for {repetitions} on {day_words(test.taken_on)}, {test.method}."
     if repetitions == 1:
         return (typed, f"A single is the maximum itself. Spread {spread}: our estimate.")
     epley = number_text(one_rep_max_epley(kg, repetitions))

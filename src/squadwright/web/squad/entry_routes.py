@@ -38,7 +38,8 @@ from squadwright.web.squad.kinds import (
     kind_path,
     section_of,
 )
-from squadwright.web.squad.words import athlete_path, capital, guardian_words
+from squadwright.web.squad.words import athlete_path, guardian_words
+from squadwright.web.wording import capital
 
 ON_A_PAGE = 40
 GUARDIAN_LINE = "The adult who answers for a minor. Shown to the coach only."

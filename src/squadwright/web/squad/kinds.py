@@ -15,6 +15,7 @@ from squadwright.model.athlete import (
     Priority,
     StrengthTest,
 )
+from squadwright.planning.restriction_words import day_words
 from squadwright.services.squad_entries import Entry, EntryPart, entries_of
 from squadwright.units import MassUnit
 from squadwright.web.forms import Form, FormView
@@ -27,8 +28,8 @@ from squadwright.web.squad.forms import (
     read_mass,
     read_strength,
 )
-from squadwright.web.squad.words import athlete_path, capital, days_words, full_day, mass_words
-from squadwright.web.wording import number_text
+from squadwright.web.squad.words import athlete_path, days_words, mass_words
+from squadwright.web.wording import capital, number_text
 
 SHOWN_AT_FIRST = 5
 PRIORITY_WORDS = {Priority.A: "A, to peak for", Priority.B: "B, to take part"}
@@ -83,7 +84,7 @@ def section_of(
     rows = []
     for index, entry in entries[first : first + most]:
         head, *cells = kind.cells(entry, today)
-        words = f"{kind.one}, {full_day(kind.day_of(entry))}"
+        words = f"{kind.one}, {day_words(kind.day_of(entry))}"
         rows.append(EntryRow(head, tuple(cells), f"{path}/{index}", words))
     has_more = len(entries) > len(rows)
     return EntrySection(
@@ -114,27 +115,27 @@ def _article(words: str) -> str:
 
 
 def _mass_cells(reading: MassReading, today: date) -> tuple[str, ...]:
-    return (full_day(reading.taken_on), mass_words(reading.reading), reading.note or "none")
+    return (day_words(reading.taken_on), mass_words(reading.reading), reading.note or "none")
 
 
 def _strength_cells(test: StrengthTest, today: date) -> tuple[str, ...]:
     load = f"{mass_words(test.load)} for {test.repetitions}"
-    return (capital(test.lift.value), load, full_day(test.taken_on), test.method)
+    return (capital(test.lift.value), load, day_words(test.taken_on), test.method)
 
 
 def _jump_cells(jump: JumpTest, today: date) -> tuple[str, ...]:
     height = f"{number_text(jump.height_m * 100)} cm"
-    return (capital(jump.kind), height, full_day(jump.taken_on), jump.method)
+    return (capital(jump.kind), height, day_words(jump.taken_on), jump.method)
 
 
 def _event_cells(event: Event, today: date) -> tuple[str, ...]:
     days = days_words((event.starts_on - today).days)
     limit = mass_words(event.mass_limit) if event.mass_limit else "none"
-    return (event.name, f"{full_day(event.starts_on)}, {days}", event.priority.value, limit)
+    return (event.name, f"{day_words(event.starts_on)}, {days}", event.priority.value, limit)
 
 
 def _consent_cells(consent: Consent, today: date) -> tuple[str, ...]:
-    return (capital(consent.purpose), consent.given_by, full_day(consent.given_on))
+    return (capital(consent.purpose), consent.given_by, day_words(consent.given_on))
 
 
 def _height(metres: float) -> dict[str, object]:

@@ -5,11 +5,12 @@ from datetime import date
 from squadwright.exchange.alike import alike
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
+from squadwright.planning.restriction_words import day_words
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.squad_merge import clashes, pair_of
 from squadwright.web.forms import FormView
 from squadwright.web.squad.contexts import MergePage, SamePage, SamePerson
-from squadwright.web.squad.words import athlete_path, full_day, mass_words, who_words
+from squadwright.web.squad.words import athlete_path, mass_words, who_words
 from squadwright.web.wording import count_text
 
 
@@ -51,7 +52,7 @@ def _differences(one: Athlete, other: Athlete) -> tuple[str, ...]:
     """What one person cannot have twice."""
     found = []
     if one.birth_date != other.birth_date:
-        born = f"{full_day(one.birth_date)} and {full_day(other.birth_date)}"
+        born = f"{day_words(one.birth_date)} and {day_words(other.birth_date)}"
         found.append(f"Two birth dates: {born}.")
     if one.sex is not other.sex:
         found.append(f"One is {one.sex.value}, one {other.sex.value}.")

@@ -5,6 +5,7 @@ from urllib.parse import quote
 
 from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.plan import Plan
+from squadwright.planning.restriction_words import day_words
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import doses_by_athlete, rounds_text
 from squadwright.services.squad_view import ShownAthlete
@@ -14,15 +15,13 @@ from squadwright.web.squad.kinds import BODY_MASS, CONSENT, EVENT, JUMP, STRENGT
 from squadwright.web.squad.words import (
     athlete_path,
     barred_words,
-    capital,
     days_words,
-    full_day,
     guardian_words,
     mass_words,
     next_event,
     who_words,
 )
-from squadwright.web.wording import count_text
+from squadwright.web.wording import capital, count_text
 
 
 def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
@@ -59,7 +58,7 @@ def _of_guest(athlete: Athlete, today: date) -> list[Remark]:
     until = athlete.guest_until
     if until is None:
         return []
-    words = f"A guest until {full_day(until)}."
+    words = f"A guest until {day_words(until)}."
     is_over = until <= today
     advice = "The time is over: a member now, or removed?" if is_over else ""
     severity = "warning" if is_over else "note"
@@ -120,7 +119,7 @@ def _restriction(restriction: Restriction) -> str:
         f"{barred_words(restriction)}.",
         f"{capital(restriction.reason)}." if restriction.reason else "",
         f"{capital(restriction.instruction)}." if restriction.instruction else "",
-        f"Set by {restriction.author} on {full_day(restriction.starts_on)}.",
+        f"Set by {restriction.author} on {day_words(restriction.starts_on)}.",
     ]
     return " ".join(part for part in parts if part)
 
@@ -130,7 +129,7 @@ def _next_event(athlete: Athlete, today: date) -> str:
     if event is None:
         return ""
     days = (event.starts_on - today).days
-    return f"{event.name} {days_words(days)}, {full_day(event.starts_on)}"
+    return f"{event.name} {days_words(days)}, {day_words(event.starts_on)}"
 
 
 def _mass_line(athlete: Athlete, today: date) -> str:
@@ -138,7 +137,7 @@ def _mass_line(athlete: Athlete, today: date) -> str:
     reading = athlete.latest_body_mass(today)
     if reading is None:
         return ""
-    words = f"{mass_words(reading.reading)} on {full_day(reading.taken_on)}"
+    words = f"{mass_words(reading.reading)} on {day_words(reading.taken_on)}"
     event = next_event(athlete, today)
     if event is None or event.mass_limit is None:
         return words
@@ -167,7 +166,7 @@ def _planned(plan: Plan, athlete: str) -> tuple[PlannedLine, ...]:
         done += [count_text(dose.throws, "throw")] if dose.throws else []
         block = f"{dose.block}: " if dose.block and len(doses) > 1 else ""
         amounts.append(f"{block}{', '.join(done) or 'as written'}")
-    head = f"{full_day(plan.session.held_on)}, {plan.session.name}, {plan.session.routine_name}"
+    head = f"{day_words(plan.session.held_on)}, {plan.session.name}, {plan.session.routine_name}"
     if status in ("absent", "not training"):
         head += f": {'did not train' if status == 'not training' else 'absent'}"
     path = f"/today/{quote(plan.session.id, safe='')}"

@@ -4,18 +4,17 @@ from datetime import date
 
 from squadwright.model.athlete import Athlete, Level
 from squadwright.model.club import Club
+from squadwright.planning.restriction_words import day_words
 from squadwright.web.forms import FormView
 from squadwright.web.squad.contexts import SquadPage, SquadRow
 from squadwright.web.squad.words import (
     athlete_path,
     barred_words,
-    capital,
     days_words,
-    full_day,
     mass_words,
     next_event,
 )
-from squadwright.web.wording import count_text
+from squadwright.web.wording import capital, count_text
 
 
 def squad_page(club: Club | None, squad: str, level: str, *, today: date) -> SquadPage:
@@ -54,7 +53,7 @@ def _row(athlete: Athlete, name: str, today: date) -> SquadRow:
         squad=athlete.squad,
         weight_class=athlete.weight_class,
         mass=mass_words(reading.reading) if reading else "",
-        mass_day=full_day(reading.taken_on) if reading else "",
+        mass_day=day_words(reading.taken_on) if reading else "",
         restrictions=tuple(barred_words(r) for r in athlete.restrictions_on(today)),
         event=event.name if event else "",
         event_in=days_words((event.starts_on - today).days) if event else "",

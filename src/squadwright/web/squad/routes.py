@@ -29,8 +29,8 @@ from squadwright.web.squad.forms import NEW_SQUAD, PERSON_LABELS, beside_fields,
 from squadwright.web.squad.merge_routes import MERGE_ROUTES
 from squadwright.web.squad.person import athlete_page
 from squadwright.web.squad.roll import squad_page
-from squadwright.web.squad.words import athlete_path, capital, who_words
-from squadwright.web.wording import number_text
+from squadwright.web.squad.words import athlete_path, who_words
+from squadwright.web.wording import capital, number_text
 
 
 def squad_list(request: Request) -> Response:

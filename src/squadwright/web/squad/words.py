@@ -4,24 +4,14 @@ from datetime import date
 from urllib.parse import quote
 
 from squadwright.model.athlete import Athlete, Event, Restriction
-from squadwright.planning.restriction_words import bars_words, term_words
+from squadwright.planning.restriction_words import bars_words, day_words, term_words
 from squadwright.units import Mass, MassUnit
-from squadwright.web.wording import count_text, number_text
+from squadwright.web.wording import capital, count_text, number_text
 
 
 def athlete_path(athlete_id: str) -> str:
     """Where the page of an athlete is."""
     return f"/squad/athlete/{quote(athlete_id, safe='')}"
-
-
-def capital(words: str) -> str:
-    """Words with a capital at the beginning."""
-    return f"{words[:1].upper()}{words[1:]}"
-
-
-def full_day(day: date) -> str:
-    """A day with its year in few words: "2 Mar 2026"."""
-    return f"{day.day} {day:%b %Y}"
 
 
 def mass_words(mass: Mass) -> str:
@@ -53,7 +43,7 @@ def barred_words(restriction: Restriction) -> str:
 def who_words(athlete: Athlete, day: date) -> str:
     """Who he is in one line: born, sport, squad, class, level, years of training."""
     parts = [
-        f"Born {full_day(athlete.birth_date)}, {athlete.age_on(day)} years, {athlete.sex.value}",
+        f"Born {day_words(athlete.birth_date)}, {athlete.age_on(day)} years, {athlete.sex.value}",
         athlete.sport,
         f"squad {athlete.squad}" if athlete.squad else "",
         f"class {athlete.weight_class}" if athlete.weight_class else "",

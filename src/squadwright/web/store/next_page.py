@@ -3,7 +3,7 @@
 from squadwright.planning.next_piece import NextPieces
 from squadwright.services.next_piece import effects_in_words, reach_in_words
 from squadwright.web.store.contexts import NextPage, NextRow
-from squadwright.web.wording import count_text
+from squadwright.web.wording import capital, count_text
 
 MOST_ROWS = 10
 LINE = "One piece more at a time goes into the store, and your sessions are planned anew with it."
@@ -13,10 +13,7 @@ def next_page(found: NextPieces | None) -> NextPage:
     """The ranking, or the way to it."""
     if found is None:
         return NextPage("What to buy next", LINE, False, (), (), "")
-    rows = tuple(
-        NextRow(f"{each.words[0].upper()}{each.words[1:]}", effects_in_words(each))
-        for each in found.worth
-    )
+    rows = tuple(NextRow(capital(each.words), effects_in_words(each)) for each in found.worth)
     return NextPage(
         title="What to buy next",
         line=LINE,

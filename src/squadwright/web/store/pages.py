@@ -27,7 +27,7 @@ from squadwright.web.store.contexts import (
     StoreLink,
     StorePage,
 )
-from squadwright.web.wording import count_text, short_day_text
+from squadwright.web.wording import capital, count_text, short_day_text
 
 NAMES = {
     Shelf.BARS: ("Bars", "bar"),
@@ -99,7 +99,7 @@ def piece_page(
     path = piece_path(piece)
     words = called(piece)
     return PiecePage(
-        title=f"{words[0].upper()}{words[1:]}",
+        title=capital(words),
         line=line or LINES.get(shelf, ""),
         shelf=shelf.value,
         action=f"{path}/change",
@@ -135,7 +135,7 @@ def _row(piece: Piece, session: Session | None) -> PieceRow:
     unit = "pair" if isinstance(piece, PlatePair | CollarPairs) else ""
     gone = count_text(missing, unit) if unit else str(missing)
     return PieceRow(
-        name=f"{words[0].upper()}{words[1:]}",
+        name=capital(words),
         facts=facts(piece),
         note=piece.note,
         path=piece_path(piece),

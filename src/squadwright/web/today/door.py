@@ -13,6 +13,7 @@ from squadwright.web.today.contexts import Arrival, ArrivalPage, CheckInPage, La
 from squadwright.web.today.forms import QUICK_MINUTES, SIDES, WORST_PAIN
 from squadwright.web.today.guest_pages import SEXES
 from squadwright.web.today.paths import session_path, when
+from squadwright.web.wording import capital
 
 
 def check_in_page(
@@ -71,8 +72,8 @@ def arrival_page(
         pain=pain
         or FormView.of(area=worst and worst.area, side=worst.side if worst else "not stated"),
         quick_minutes=tuple(m for m in QUICK_MINUTES if m < session.minutes),
-        areas=tuple((a.value, _capital(a.value)) for a in BodyArea),
-        sides=tuple((side, _capital(side)) for side in SIDES),
+        areas=tuple((a.value, capital(a.value)) for a in BodyArea),
+        sides=tuple((side, capital(side)) for side in SIDES),
         scores=tuple(range(WORST_PAIN + 1)),
         note=note or FormView.of(note=now.note),
     )
@@ -93,7 +94,3 @@ def _arrival(club: Club, session: Session, athlete: str) -> Arrival:
         path=f"{check_in_path(session)}/{quote(athlete)}",
         is_guest=club.athlete(athlete).guest_until is not None,
     )
-
-
-def _capital(words: str) -> str:
-    return f"{words[0].upper()}{words[1:]}"

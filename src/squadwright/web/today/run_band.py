@@ -7,6 +7,7 @@ from squadwright.printing.people import exercise_name, exercise_names
 from squadwright.printing.run_words import EVERYONE, HELPING_ROLES
 from squadwright.printing.wording import with_wave_letters
 from squadwright.web.drawing.time_band import Kind, Span, TimeBand, draw_time_band
+from squadwright.web.wording import capital
 
 LATE = "late"
 LEAST_REST_S = 30
@@ -44,7 +45,7 @@ def _rows(lines: list[RunLine]) -> dict[str, list[RunLine]]:
         prefix = f"{line.block} "
         name = line.group[len(prefix) :] if line.group.startswith(prefix) else line.group
         shown = with_wave_letters(name)
-        rows.setdefault(f"{shown[0].upper()}{shown[1:]}", []).append(line)
+        rows.setdefault(capital(shown), []).append(line)
     return {label: rows[label] for label in sorted(rows, key=lambda x: (len(x), x))}
 
 
