@@ -57,26 +57,17 @@ def _unknown(place: str, name: str, known: Collection[str], what: str) -> Iterat
 
 
 def _kit_twins(kit: Kit) -> Iterator[Complaint]:
-    shelves = {
-        "bars": [piece.id for piece in kit.bars],
-        "plates": [piece.id for piece in kit.plates],
-        "single_plates": [piece.id for piece in kit.single_plates],
-        "collars": [piece.id for piece in kit.collars],
-        "balls": [piece.id for piece in kit.balls],
-        "boxes": [piece.id for piece in kit.boxes],
-        "other": [piece.id for piece in kit.other],
-    }
     holder: dict[str, str] = {}
-    for shelf, ids in shelves.items():
-        for index, name in enumerate(ids):
-            place = f"kit.{shelf}[{index}].id"
-            if name in holder:
+    for shelf in Shelf:
+        for index, piece in enumerate(pieces_on(kit, shelf)):
+            place = f"kit.{shelf.value}[{index}].id"
+            if piece.id in holder:
                 yield Complaint(
                     place,
-                    f"{name!r} is used already at {holder[name]}",
+                    f"{piece.id!r} is used already at {holder[piece.id]}",
                     "Give each piece of kit its own id",
                 )
-            holder.setdefault(name, place)
+            holder.setdefault(piece.id, place)
 
 
 def _of_athlete(place: str, athlete: Athlete, squads: Sequence[str]) -> Iterator[Complaint]:

@@ -7,9 +7,9 @@ from typing import Any
 from squadwright.errors import Conflict
 from squadwright.model.club import Club
 from squadwright.model.shape import is_same
+from squadwright.model.shelf import Shelf
 from squadwright.model.step import Entry, Step
 
-SHELVES = ("bars", "plates", "single_plates", "collars", "balls", "boxes", "other")
 KEYED = (
     "athletes",
     "rooms",
@@ -17,7 +17,7 @@ KEYED = (
     "staff",
     "routines",
     "sessions",
-    *(f"kit.{shelf}" for shelf in SHELVES),
+    *(f"kit.{shelf.value}" for shelf in Shelf),
 )
 SINGLE = ("name", "squads", "emergency", "note", "kit.store_walk")
 

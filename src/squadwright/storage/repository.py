@@ -35,6 +35,7 @@ from squadwright.model.kit import (
 )
 from squadwright.model.room import Room
 from squadwright.model.shape import is_same
+from squadwright.model.shelf import Shelf, pieces_on
 from squadwright.storage import tables
 from squadwright.storage.documents import (
     from_document,
@@ -57,15 +58,15 @@ OF_ATHLETE: tuple[tuple[str, Table, type], ...] = (
     ("consents", tables.consent, Consent),
 )
 
-# What lies in the store: the field of the model, its table, its dataclass.
-IN_STORE: tuple[tuple[str, Table, type], ...] = (
-    ("bars", tables.bar, Bar),
-    ("plates", tables.plate_pair, PlatePair),
-    ("single_plates", tables.single_plate, SinglePlate),
-    ("collars", tables.collar_pairs, CollarPairs),
-    ("balls", tables.ball, Ball),
-    ("boxes", tables.box, Box),
-    ("other", tables.other_kit, OtherKit),
+# What lies in the store: the shelf, its table, its dataclass.
+IN_STORE: tuple[tuple[Shelf, Table, type], ...] = (
+    (Shelf.BARS, tables.bar, Bar),
+    (Shelf.PLATES, tables.plate_pair, PlatePair),
+    (Shelf.SINGLE_PLATES, tables.single_plate, SinglePlate),
+    (Shelf.COLLARS, tables.collar_pairs, CollarPairs),
+    (Shelf.BALLS, tables.ball, Ball),
+    (Shelf.BOXES, tables.box, Box),
+    (Shelf.OTHER, tables.other_kit, OtherKit),
 )
 
 ATHLETE_PARTS = (*(field for field, _, _ in OF_ATHLETE), "guardian")
@@ -97,9 +98,9 @@ def save_club(connection: Connection, club: Club) -> None:
     if stored is None or not is_same(stored.rooms, club.rooms):
         rows = [{"id": room.id, "document": to_document(room)} for room in club.rooms]
         _replace(connection, tables.room, rows)
-    for field, table, _ in IN_STORE:
-        pieces = getattr(club.kit, field)
-        if stored is None or not is_same(getattr(stored.kit, field), pieces):
+    for shelf, table, _ in IN_STORE:
+        pieces = pieces_on(club.kit, shelf)
+        if stored is None or not is_same(pieces_on(stored.kit, shelf), pieces):
             _replace(connection, table, [row_of(piece) for piece in pieces])
     _save_athletes(connection, club.athletes, () if stored is None else stored.athletes)
     if stored is None or not is_same(stored.routines, club.routines):
@@ -134,8 +135,8 @@ def load_club(connection: Connection) -> Club | None:
 
 def _read_club(connection: Connection, row: dict[str, Any]) -> Club:
     shelves: dict[str, Any] = {
-        field: tuple(value_of(kind, piece) for piece in _rows(connection, table))
-        for field, table, kind in IN_STORE
+        shelf: tuple(value_of(kind, piece) for piece in _rows(connection, table))
+        for shelf, table, kind in IN_STORE
     }
     return value_of(
         Club,
@@ -156,7 +157,7 @@ def _club_row(club: Club) -> dict[str, Any]:
     return {
         "number": 1,
         **row_of(club, without=parts),
-        **row_of(club.kit, without=tuple(field for field, _, _ in IN_STORE)),
+        **row_of(club.kit, without=tuple(Shelf)),
         "emergency": to_document(club.emergency),
         "stamp": token_hex(16),
     }

@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 
 from squadwright.model.kit import Ball, Bar, Box, CollarPairs, OtherKit, PlatePair, SinglePlate
-from squadwright.model.shelf import Piece, Shelf
+from squadwright.model.shelf import Piece, Shelf, is_in_service
 from squadwright.web.forms import Form, FormView
 
 NEW = "new"
@@ -184,7 +184,7 @@ def _id(before: Piece | None) -> str:
 
 
 def _in_service(before: Piece | None) -> bool:
-    return before is None or isinstance(before, SinglePlate) or before.in_service
+    return before is None or is_in_service(before)
 
 
 def _note(form: Form) -> str:
