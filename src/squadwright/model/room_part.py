@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import TypeVar
 
 from squadwright.errors import InvalidInput
 from squadwright.model.room import CeilingZone, Door, LandingLane, Obstacle, Point, Room, ThrowWall
@@ -9,6 +10,7 @@ from squadwright.model.room import CeilingZone, Door, LandingLane, Obstacle, Poi
 ON_THE_EDGE_M = 0.01
 LEAST_AREA_M2 = 1.0
 Sides = tuple[float, float, float, float]
+Patch = TypeVar("Patch", CeilingZone, LandingLane)
 
 
 def part_of(room: Room, x_m: float, y_m: float, width_m: float, depth_m: float) -> Room:
@@ -34,9 +36,9 @@ def part_of(room: Room, x_m: float, y_m: float, width_m: float, depth_m: float) 
         name=f"{room.name[:90]}, part of {size}",
         outline=outline,
         obstacles=tuple(o for each in room.obstacles if (o := _obstacle(each, sides)) is not None),
-        ceiling_zones=tuple(z for each in room.ceiling_zones if (z := _zone(each, sides))),
+        ceiling_zones=tuple(z for each in room.ceiling_zones if (z := _patch(each, sides))),
         throw_walls=tuple(w for each in room.throw_walls if (w := _wall(each, sides))),
-        lanes=tuple(lane for each in room.lanes if (lane := _lane(each, sides))),
+        lanes=tuple(lane for each in room.lanes if (lane := _patch(each, sides))),
         doors=tuple(door for door in room.doors if _leads_into(door, sides)),
     )
 
@@ -115,25 +117,15 @@ def _obstacle(item: Obstacle, sides: Sides) -> Obstacle | None:
     )
 
 
-def _zone(zone: CeilingZone, sides: Sides) -> CeilingZone | None:
-    whole = (zone.x_m, zone.x_m + zone.width_m, zone.y_m, zone.y_m + zone.depth_m)
+def _patch(patch: Patch, sides: Sides) -> Patch | None:
+    """What lies of a rectangle given from its corner in the part."""
+    whole = (patch.x_m, patch.x_m + patch.width_m, patch.y_m, patch.y_m + patch.depth_m)
     shared = _shared(whole, sides)
     if shared is None:
         return None
     left, right, low, high = shared
     return replace(
-        zone, x_m=left, y_m=low, width_m=round(right - left, 4), depth_m=round(high - low, 4)
-    )
-
-
-def _lane(lane: LandingLane, sides: Sides) -> LandingLane | None:
-    whole = (lane.x_m, lane.x_m + lane.width_m, lane.y_m, lane.y_m + lane.depth_m)
-    shared = _shared(whole, sides)
-    if shared is None:
-        return None
-    left, right, low, high = shared
-    return replace(
-        lane, x_m=left, y_m=low, width_m=round(right - left, 4), depth_m=round(high - low, 4)
+        patch, x_m=left, y_m=low, width_m=round(right - left, 4), depth_m=round(high - low, 4)
     )
 
 

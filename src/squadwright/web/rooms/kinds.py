@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from squadwright.errors import NotFound
 from squadwright.model.room import CeilingZone, Door, LandingLane, Obstacle, Room, ThrowWall
+from squadwright.planning.floor.problem import sides
 from squadwright.services.rooms import Thing
 from squadwright.web.forms import Form, FormView
 
@@ -51,13 +52,7 @@ def _m(form: Form, name: str, label: str, *, low: float = 0.0) -> float:
 
 
 def _read_obstacle(form: Form, name: str) -> Thing:
-    return Obstacle(
-        name,
-        _m(form, "x_m", ALONG),
-        _m(form, "y_m", ACROSS),
-        _m(form, "width_m", "Size along the room", low=0.01),
-        _m(form, "depth_m", "Size across the room", low=0.01),
-    )
+    return Obstacle(*_box(form, name))
 
 
 def _read_zone(form: Form, name: str) -> Thing:
@@ -194,7 +189,9 @@ def empty_view(kind: Kind, room: Room) -> FormView:
         line.name: (line.default,) for line in kind.lines if line.default
     }
     if kind.part == "throw_walls":
-        wall = max(_walls(room), key=lambda w: abs(w[1][0] - w[0][0]) + abs(w[1][1] - w[0][1]))
+        wall = max(
+            sides(room.outline), key=lambda w: abs(w[1][0] - w[0][0]) + abs(w[1][1] - w[0][1])
+        )
         typed |= _ends(wall)
     return FormView(typed)
 
@@ -206,10 +203,6 @@ def view_of(thing: Thing) -> FormView:
         return FormView({**typed, **_ends((thing.start, thing.end))})
     names = ("name", "x_m", "y_m", "width_m", "depth_m", "ceiling_m")
     return FormView.of(**{name: getattr(thing, name) for name in names if hasattr(thing, name)})
-
-
-def _walls(room: Room) -> list[tuple[tuple[float, float], tuple[float, float]]]:
-    return list(zip(room.outline, (*room.outline[1:], room.outline[0]), strict=True))
 
 
 def _ends(
