@@ -4,11 +4,9 @@ A stored version of a routine never changes. What is saved becomes the next vers
 session of the club names stays beside it, any other gives way.
 """
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from unicodedata import normalize
 
 from squadwright.errors import Conflict, InvalidInput, NotFound
 from squadwright.exchange.routine_file import read_routine
@@ -17,6 +15,7 @@ from squadwright.model.routine import Routine
 from squadwright.model.session import Session
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
 from squadwright.services.clubs import load_club, present_club
+from squadwright.services.free_id import free_id, id_words
 from squadwright.services.unit_of_work import Keeper
 
 LONGEST_ID = 50
@@ -227,10 +226,5 @@ def _stored_versions(keeper: Keeper) -> Mapping[str, int]:
 
 def _free_id(name: str, club: Club, stored: Mapping[str, int]) -> str:
     """An id from a name: "Long pier" is "long-pier", the second one "long-pier-2"."""
-    plain = normalize("NFKD", name).encode("ascii", "ignore").decode().casefold().replace("'", "")
-    start = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-") or "routine"
     taken = {routine.id for routine in club.routines} | set(stored)
-    number = 1
-    while (made := start if number == 1 else f"{start}-{number}") in taken:
-        number += 1
-    return made
+    return free_id(id_words(name, LONGEST_ID) or "routine", taken)

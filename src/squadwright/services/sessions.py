@@ -1,10 +1,8 @@
 """Use cases of sessions: add, change, copy to another day, remove."""
 
-import re
 from dataclasses import dataclass, field, fields, replace
 from datetime import date, time
 from typing import Any
-from unicodedata import normalize
 
 from squadwright.errors import InvalidInput
 from squadwright.exchange.session_doubts import doubts_of_session
@@ -13,6 +11,7 @@ from squadwright.model.club import Club
 from squadwright.model.session import CheckIn, Override, Session, Settings
 from squadwright.services.asking import ask
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
+from squadwright.services.free_id import free_id, id_words
 from squadwright.services.routines import current_routine
 from squadwright.services.session_changes import with_session
 from squadwright.services.unit_of_work import Keeper
@@ -194,14 +193,8 @@ def _require_pairs(club: Club, session: Session) -> None:
 
 
 def _free_id(club: Club, day: date, name: str) -> str:
-    plain = normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    words = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_NAME_IN_ID].strip("-")
-    start = f"{day.isoformat()}-{words or 'session'}"
-    taken = {session.id for session in club.sessions}
-    number = 1
-    while (found := start if number == 1 else f"{start}-{number}") in taken:
-        number += 1
-    return found
+    start = f"{day.isoformat()}-{id_words(name, LONGEST_NAME_IN_ID) or 'session'}"
+    return free_id(start, {session.id for session in club.sessions})
 
 
 def _as_fields(entry: Entry) -> dict[str, Any]:
