@@ -137,6 +137,16 @@ def test_a_column_outside_the_room_is_refused(keeper: FakeKeeper) -> None:
         take_room(keeper, RoomEntry("Hall", 12, 9, 4.0, column=(13, 4)), today=MONDAY)
 
 
+def test_a_room_of_the_first_day_keeps_the_rules_of_every_room(keeper: FakeKeeper) -> None:
+    found_club(keeper, "Slate Yard")
+    take_room(keeper, RoomEntry("Hall", 12, 9, 4.0, column=(5, 4)), today=MONDAY)
+    with pytest.raises(InvalidInput, match="there is a room 'hall' already"):
+        take_room(keeper, RoomEntry("hall", 10, 8, 4.0), today=MONDAY)
+    with pytest.raises(InvalidInput, match="column is not inside Annexe"):
+        take_room(keeper, RoomEntry("Annexe", 12, 9, 4.0, column=(0, 4)), today=MONDAY)
+    assert [(room.id, room.name) for room in club_of(keeper).rooms] == [("hall", "Hall")]
+
+
 def test_a_session_before_the_other_steps_is_refused_and_stores_nothing(
     keeper: FakeKeeper,
 ) -> None:

@@ -17,12 +17,13 @@ from squadwright.model.athlete import Level
 from squadwright.model.club import Club, StaffMember
 from squadwright.model.exercise import Needs
 from squadwright.model.kit import Kit
-from squadwright.model.room import Obstacle, Room
+from squadwright.model.room import Obstacle
 from squadwright.model.routine import Routine, Style
 from squadwright.planning.session_time import usual_parts
 from squadwright.planning.substitution.barred import level_rank
 from squadwright.services.club_changes import Changed, change_club, fingerprint
 from squadwright.services.clubs import present_club
+from squadwright.services.rooms import NewRoom, with_new_room
 from squadwright.services.routines import Saved, add_routine
 from squadwright.services.sessions import Entry, Stored, with_new_session
 from squadwright.services.unit_of_work import Keeper
@@ -138,11 +139,7 @@ def take_kit(keeper: Keeper, kit: Kit, *, today: date) -> Changed:
 
 def take_room(keeper: Keeper, entry: RoomEntry, *, today: date) -> Changed:
     """Add a rectangular room, or a field."""
-
-    def change(club: Club) -> Club:
-        return replace(club, rooms=(*club.rooms, _room(entry)))
-
-    return change_club(keeper, change, today=today)
+    return change_club(keeper, lambda club: with_new_room(club, _room(entry)), today=today)
 
 
 def take_routine(keeper: Keeper, routine_id: str, *, today: date) -> Saved:
@@ -209,7 +206,7 @@ def _require_lines(lines: Sequence[SquadLine]) -> None:
         )
 
 
-def _room(entry: RoomEntry) -> Room:
+def _room(entry: RoomEntry) -> NewRoom:
     length, width = entry.length_m, entry.width_m
     if entry.column is not None:
         x_m, y_m = entry.column
@@ -221,10 +218,10 @@ def _room(entry: RoomEntry) -> Room:
                 "Measure from one corner to the middle of the column",
             )
     is_open = entry.ceiling_m is None
-    return Room(
-        id=f"room-{token_hex(4)}",
+    return NewRoom(
         name=entry.name,
-        outline=((0.0, 0.0), (length, 0.0), (length, width), (0.0, width)),
+        length_m=length,
+        width_m=width,
         ceiling_m=OPEN_AIR_M if entry.ceiling_m is None else entry.ceiling_m,
         surface="grass" if is_open else "rubber",
         obstacles=() if entry.column is None else (Obstacle("column", *entry.column),),

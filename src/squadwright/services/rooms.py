@@ -1,6 +1,5 @@
 """Use cases of the rooms: make one, change its shape, add, change, move and remove things."""
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
@@ -14,6 +13,7 @@ from squadwright.model.club import Club
 from squadwright.model.room import CeilingZone, Door, LandingLane, Obstacle, Point, Room, ThrowWall
 from squadwright.services.asking import ask
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
+from squadwright.services.free_id import free_id, id_words
 from squadwright.services.room_walls import with_walls_moved
 from squadwright.services.unit_of_work import Keeper
 
@@ -26,13 +26,15 @@ TAKEN_IDS = frozenset({"new"})
 
 @dataclass(frozen=True)
 class NewRoom:
-    """A room in one line: a rectangle and its ceiling."""
+    """A room in one line: a rectangle and its ceiling, and what stands in it from the start."""
 
     name: str
     length_m: float
     width_m: float
     ceiling_m: float
     surface: str = "rubber"
+    obstacles: tuple[Obstacle, ...] = ()
+    note: str = ""
 
     @property
     def outline(self) -> tuple[Point, ...]:
@@ -66,17 +68,24 @@ def add_room(keeper: Keeper, new: NewRoom, *, today: date, so: str = "") -> tupl
     """A new room; asks where a size is seldom right (Asked), refuses what cannot be."""
     _require_ceiling(new.ceiling_m)
     ask(doubts_of_size(new.length_m, new.width_m, new.ceiling_m), so)
-    made: list[Room] = []
+    changed = change_club(keeper, lambda club: with_new_room(club, new), today=today)
+    return changed, changed.club.rooms[-1]
 
-    def change(club: Club) -> Club:
-        _require_own_name(club, new.name)
-        room = Room(_id(club, new.name), new.name, new.outline, new.ceiling_m, new.surface)
-        _require_possible(None, room)
-        made.append(room)
-        return replace(club, rooms=(*club.rooms, room))
 
-    changed = change_club(keeper, change, today=today)
-    return changed, made[-1]
+def with_new_room(club: Club, new: NewRoom) -> Club:
+    """The club with one more room, under a name of its own."""
+    _require_own_name(club, new.name)
+    room = Room(
+        id=_id(club, new.name),
+        name=new.name,
+        outline=new.outline,
+        ceiling_m=new.ceiling_m,
+        surface=new.surface,
+        obstacles=new.obstacles,
+        note=new.note,
+    )
+    _require_possible(None, room)
+    return replace(club, rooms=(*club.rooms, room))
 
 
 def reshape(
@@ -233,10 +242,5 @@ def _require_own_name(club: Club, name: str) -> None:
 
 def _id(club: Club, name: str) -> str:
     """An id from the name that no other room has."""
-    stem = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:LONGEST_ID] or "room"
     taken = {room.id for room in club.rooms} | TAKEN_IDS
-    number = 2
-    found = stem
-    while found in taken:
-        found, number = f"{stem}-{number}", number + 1
-    return found
+    return free_id(id_words(name, LONGEST_ID) or "room", taken)
