@@ -74,7 +74,7 @@ def _minor(place: str, athlete: Athlete, today: date) -> Iterator[Complaint]:
             f"{athlete.name} is {age} and has no guardian",
             "Enter the adult who answers for the athlete",
         )
-    elif athlete.guardian.name not in {consent.given_by for consent in athlete.consents}:
+    elif not athlete.has_consent_of_guardian:
         yield Complaint(
             f"{place}.consents",
             f"{athlete.name} is {age}, and {athlete.guardian.name} has agreed to nothing yet",
@@ -83,10 +83,9 @@ def _minor(place: str, athlete: Athlete, today: date) -> Iterator[Complaint]:
 
 
 def _ended_restrictions(place: str, athlete: Athlete, today: date) -> Iterator[Complaint]:
-    lifted = {clearance.restriction for clearance in athlete.clearances}
+    ended = athlete.ended_restrictions_on(today)
     for index, restriction in enumerate(athlete.restrictions):
-        ended = restriction.until is not None and restriction.until <= today
-        if ended and restriction.id not in lifted:
+        if restriction in ended:
             yield Complaint(
                 f"{place}.restrictions[{index}].until",
                 f"{athlete.name}: restriction {restriction.id!r} by {restriction.author} "

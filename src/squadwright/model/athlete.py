@@ -219,6 +219,13 @@ class Athlete:
         """Whether he is under 18 on a day."""
         return self.age_on(day) < 18
 
+    @property
+    def has_consent_of_guardian(self) -> bool:
+        """Whether the guardian has agreed to anything yet; False where there is none."""
+        return self.guardian is not None and self.guardian.name in {
+            consent.given_by for consent in self.consents
+        }
+
     def latest_body_mass(self, day: date) -> MassReading | None:
         """The last reading on or before a day, or None."""
         known = [reading for reading in self.body_mass if reading.taken_on <= day]

@@ -66,7 +66,6 @@ def _of_guest(athlete: Athlete, today: date) -> list[Remark]:
 
 
 def _of_ended(athlete: Athlete, today: date) -> list[Remark]:
-    lifted = {clearance.restriction for clearance in athlete.clearances}
     return [
         Remark(
             "warning",
@@ -75,8 +74,7 @@ def _of_ended(athlete: Athlete, today: date) -> list[Remark]:
             f"{athlete_path(athlete.id)}/restrictions",
             "Look at the restrictions",
         )
-        for each in athlete.restrictions
-        if each.until is not None and each.until <= today and each.id not in lifted
+        for each in athlete.ended_restrictions_on(today)
     ]
 
 
@@ -93,7 +91,7 @@ def _of_minor(athlete: Athlete, today: date) -> list[Remark]:
                 "Enter the guardian",
             )
         )
-    elif athlete.guardian.name not in {consent.given_by for consent in athlete.consents}:
+    elif not athlete.has_consent_of_guardian:
         found.append(
             Remark(
                 "warning",
