@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from itertools import islice
 
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
@@ -34,5 +35,5 @@ def show_athlete(keeper: Keeper, athlete_id: str, *, today: date) -> ShownAthlet
     )
     with keeper.reading() as store:
         kept = (last_kept_plan(store, session.id) for session in past[:MOST_LOOKED_AT])
-        plans = tuple(plan for plan in kept if plan is not None)
-    return ShownAthlete(club, athlete, plans[:MOST_PLANS])
+        plans = tuple(islice((plan for plan in kept if plan is not None), MOST_PLANS))
+    return ShownAthlete(club, athlete, plans)
