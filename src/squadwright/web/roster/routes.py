@@ -1,7 +1,5 @@
 """A roster file: choose it, look at every doubtful cell, take it in; and the squad as a file."""
 
-from urllib.parse import quote
-
 from starlette.datastructures import FormData
 from starlette.requests import Request
 from starlette.responses import Response
@@ -11,6 +9,7 @@ from squadwright.errors import InvalidInput
 from squadwright.exchange.roster import Answers, recognised
 from squadwright.exchange.roster_file import read_roster_file
 from squadwright.exchange.squad_csv import squad_csv
+from squadwright.model.club import Club
 from squadwright.services.clubs import load_club
 from squadwright.services.roster import take_in
 from squadwright.web.forms import Form, FormView
@@ -31,33 +30,26 @@ def choose(request: Request) -> Response:
 
 def upload(request: Request) -> Response:
     """Read the file, and show it; nothing is stored."""
-    here = site(request)
-    club = load_club(here.keeper)
+    club = load_club(site(request).keeper)
     form = Form.of(request)
     try:
         name, data = form.file("roster", "The file")
         form.done()
         table = read_roster_file(name, data)
     except InvalidInput as error:
-        view = form.refused(error)
-        words = str(error)
-        return render(
-            request, upload_page(club, FormView(view.typed, {"roster": words})), status=422
-        )
+        return _choose_again(request, club, error)
     sent = Sent(table, recognised(table.heads), Answers({}), name[:LONGEST_FILE_NAME], False)
-    return render(request, preview_page(sent, rows_of(club, sent, here.today())))
+    return _shown(request, club, sent)
 
 
 def look_again(request: Request) -> Response:
     """The preview with what was said to it."""
-    here = site(request)
-    club = load_club(here.keeper)
+    club = load_club(site(request).keeper)
     try:
         sent = read_preview(_form(request))
     except InvalidInput as error:
-        page = upload_page(club, FormView({}, {"roster": str(error)}))
-        return render(request, page, status=422)
-    return render(request, preview_page(sent, rows_of(club, sent, here.today())))
+        return _choose_again(request, club, error)
+    return _shown(request, club, sent)
 
 
 def take(request: Request) -> Response:
@@ -67,8 +59,7 @@ def take(request: Request) -> Response:
     try:
         sent = read_preview(_form(request))
     except InvalidInput as error:
-        page = upload_page(club, FormView({}, {"roster": str(error)}))
-        return render(request, page, status=422)
+        return _choose_again(request, club, error)
     rows = rows_of(club, sent, here.today())
     try:
         done, count = take_in(here.keeper, rows, today=here.today())
@@ -78,7 +69,7 @@ def take(request: Request) -> Response:
         "/squad",
         changed=f"{count_text(count, 'athlete is', 'athletes are')} in the squad, "
         f"from {sent.file_name or 'the file'}.",
-        undo=f"/undo/{quote(done.step)}",
+        undo=f"/undo/{done.step}",
     )
 
 
@@ -96,6 +87,15 @@ def squad_file(request: Request) -> Response:
         media_type="text/csv; charset=utf-8",
         headers={"Content-Disposition": 'attachment; filename="squad.csv"'},
     )
+
+
+def _choose_again(request: Request, club: Club, error: InvalidInput) -> Response:
+    page = upload_page(club, FormView(errors={"roster": str(error)}))
+    return render(request, page, status=422)
+
+
+def _shown(request: Request, club: Club, sent: Sent) -> Response:
+    return render(request, preview_page(sent, rows_of(club, sent, site(request).today())))
 
 
 def _form(request: Request) -> FormData:
