@@ -41,7 +41,7 @@ from squadwright.planning.kit_bound import worst_bound
 from squadwright.planning.kit_there import club_there
 from squadwright.planning.less_floor import LessFloor, is_better, less_floor, places_that_fit
 from squadwright.planning.own_version import VersionTask, own_versions
-from squadwright.planning.restriction_words import barred_line, coach_line
+from squadwright.planning.restriction_words import barred_line, coach_line, pain_words
 from squadwright.planning.run_sheet import (
     FixedPart,
     NotFitting,
@@ -377,11 +377,7 @@ def _head(scene: _Scene) -> SessionHead:
 
 def _attendance(person: PersonToday, doses: Sequence[Dose]) -> AttendanceLine:
     notes = [person.note] if person.note else []
-    notes += [
-        f"{pain.side + ' ' if pain.side != 'not stated' else ''}{pain.area.value} pain "
-        f"{pain.score} of 10"
-        for pain in person.pains
-    ]
+    notes += map(pain_words, person.pains)
     if person.status == "not training":
         notes += [r.instruction for r in person.restrictions if r.all_training and r.instruction]
     if person.trains and not any(dose.athlete == person.id for dose in doses):

@@ -1,4 +1,4 @@
-"""A restriction in words: what it bars, by whose word, until when.
+"""A restriction in words: what it bars, by whose word, until when; and a pain in words.
 
 The lines for cards and walls leave out the reason: it is for the coach's own sheet alone.
 """
@@ -6,6 +6,7 @@ The lines for cards and walls leave out the reason: it is for the coach's own sh
 from datetime import date
 
 from squadwright.model.athlete import AuthorRole, Restriction
+from squadwright.model.session import Pain
 
 ROLE_WORDS = {
     AuthorRole.MEDICAL: "medical staff",
@@ -43,6 +44,12 @@ def coach_line(restriction: Restriction) -> str:
     """For the coach: the same with its reason before it."""
     reason = f"{restriction.reason}: " if restriction.reason else ""
     return f"{reason}{barred_line(restriction)}"
+
+
+def pain_words(pain: Pain) -> str:
+    """Where it hurts and how much: "left knee pain 4 of 10"."""
+    side = "" if pain.side == "not stated" else f"{pain.side} "
+    return f"{side}{pain.area.value} pain {pain.score} of 10"
 
 
 def day_words(day: date) -> str:

@@ -15,6 +15,7 @@ from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
 from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words, term_words
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
+from squadwright.services.squad import with_athlete
 from squadwright.services.unit_of_work import Keeper
 
 LONGEST_REASON = 1000
@@ -40,16 +41,16 @@ class Register:
     coming: tuple[Entry, ...]
 
 
-def register(club: Club, *, today: date) -> Register:
-    """The register of a day: those waiting longest first, then those that end soonest."""
+def register(club: Club, *, today: date, of: str | None = None) -> Register:
+    """The register of a day: those waiting longest first, then those that end soonest.
+
+    ``of`` is the id of the one athlete it is about; without it, of everybody.
+    """
+    athletes = club.athletes if of is None else (club.athlete(of),)
     names = club.shown_names()
 
     def entries(kept: Callable[[Athlete], tuple[Restriction, ...]]) -> tuple[Entry, ...]:
-        found = [
-            Entry(a, names[a.id], r, None if r.until is None else (r.until - today).days)
-            for a in club.athletes
-            for r in kept(a)
-        ]
+        found = [as_entry(a, names[a.id], r, today) for a in athletes for r in kept(a)]
         return tuple(sorted(found, key=lambda e: (e.days_left is None, e.days_left or 0)))
 
     return Register(
@@ -57,6 +58,12 @@ def register(club: Club, *, today: date) -> Register:
         in_force=entries(lambda a: a.restrictions_on(today)),
         coming=entries(lambda a: tuple(r for r in _open(a) if r.starts_on > today)),
     )
+
+
+def as_entry(athlete: Athlete, shown_name: str, restriction: Restriction, today: date) -> Entry:
+    """One restriction with the days it still has."""
+    until = restriction.until
+    return Entry(athlete, shown_name, restriction, None if until is None else (until - today).days)
 
 
 def add_restriction(
@@ -241,9 +248,6 @@ def _change(
     keeper: Keeper, athlete_id: str, change: Callable[[Athlete], Athlete], *, today: date
 ) -> Changed:
     def on_club(club: Club) -> Club:
-        after = change(club.athlete(athlete_id))
-        return replace(
-            club, athletes=tuple(after if a.id == athlete_id else a for a in club.athletes)
-        )
+        return with_athlete(club, change(club.athlete(athlete_id)))
 
     return change_club(keeper, on_club, today=today)

@@ -9,6 +9,7 @@ from squadwright.model.athlete import AuthorRole, Restriction
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
 from squadwright.model.session import Override, Pain, Session, Swap
+from squadwright.planning.restriction_words import pain_words
 from squadwright.planning.substitution.barred import (
     DEMANDS_OF_AREA,
     REFER_FROM_PAIN,
@@ -17,6 +18,7 @@ from squadwright.planning.substitution.barred import (
 )
 from squadwright.planning.swap_choices import step_choices
 from squadwright.services.club_changes import Changed, change_club
+from squadwright.services.clubs import load_club
 from squadwright.services.restrictions import add_restriction
 from squadwright.services.unit_of_work import Keeper
 
@@ -94,10 +96,7 @@ def keep_pain(
     keeper: Keeper, session_id: str, athlete: str, area: BodyArea, *, today: date
 ) -> tuple[Changed, Restriction]:
     """A pain named at the door becomes a restriction until it is asked about again."""
-    with keeper.reading() as store:
-        club = store.load_club()
-    if club is None:
-        raise NotFound("There is no club yet")
+    club = load_club(keeper)
     session = club.session(session_id)
     pain = next((p for p in pains_of(session, athlete) if p.area is area), None)
     if pain is None:
@@ -119,7 +118,6 @@ def restriction_for(club: Club, session: Session, athlete: str, pain: Pain) -> R
 
     From 3 of 10 it bars what loads the area, from 6 on all training: medical staff see it first.
     """
-    side = "" if pain.side == "not stated" else f"{pain.side} "
     is_for_staff = bars_everything(pain) or pain.score >= REFER_FROM_PAIN
     no_end = pain.area is BodyArea.HEAD
     return Restriction(
@@ -131,7 +129,7 @@ def restriction_for(club: Club, session: Session, athlete: str, pain: Pain) -> R
         demands=DEMANDS_OF_AREA.get(pain.area, ()),
         body_areas=(pain.area,),
         all_training=is_for_staff,
-        reason=f"{side}{pain.area.value} pain {pain.score} of 10 on {session.held_on}",
+        reason=f"{pain_words(pain)} on {session.held_on}",
     )
 
 

@@ -11,6 +11,7 @@ from squadwright.planning.restriction_words import bars_words, day_words, term_w
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.restrictions import (
     Entry,
+    as_entry,
     clearance_of,
     register,
     restriction_of,
@@ -27,13 +28,13 @@ from squadwright.web.restrictions.contexts import (
 )
 from squadwright.web.restrictions.rows import (
     COACH,
-    athlete_path,
     by_words,
-    entry_of,
     filled,
     restriction_form,
     restriction_row,
+    restrictions_path,
 )
+from squadwright.web.squad.words import athlete_path
 from squadwright.web.wording import capital, count_text, short_day_text
 
 MOST_SWAP_LINKS = 4
@@ -60,7 +61,7 @@ def register_page(club: Club, today: date) -> RegisterPage:
 def athlete_restrictions_page(club: Club, athlete_id: str, today: date) -> AthletePage:
     """All restrictions of one athlete, those that are over as well."""
     athlete = club.athlete(athlete_id)
-    found = register(club, today=today)
+    found = register(club, today=today, of=athlete_id)
     lifted = []
     for r in athlete.restrictions:
         written = clearance_of(athlete, r.id)
@@ -71,10 +72,10 @@ def athlete_restrictions_page(club: Club, athlete_id: str, today: date) -> Athle
             lifted.append(LiftedRow(bars_words(r), by_words(r), f"{words}{note}"))
     return AthletePage(
         name=club.shown_names()[athlete_id],
-        path=athlete_path(athlete_id),
-        asked=_rows(_of(found.asked, athlete_id)),
-        in_force=_rows(_of(found.in_force, athlete_id)),
-        coming=_rows(_of(found.coming, athlete_id)),
+        path=restrictions_path(athlete_id),
+        asked=_rows(found.asked),
+        in_force=_rows(found.in_force),
+        coming=_rows(found.coming),
         lifted=tuple(lifted),
         swaps=swap_links(club, athlete_id, today),
     )
@@ -87,8 +88,8 @@ def new_page(
     is_head_knock = about == "head-knock"
     return NewPage(
         name=club.shown_names()[club.athlete(athlete_id).id],
-        path=f"{athlete_path(athlete_id)}/new",
-        back=athlete_path(athlete_id),
+        path=f"{restrictions_path(athlete_id)}/new",
+        back=restrictions_path(athlete_id),
         is_head_knock=is_head_knock,
         fields=restriction_form(view or (_head_knock(today) if is_head_knock else _fresh(today))),
     )
@@ -110,7 +111,7 @@ def one_page(
     r = restriction_of(athlete, restriction_id)
     written = clearance_of(athlete, r.id)
     return OnePage(
-        row=restriction_row(entry_of(athlete, club.shown_names()[athlete.id], r, today)),
+        row=restriction_row(as_entry(athlete, club.shown_names()[athlete.id], r, today)),
         line=f"{capital(bars_words(r))}. Set by {by_words(r)}, from {day_words(r.starts_on)} "
         f"{term_words(r)}.",
         is_ended=r.is_ended_on(today),
@@ -140,10 +141,10 @@ def _next_swaps(club: Club, athlete_id: str, today: date) -> str:
     return next((link.path for link in swap_links(club, athlete_id, today)), "")
 
 
-def swaps_path(athlete_id: str, session_id: str) -> str:
-    """Where the swaps of an athlete in a session are."""
-    at = f"/squad/athlete/{quote(athlete_id, safe='')}/swaps"
-    return f"{at}?session={quote(session_id, safe='')}"
+def swaps_path(athlete_id: str, session_id: str = "") -> str:
+    """Where the swaps of an athlete are, in a session where one is named."""
+    at = f"{athlete_path(athlete_id)}/swaps"
+    return f"{at}?session={quote(session_id, safe='')}" if session_id else at
 
 
 def _fresh(today: date) -> FormView:
@@ -162,7 +163,3 @@ def _head_knock(today: date) -> FormView:
 
 def _rows(entries: tuple[Entry, ...]) -> tuple[RestrictionRow, ...]:
     return tuple(restriction_row(entry) for entry in entries)
-
-
-def _of(entries: tuple[Entry, ...], athlete_id: str) -> tuple[Entry, ...]:
-    return tuple(entry for entry in entries if entry.athlete.id == athlete_id)

@@ -1,7 +1,5 @@
 """The register, the restrictions of an athlete, and answers to what has ended."""
 
-from urllib.parse import quote
-
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -27,8 +25,8 @@ from squadwright.web.restrictions.pages import (
     one_page,
     register_page,
 )
-from squadwright.web.restrictions.rows import athlete_path
-from squadwright.web.restrictions.swap_routes import ROUTES
+from squadwright.web.restrictions.rows import restrictions_path
+from squadwright.web.restrictions.swap_routes import ROUTES, told
 from squadwright.web.site import site
 
 
@@ -40,7 +38,7 @@ def show_register(request: Request) -> Response:
 def choose_athlete(request: Request) -> Response:
     """Go on to the form of the athlete chosen on the register."""
     athlete = _club(request).athlete(request.query_params.get("athlete", ""))
-    return see_other(f"{athlete_path(athlete.id)}/new")
+    return see_other(f"{restrictions_path(athlete.id)}/new")
 
 
 def of_athlete(request: Request) -> Response:
@@ -158,12 +156,8 @@ def _refused(request: Request, **forms: object) -> Response:
 
 
 def _told(request: Request, done: Changed, words: str) -> Response:
-    name = done.club.shown_names()[_athlete(request)]
-    return see_other(
-        athlete_path(_athlete(request)),
-        changed=f"{name}: {words}",
-        undo=f"/undo/{quote(done.step)}",
-    )
+    athlete = _athlete(request)
+    return told(done, athlete, f": {words}", restrictions_path(athlete))
 
 
 _OF = "/squad/athlete/{athlete}/restrictions"

@@ -1,15 +1,15 @@
 """Restrictions as lines of a page."""
 
-from datetime import date
 from urllib.parse import quote
 
-from squadwright.model.athlete import Athlete, AuthorRole, Restriction
+from squadwright.model.athlete import AuthorRole, Restriction
 from squadwright.model.exercise import Demand
 from squadwright.model.muscles import BodyArea
 from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words, term_words
 from squadwright.services.restrictions import Entry
 from squadwright.web.forms import FormView
 from squadwright.web.restrictions.contexts import Options, RestrictionForm, RestrictionRow
+from squadwright.web.squad.words import athlete_path
 from squadwright.web.wording import capital, count_text
 
 COACH = "Coach"
@@ -30,13 +30,8 @@ def restriction_row(entry: Entry) -> RestrictionRow:
         ended="" if r.until is None else day_words(r.until),
         needs_clearance=r.needs_clearance,
         path=restriction_path(entry.athlete.id, r.id),
-        athlete_path=athlete_path(entry.athlete.id),
+        athlete_path=restrictions_path(entry.athlete.id),
     )
-
-
-def entry_of(athlete: Athlete, shown_name: str, r: Restriction, today: date) -> Entry:
-    """One restriction with the days it still has."""
-    return Entry(athlete, shown_name, r, None if r.until is None else (r.until - today).days)
 
 
 def by_words(restriction: Restriction) -> str:
@@ -72,14 +67,14 @@ def filled(restriction: Restriction) -> FormView:
     )
 
 
-def athlete_path(athlete_id: str) -> str:
+def restrictions_path(athlete_id: str) -> str:
     """Where the restrictions of an athlete are."""
-    return f"/squad/athlete/{quote(athlete_id, safe='')}/restrictions"
+    return f"{athlete_path(athlete_id)}/restrictions"
 
 
 def restriction_path(athlete_id: str, restriction_id: str) -> str:
     """Where one restriction is."""
-    return f"{athlete_path(athlete_id)}/of/{quote(restriction_id, safe='')}"
+    return f"{restrictions_path(athlete_id)}/of/{quote(restriction_id, safe='')}"
 
 
 def _roles() -> Options:

@@ -1,15 +1,13 @@
 """Swaps: look, take one, give it back; keep a pain that was named at the door."""
 
-from urllib.parse import quote
-
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
 from squadwright.errors import InvalidInput
 from squadwright.library import exercise as library_exercise
-from squadwright.model.club import Club
 from squadwright.planning.restriction_words import term_words
+from squadwright.services.club_changes import Changed
 from squadwright.services.clubs import load_club
 from squadwright.services.planning import choose_session
 from squadwright.services.swaps import (
@@ -23,7 +21,7 @@ from squadwright.web.forms import Form
 from squadwright.web.page import render, see_other
 from squadwright.web.restrictions.forms import read_pain_to_keep
 from squadwright.web.restrictions.pages import swaps_path
-from squadwright.web.restrictions.rows import athlete_path
+from squadwright.web.restrictions.rows import restrictions_path
 from squadwright.web.restrictions.swaps import pain_page, swaps_page
 from squadwright.web.site import site
 
@@ -49,12 +47,8 @@ def take(request: Request) -> Response:
         club = load_club(keeper)
         page = swaps_page(club, club.session(session), athlete, today, wrong=str(error))
         return render(request, page, status=422)
-    name = done.club.shown_names()[athlete]
-    return see_other(
-        swaps_path(athlete, session),
-        changed=f"{name}: {library_exercise(exercise).name} in step {place.step}.",
-        undo=f"/undo/{quote(done.step)}",
-    )
+    words = f"{library_exercise(exercise).name} in step {place.step}"
+    return told(done, athlete, f": {words}.", swaps_path(athlete, session))
 
 
 def give_back(request: Request) -> Response:
@@ -63,12 +57,8 @@ def give_back(request: Request) -> Response:
     form = Form.of(request)
     session, place = form.raw("session"), _place(form)
     done = give_back_swap(keeper, session, athlete, place, today=today)
-    name = done.club.shown_names()[athlete]
-    return see_other(
-        swaps_path(athlete, session),
-        changed=f"{name}: step {place.step} is planned by itself again.",
-        undo=f"/undo/{quote(done.step)}",
-    )
+    words = f": step {place.step} is planned by itself again."
+    return told(done, athlete, words, swaps_path(athlete, session))
 
 
 def watch(request: Request) -> Response:
@@ -77,12 +67,8 @@ def watch(request: Request) -> Response:
     form = Form.of(request)
     session, block, helps = form.raw("session"), form.raw("block"), form.raw("helps") == "yes"
     done = help_and_watch(keeper, session, athlete, block, today=today, helps=helps)
-    name = done.club.shown_names()[athlete]
-    return see_other(
-        swaps_path(athlete, session),
-        changed=f"{name} {'helps and watches in' if helps else 'works again in'} {block}.",
-        undo=f"/undo/{quote(done.step)}",
-    )
+    words = f" {'helps and watches in' if helps else 'works again in'} {block}."
+    return told(done, athlete, words, swaps_path(athlete, session))
 
 
 def show_pain(request: Request) -> Response:
@@ -100,15 +86,17 @@ def keep(request: Request) -> Response:
         session, area = read_pain_to_keep(form)
         done, made = keep_pain(keeper, session, athlete, area, today=today)
     except InvalidInput as error:
-        club: Club = load_club(keeper)
+        club = load_club(keeper)
         page = pain_page(club, club.session(form.raw("session")), athlete, wrong=str(error))
         return render(request, page, status=422)
+    words = f": {made.reason}. It is kept {term_words(made)}, and asked about then."
+    return told(done, athlete, words, restrictions_path(athlete))
+
+
+def told(done: Changed, athlete: str, words: str, path: str) -> Response:
+    """Go on with what changed for an athlete: his name, then the words."""
     name = done.club.shown_names()[athlete]
-    return see_other(
-        athlete_path(athlete),
-        changed=f"{name}: {made.reason}. It is kept {term_words(made)}, and asked about then.",
-        undo=f"/undo/{quote(done.step)}",
-    )
+    return see_other(path, changed=f"{name}{words}", undo=f"/undo/{done.step}")
 
 
 def _place(form: Form) -> StepPlace:

@@ -6,13 +6,13 @@ from urllib.parse import quote
 from squadwright.model.club import Club
 from squadwright.model.session import Session
 from squadwright.planning.attendance import people_today
-from squadwright.planning.restriction_words import bars_words, coach_line, term_words
+from squadwright.planning.restriction_words import bars_words, coach_line, pain_words, term_words
 from squadwright.planning.substitution.barred import SWAP_FROM_PAIN, bars_everything
 from squadwright.planning.swap_choices import RankedSwap, StepChoices, step_choices
 from squadwright.services.swaps import is_kept, pains_of, restriction_for
 from squadwright.web.restrictions.contexts import PainPage, PainRow, SwapRow, SwapsPage, SwapStep
-from squadwright.web.restrictions.pages import swap_links
-from squadwright.web.restrictions.rows import athlete_path
+from squadwright.web.restrictions.pages import swap_links, swaps_path
+from squadwright.web.restrictions.rows import restrictions_path
 from squadwright.web.wording import day_text
 
 SHOWN_AT_ONCE = 4
@@ -29,10 +29,10 @@ def swaps_page(
     return SwapsPage(
         name=person.shown_name,
         line=f"{session.name}, {day_text(session.held_on)}.",
-        path=f"/squad/athlete/{quote(athlete, safe='')}/swaps",
+        path=swaps_path(athlete),
         session=session.id,
         plan_path=f"/today/{quote(session.id)}",
-        restrictions_path=athlete_path(athlete),
+        restrictions_path=restrictions_path(athlete),
         wrong=wrong,
         must_not=(*(coach_line(r) for r in person.restrictions), *pains),
         is_training=person.trains,
@@ -47,10 +47,9 @@ def pain_page(club: Club, session: Session, athlete: str, *, wrong: str = "") ->
     rows = []
     for pain in pains_of(session, athlete):
         kept = restriction_for(club, session, athlete, pain)
-        side = "" if pain.side == "not stated" else f"{pain.side} "
         rows.append(
             PainRow(
-                words=f"{side}{pain.area.value} pain {pain.score} of 10",
+                words=pain_words(pain),
                 area=pain.area.value,
                 bars=bars_words(kept),
                 until=term_words(kept),
@@ -61,7 +60,7 @@ def pain_page(club: Club, session: Session, athlete: str, *, wrong: str = "") ->
     return PainPage(
         name=club.shown_names()[club.athlete(athlete).id],
         line=f"{session.name}, {day_text(session.held_on)}.",
-        path=f"{athlete_path(athlete)}/pain",
+        path=f"{restrictions_path(athlete)}/pain",
         back=f"/today/{quote(session.id)}/check-in/{quote(athlete, safe='')}",
         session=session.id,
         wrong=wrong,
