@@ -1,5 +1,8 @@
 """Swaps in process: why barred, what instead, take it, give it back; a pain that is kept."""
 
+from dataclasses import replace
+from datetime import timedelta
+
 import pytest
 from lxml import html
 
@@ -185,3 +188,16 @@ def test_a_pain_that_bars_nothing_or_was_not_named_is_not_kept(
     assert answer.status_code in (404, 422)
     assert told in answer.text
     assert stored(browse, "A02").restrictions == ()
+
+
+def test_another_session_of_the_same_name_is_among_the_others(browse: Browse) -> None:
+    with browse.keeper.writing() as store:
+        club = store.load_club()
+        assert club is not None
+        held = club.session(BARBELL)
+        next_week = replace(held, id="next-week", held_on=held.held_on + timedelta(days=7))
+        store.save_club(replace(club, sessions=(*club.sessions, next_week)))
+    page = page_of(browse.get(swaps("A04")))
+    links = page.xpath("//h2[.='Other sessions']/following-sibling::ul[1]//a/@href")
+    assert swaps("A04", "next-week") in links
+    assert swaps("A04") not in links

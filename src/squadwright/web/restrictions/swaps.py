@@ -38,7 +38,11 @@ def swaps_page(
         is_training=person.trains,
         barred=tuple(_step(s) for s in touched),
         free=tuple(_step(s) for s in steps if s not in touched),
-        sessions=tuple(c for c in swap_links(club, athlete, today) if session.name not in c.words),
+        sessions=tuple(
+            each
+            for each in swap_links(club, athlete, today)
+            if each.path != swaps_path(athlete, session.id)
+        ),
     )
 
 
