@@ -21,7 +21,7 @@ from squadwright.services.floor_effect import effect_words, fits
 from squadwright.services.planning import last_kept_plan
 from squadwright.services.plans_in_mind import Outcome, outcome
 from squadwright.services.routines import current_routines
-from squadwright.services.session_changes import with_session
+from squadwright.services.session_changes import Replanned, with_session
 from squadwright.services.unit_of_work import Keeper
 
 
@@ -43,14 +43,6 @@ class FloorPreview:
     plan: Plan | None
     effect: str
     fits: bool
-
-
-@dataclass(frozen=True)
-class FloorSet:
-    """What was stored, in one line, and the step that takes it back."""
-
-    words: str
-    step: str
 
 
 @dataclass(frozen=True)
@@ -99,7 +91,7 @@ def preview(keeper: Keeper, session_id: str, change: FloorChange) -> FloorPrevie
     return FloorPreview(after_club, after, after_club.room_of(after), plan, words, fits(plan))
 
 
-def set_floor(keeper: Keeper, session_id: str, change: FloorChange, *, today: date) -> FloorSet:
+def set_floor(keeper: Keeper, session_id: str, change: FloorChange, *, today: date) -> Replanned:
     """Store another floor, plan the session on it, and say what it did."""
     shown = preview(keeper, session_id, change)
 
@@ -112,7 +104,7 @@ def set_floor(keeper: Keeper, session_id: str, change: FloorChange, *, today: da
     if plan is not None:
         with keeper.writing() as store:
             store.save_plan(plan)
-    return FloorSet(f"{floor_words(done.club, after)} {shown.effect}", done.step)
+    return Replanned(f"{floor_words(done.club, after)} {shown.effect}", done.step)
 
 
 def floor_words(club: Club, session: Session) -> str:

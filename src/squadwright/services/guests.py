@@ -12,6 +12,7 @@ from squadwright.model.athlete import Athlete, Consent, Guardian, Level, MassRea
 from squadwright.model.club import Club
 from squadwright.model.session import Session
 from squadwright.services.club_changes import Changed, change_club
+from squadwright.services.clubs import load_club
 from squadwright.services.session_changes import Replanned, change_and_plan, with_session
 from squadwright.services.squad import remove_athlete, with_athlete
 from squadwright.services.unit_of_work import Keeper
@@ -83,10 +84,7 @@ def make_member(
 
 def remove_guest(keeper: Keeper, athlete_id: str, *, today: date) -> Changed:
     """A guest is removed from the club and from every session."""
-    with keeper.reading() as store:
-        club = store.load_club()
-    if club is not None:
-        _guest(club, athlete_id)
+    _guest(load_club(keeper), athlete_id)
     return remove_athlete(keeper, athlete_id, today=today)
 
 

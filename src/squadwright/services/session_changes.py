@@ -4,12 +4,13 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.session import CheckIn, Presence, Session
+from squadwright.planning.restriction_words import pain_words
 from squadwright.services.club_changes import change_club
 from squadwright.services.club_changes import take_back as take_step_back
+from squadwright.services.clubs import load_club
 from squadwright.services.plan_changes import changes
 from squadwright.services.planning import last_kept_plan
 from squadwright.services.plans_in_mind import fresh_outcome, outcome
@@ -18,10 +19,15 @@ from squadwright.services.unit_of_work import Keeper
 
 @dataclass(frozen=True)
 class Replanned:
-    """What a change did, in one line, and the name of the step that takes it back."""
+    """What a change did, in one line, and the name of the step that takes it back.
+
+    ``former`` and ``plan`` are the plan of the session before and after, where there is one.
+    """
 
     words: str
     step: str
+    former: Plan | None = None
+    plan: Plan | None = None
 
 
 def change_session(
@@ -77,7 +83,6 @@ def take_back(keeper: Keeper, session_id: str, step: str, *, today: date) -> Rep
     """Put back what stood before a step, and plan the session anew."""
     before = _standing(keeper, session_id)
     done = take_step_back(keeper, step, today=today)
-
     after = done.club.session(session_id)
 
     def said(club: Club, session: Session) -> str:
@@ -104,12 +109,7 @@ def state_words(now: CheckIn) -> str:
         Presence.LATE: f"is {now.late_minutes} {'minute' if now.late_minutes == 1 else 'minutes'}"
         " late",
     }[now.presence]
-    pains = [
-        f"{'' if pain.side == 'not stated' else f'{pain.side} '}{pain.area.value} pain "
-        f"{pain.score} of 10"
-        for pain in now.pains
-    ]
-    return ", ".join([presence, *pains])
+    return ", ".join([presence, *map(pain_words, now.pains)])
 
 
 def with_session(club: Club, session: Session) -> Club:
@@ -137,10 +137,7 @@ class _Standing:
 
 
 def _standing(keeper: Keeper, session_id: str) -> _Standing:
-    with keeper.reading() as store:
-        club = store.load_club()
-    if club is None:
-        raise NotFound("There is no club yet. Run `squadwright import FILE`")
+    club = load_club(keeper)
     return _Standing(club, club.session(session_id))
 
 
@@ -168,7 +165,7 @@ def _planned(
         done = " ".join(
             filter(None, (telling.then(plan), changes(former, plan, *telling.athletes)))
         )
-    return Replanned(f"{telling.said(club, session)} {done}", step)
+    return Replanned(f"{telling.said(club, session)} {done}", step, former, plan)
 
 
 def _touched(before: Session, after: Session) -> tuple[str, ...]:

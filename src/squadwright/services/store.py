@@ -1,7 +1,7 @@
 """Use cases of the store: each says what the next plan makes of the change."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from squadwright.errors import InvalidInput, NotFound
@@ -23,22 +23,13 @@ from squadwright.services.asking import ask
 from squadwright.services.club_changes import change_club, require_unchanged
 from squadwright.services.clubs import load_club
 from squadwright.services.kit_words import kit_words
-from squadwright.services.plans_in_mind import outcome
-from squadwright.services.session_changes import change_and_plan
+from squadwright.services.session_changes import Replanned, change_and_plan, with_session
 from squadwright.services.unit_of_work import Keeper
-
-
-@dataclass(frozen=True)
-class StoreChanged:
-    """What a change did, in one line, and the step that takes it back."""
-
-    words: str
-    step: str
 
 
 def add_piece(
     keeper: Keeper, shelf: Shelf, piece: Piece, *, answer: str = "", today: date
-) -> StoreChanged:
+) -> Replanned:
     """A new piece at the end of its shelf, under an id of its own; Asked where it is doubtful."""
     ask(doubts_of_piece(piece), answer)
 
@@ -51,7 +42,7 @@ def add_piece(
 
 def change_piece(
     keeper: Keeper, piece: Piece, shown: str, *, answer: str = "", today: date
-) -> StoreChanged:
+) -> Replanned:
     """A piece as the form has it; ``shown`` is the fingerprint of what the form showed."""
     _, before = find_piece(load_club(keeper).kit, piece.id)
     known = doubts_of_piece(before)
@@ -65,7 +56,7 @@ def change_piece(
     return _change(keeper, change, f"{_capital(called(piece))} is changed.", today=today)
 
 
-def remove_piece(keeper: Keeper, piece_id: str, *, today: date) -> StoreChanged:
+def remove_piece(keeper: Keeper, piece_id: str, *, today: date) -> Replanned:
     """A piece is no more; sessions for which it was missing no longer miss it."""
     shelf, piece = find_piece(load_club(keeper).kit, piece_id)
 
@@ -83,7 +74,7 @@ def remove_piece(keeper: Keeper, piece_id: str, *, today: date) -> StoreChanged:
     return _change(keeper, change, f"{_capital(called(piece))} is taken out.", today=today)
 
 
-def set_service(keeper: Keeper, piece_id: str, is_in_service: bool, *, today: date) -> StoreChanged:
+def set_service(keeper: Keeper, piece_id: str, is_in_service: bool, *, today: date) -> Replanned:
     """A piece goes out of service, or comes back."""
     _, piece = find_piece(load_club(keeper).kit, piece_id)
 
@@ -103,7 +94,7 @@ def set_service(keeper: Keeper, piece_id: str, is_in_service: bool, *, today: da
 
 def report_missing(
     keeper: Keeper, session_id: str, pieces: tuple[str, ...], count: int, *, today: date
-) -> StoreChanged:
+) -> Replanned:
     """So many more of these pieces are not there for a session; any of them is as good."""
     club = load_club(keeper)
     named = [find_piece(club.kit, piece)[1] for piece in pieces]
@@ -111,7 +102,7 @@ def report_missing(
         raise NotFound("no piece is named. Look through the store")
 
     def change(now: Club) -> Club:
-        return _with_session(now, session_id, lambda s: _more_missing(now, s, pieces, count))
+        return with_session(now, _more_missing(now, now.session(session_id), pieces, count))
 
     there = club.session(session_id)
     said = f"{_capital(called(named[0]))}: {count} not there for {there.name}."
@@ -120,14 +111,14 @@ def report_missing(
 
 def found_again(
     keeper: Keeper, session_id: str, piece_id: str, count: int, *, today: date
-) -> StoreChanged:
+) -> Replanned:
     """So many of what was missing for a session are there after all."""
     club = load_club(keeper)
     session = club.session(session_id)
     _, piece = find_piece(club.kit, piece_id)
 
     def change(now: Club) -> Club:
-        return _with_session(now, session_id, lambda s: _less_missing(s, piece_id, count))
+        return with_session(now, _less_missing(now.session(session_id), piece_id, count))
 
     said = f"{_capital(called(piece))}: {count} found again for {session.name}."
     return _change(keeper, change, said, today=today, session_id=session_id)
@@ -151,19 +142,16 @@ def _change(
     *,
     today: date,
     session_id: str = "",
-) -> StoreChanged:
+) -> Replanned:
     """Store a change, and say what the plan of the session that meets it makes of it."""
-    before = load_club(keeper)
-    named = next_session(before, today=today) if not session_id else before.session(session_id)
+    club = load_club(keeper)
+    named = next_session(club, today=today) if not session_id else club.session(session_id)
     if named is None:
-        return StoreChanged(said, change_club(keeper, change, today=today).step)
+        return Replanned(said, change_club(keeper, change, today=today).step)
     lead = said if session_id else f"{said} {named.name}:"
     done = change_and_plan(keeper, named.id, change, today=today, said=lambda *_: lead)
-    former, _ = outcome(keeper.shown, before, named, previous=None)
-    after = load_club(keeper)
-    plan, _ = outcome(keeper.shown, after, after.session(named.id), previous=former)
-    more = kit_words(former, plan) if former is not None and plan is not None else ""
-    return StoreChanged(f"{done.words} {more}".strip(), done.step)
+    more = kit_words(done.former, done.plan) if done.former and done.plan else ""
+    return replace(done, words=f"{done.words} {more}".strip())
 
 
 def _more_missing(club: Club, session: Session, pieces: tuple[str, ...], count: int) -> Session:
@@ -195,13 +183,6 @@ def _with_missing(session: Session, piece_id: str, count: int) -> Session:
     others = tuple(each for each in session.missing if each.piece != piece_id)
     own = (MissingKit(piece_id, count),) if count else ()
     return replace(session, missing=(*others, *own))
-
-
-def _with_session(club: Club, session_id: str, change: Callable[[Session], Session]) -> Club:
-    club.session(session_id)
-    return replace(
-        club, sessions=tuple(change(s) if s.id == session_id else s for s in club.sessions)
-    )
 
 
 def _with_kit(club: Club, shelf: Shelf, pieces: tuple[Piece, ...]) -> Club:

@@ -9,7 +9,7 @@ from squadwright.planning.kit.problem import MOST_WAVES
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.session_changes import Replanned
 from squadwright.services.session_waves import choose_waves
-from squadwright.services.store import StoreChanged, found_again, report_missing
+from squadwright.services.store import found_again, report_missing
 from squadwright.services.thin_kit import ways_in_mind, work_out_ways
 from squadwright.web.forms import Form
 from squadwright.web.page import render, see_other
@@ -112,7 +112,7 @@ def _lacking(shown: ShownSession, form: Form) -> tuple[int, tuple[str, ...]]:
     return int(number), need.pieces
 
 
-def _changed(shown: ShownSession, done: StoreChanged | Replanned) -> Response:
+def _changed(shown: ShownSession, done: Replanned) -> Response:
     path = missing_path(shown.session)
     return see_other(path, changed=done.words, undo=f"/undo/{done.step}")
 

@@ -14,8 +14,8 @@ from squadwright.services.asking import Asked
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.clubs import load_club, present_club
 from squadwright.services.next_piece import next_pieces_in_mind, work_out_next_pieces
+from squadwright.services.session_changes import Replanned
 from squadwright.services.store import (
-    StoreChanged,
     add_piece,
     change_piece,
     found_again,
@@ -185,7 +185,7 @@ def _refused(request: Request, error: InvalidInput) -> Response:
     return render(request, page, status=422)
 
 
-def _changed(done: StoreChanged) -> Response:
+def _changed(done: Replanned) -> Response:
     return see_other(HOME, changed=done.words, undo=f"/undo/{done.step}")
 
 

@@ -1,5 +1,7 @@
 """The door: who is here, late or absent, what hurts, what is said, who comes late together."""
 
+from collections.abc import Callable
+
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -39,41 +41,27 @@ def tap(request: Request) -> Response:
 
 def set_arrival(request: Request) -> Response:
     """Here, absent or late, by the form of one athlete."""
-    club, session = named_session(request)
-    form = Form.of(request)
-    try:
-        done = _presence(request, session, form)
-    except InvalidInput as error:
-        athlete = request.path_params["athlete"]
-        page = arrival_page(club, session, athlete, late=form.refused(error))
-        return render(request, page, status=422)
-    return changed(session, done, check_in_path(session))
+    return _of_one(request, "late", _presence)
 
 
 def set_pain(request: Request) -> Response:
     """What hurts, and how much."""
-    club, session = named_session(request)
-    athlete = request.path_params["athlete"]
-    form, here = Form.of(request), site(request)
-    try:
-        done = mark_pain(here.keeper, session.id, athlete, read_pain(form), today=here.today())
-    except InvalidInput as error:
-        page = arrival_page(club, session, athlete, pain=form.refused(error))
-        return render(request, page, status=422)
-    return changed(session, done, check_in_path(session))
+
+    def store(request: Request, session: Session, form: Form) -> Replanned:
+        athlete, here = request.path_params["athlete"], site(request)
+        return mark_pain(here.keeper, session.id, athlete, read_pain(form), today=here.today())
+
+    return _of_one(request, "pain", store)
 
 
 def set_note(request: Request) -> Response:
     """What he says, in words."""
-    club, session = named_session(request)
-    athlete = request.path_params["athlete"]
-    form, here = Form.of(request), site(request)
-    try:
-        done = write_note(here.keeper, session.id, athlete, read_note(form), today=here.today())
-    except InvalidInput as error:
-        page = arrival_page(club, session, athlete, note=form.refused(error))
-        return render(request, page, status=422)
-    return changed(session, done, check_in_path(session))
+
+    def store(request: Request, session: Session, form: Form) -> Replanned:
+        athlete, here = request.path_params["athlete"], site(request)
+        return write_note(here.keeper, session.id, athlete, read_note(form), today=here.today())
+
+    return _of_one(request, "note", store)
 
 
 def several_late(request: Request) -> Response:
@@ -102,6 +90,21 @@ def undo(request: Request) -> Response:
     back = form.text("back", "Page to go back to", is_required=False, longest=500)
     is_here = is_own_path(back) and back.startswith("/today/")
     return changed(session, done, back if is_here else check_in_path(session))
+
+
+def _of_one(
+    request: Request, part: str, store: Callable[[Request, Session, Form], Replanned]
+) -> Response:
+    """Store one form of the page of an athlete; refused, it stands there as it was typed."""
+    club, session = named_session(request)
+    form = Form.of(request)
+    try:
+        done = store(request, session, form)
+    except InvalidInput as error:
+        refused = {part: form.refused(error)}
+        page = arrival_page(club, session, request.path_params["athlete"], **refused)
+        return render(request, page, status=422)
+    return changed(session, done, check_in_path(session))
 
 
 def _presence(request: Request, session: Session, form: Form) -> Replanned:

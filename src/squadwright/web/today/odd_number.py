@@ -9,6 +9,7 @@ from squadwright.model.routine import GroupKind, Routine, Style
 from squadwright.model.session import OddSquad, Session
 from squadwright.services.planning import ShownSession
 from squadwright.services.plans_in_mind import outcome
+from squadwright.services.session_changes import with_session
 from squadwright.services.unit_of_work import Keeper
 from squadwright.web.today.contexts import OddChoice, OddNumber
 from squadwright.web.wording import clock_text, count_text
@@ -54,8 +55,7 @@ def _with(
     keeper: Keeper, club: Club, session: Session, choice: OddSquad, plan: Plan
 ) -> Plan | None:
     other = replace(session, settings=replace(session.settings, odd_squad=choice))
-    sessions = tuple(other if s.id == session.id else s for s in club.sessions)
-    made, _ = outcome(keeper.shown, replace(club, sessions=sessions), other, previous=plan)
+    made, _ = outcome(keeper.shown, with_session(club, other), other, previous=plan)
     return made
 
 
