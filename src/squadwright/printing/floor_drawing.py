@@ -7,7 +7,7 @@ from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan, StationPlace
 from squadwright.model.room import Room
-from squadwright.planning.floor.drawing import floor_svg
+from squadwright.planning.floor.drawing import floor_blocks, floor_svg
 from squadwright.planning.room_capacity import walking_order
 
 SCALES = (50, 75, 100, 125, 150, 200, 250, 400, 500, 1000, 2000)
@@ -38,7 +38,7 @@ def floor_drawings(plan: Plan, club: Club | None) -> tuple[FloorDrawing, ...]:
     room = _room(plan, club)
     if room is None or not plan.floor.stations:
         return ()
-    blocks = list(dict.fromkeys(s.block for s in plan.floor.stations if s.block)) or [""]
+    blocks = floor_blocks(plan.floor)
     highest = HIGHEST_MM if len(blocks) == 1 else HIGHEST_OF_SEVERAL_MM
     return tuple(_drawing(room, plan, block, highest) for block in blocks)
 

@@ -33,7 +33,7 @@ def floor_svg(room: Room, plan: FloorPlan, block: str = "", *, grid: bool = Fals
     Where the floor is laid out block by block and none is named, the first block is drawn.
     ``grid`` draws a line at every metre.
     """
-    shown = block or next((s.block for s in plan.stations if s.block), "")
+    shown = block or floor_blocks(plan)[0]
     stations = [s for s in plan.stations if s.block in ("", shown)]
     zones = [z for z in plan.zones if z.block in ("", shown)]
     left, low, right, high = _bounds(room)
@@ -59,6 +59,11 @@ def floor_svg(room: Room, plan: FloorPlan, block: str = "", *, grid: bool = Fals
         "</svg>",
     ]
     return "\n".join(parts) + "\n"
+
+
+def floor_blocks(plan: FloorPlan) -> tuple[str, ...]:
+    """The blocks with a floor of their own, in order; one without a name where none has."""
+    return tuple(dict.fromkeys(s.block for s in plan.stations if s.block)) or ("",)
 
 
 class _Paper:

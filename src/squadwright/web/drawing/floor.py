@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from squadwright.model.plan import FloorPlan
 from squadwright.model.room import Room
-from squadwright.planning.floor.drawing import floor_svg
+from squadwright.planning.floor.drawing import floor_blocks, floor_svg
 
 _NAMES = re.compile(r'(?<=["# ])(floor-title|floor-words|landing|inside)(?=[") ])')
 
@@ -22,10 +22,9 @@ class FloorPicture:
 
 def floor_pictures(room: Room, plan: FloorPlan) -> tuple[FloorPicture, ...]:
     """The pictures of a floor plan, in the order of the blocks; no name stands in two of them."""
-    blocks = list(dict.fromkeys(s.block for s in plan.stations if s.block)) or [""]
     return tuple(
         FloorPicture(block, Markup(_numbered(floor_svg(room, plan, block), number)))
-        for number, block in enumerate(blocks, start=1)
+        for number, block in enumerate(floor_blocks(plan), start=1)
     )
 
 
