@@ -1,5 +1,6 @@
 """What each page of the sessions shows."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from squadwright.web.forms import FormView
@@ -34,7 +35,7 @@ class SessionList:
 
 @dataclass(frozen=True)
 class Choices:
-    """What can be chosen in the form of a session."""
+    """What can be chosen in the form of a session; ``numbers`` are labels and units by field."""
 
     rooms: Options
     routines: Options
@@ -45,6 +46,7 @@ class Choices:
     minor_rules: Options
     odd_squads: Options
     pair_rows: tuple[int, ...]
+    numbers: Mapping[str, tuple[str, str]]
 
 
 @dataclass(frozen=True)

@@ -41,6 +41,12 @@ PARTS = (
     ("pack_minutes", "Packing away"),
 )
 MOST_PART_MINUTES = 60
+# Label and unit of each number, by field.
+NUMBERS = {
+    **{name: (label, unit) for name, label, _, _, unit in WHOLE_SETTINGS},
+    **{name: (label, "%") for name, label, _, _ in PERCENT_SETTINGS},
+    **{name: (label, "minutes") for name, label in PARTS},
+}
 
 
 def read_session(form: Form, club: Club, base: Settings, known: frozenset[str]) -> Entry:

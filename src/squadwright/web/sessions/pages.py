@@ -25,7 +25,7 @@ from squadwright.web.sessions.contexts import (
     SlotPage,
     WeekPage,
 )
-from squadwright.web.sessions.forms import pair_rows, slot_view, view_of
+from squadwright.web.sessions.forms import NUMBERS, pair_rows, slot_view, view_of
 from squadwright.web.wording import count_text, day_text, short_day_text, time_text
 
 PAST_ON_A_PAGE = 30
@@ -196,6 +196,7 @@ def _choices(club: Club, session: Session | None, view: FormView) -> Choices:
         minor_rules=tuple((rule.value, MINOR_WORDS[rule]) for rule in MinorRule),
         odd_squads=tuple((odd.value, ODD_WORDS[odd]) for odd in OddSquad),
         pair_rows=pair_rows(view),
+        numbers=NUMBERS,
     )
 
 
