@@ -131,6 +131,12 @@ def test_what_cannot_be_used_is_told(text: str, told: str) -> None:
     assert any(told in words for words in one(text).wrong), one(text)
 
 
+def test_a_name_that_is_too_long_is_told_and_not_cut_in_silence() -> None:
+    assert one(f"{'A' * 120}, 2003, f").wrong == ()
+    line = one(f"{'A' * 121}, 2003, f")
+    assert line.wrong == ("the name has 121 characters, at most 120 fit; shorten it",)
+
+
 def test_two_of_one_name_and_one_who_is_there_already_are_in_doubt() -> None:
     club = demo_club(TODAY)
     first, second, third = read_squad(

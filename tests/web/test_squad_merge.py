@@ -143,6 +143,16 @@ def test_what_the_coach_decided_for_either_follows_to_the_one(browse: Browse) ->
     assert all("A08" not in s.athletes for s in after.sessions)
 
 
+def test_notes_too_long_for_one_athlete_are_told_and_nothing_is_cut(browse: Browse) -> None:
+    path = twin_of(browse)
+    store_athlete(browse, replace(athlete_of(browse, "twin"), note="n" * 980))
+    before = club_of(browse)
+    answer = browse.post(path, form_of(browse, path))
+    assert answer.status_code == 422
+    assert "together, at most 1000 fit" in words_of(main_of(answer.text))
+    assert club_of(browse) == before
+
+
 def test_a_page_of_two_opened_before_one_of_them_changed_is_shown_afresh(browse: Browse) -> None:
     path = twin_of(browse)
     fields = form_of(browse, path)

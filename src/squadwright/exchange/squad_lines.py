@@ -140,7 +140,12 @@ def athlete_of(line: SquadLine, athlete_id: str, *, sport: str, today: date) -> 
 def _read_line(number: int, plain: str, today: date, unit: MassUnit) -> SquadLine:
     reading = _Reading(today, unit, SquadLine(number, plain))
     fields = _fields(plain)
-    reading.put(name=" ".join(fields[0].split())[:LONGEST_NAME])
+    name = " ".join(fields[0].split())
+    if len(name) > LONGEST_NAME:
+        reading.wrong.append(
+            f"the name has {len(name)} characters, at most {LONGEST_NAME} fit; shorten it"
+        )
+    reading.put(name=name[:LONGEST_NAME])
     for place, typed in enumerate(fields[1:], start=1):
         _read_field(reading, place, typed.strip())
     _look_over(reading)

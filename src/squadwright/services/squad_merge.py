@@ -79,9 +79,20 @@ def _one_of(keep: Athlete, other: Athlete) -> Athlete:
         clearances=clearances,
         guardian=keep.guardian or other.guardian,
         consents=_both(keep.consents, other.consents),
-        note="; ".join(_both((keep.note,), (other.note,), lambda n: n))[:LONGEST_NOTE],
+        note=_note(keep, other),
         guest_until=None if None in guests else keep.guest_until,
     )
+
+
+def _note(keep: Athlete, other: Athlete) -> str:
+    note = "; ".join(_both((keep.note,), (other.note,), lambda n: n))
+    if len(note) > LONGEST_NOTE:
+        raise InvalidInput(
+            "note",
+            f"the notes of both have {len(note)} characters together, at most {LONGEST_NOTE} fit",
+            "Shorten one of them first",
+        )
+    return note
 
 
 def _both(
