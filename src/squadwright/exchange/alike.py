@@ -1,25 +1,35 @@
-"""Athletes whose names look alike: the same person entered twice, or two of one name."""
+"""Names that look alike: the same person entered twice, or two of one name."""
 
 from collections.abc import Iterable
 from difflib import SequenceMatcher
+from typing import Protocol, TypeVar
 from unicodedata import category, normalize
-
-from squadwright.model.athlete import Athlete
 
 # Our estimate: one letter wrong or missing in a name of eight, two in a long one.
 ALIKE_FROM = 0.88
 
 
-def alike(name: str, athletes: Iterable[Athlete]) -> tuple[Athlete, ...]:
-    """Athletes whose name reads like ``name``, the nearest first.
+class Named(Protocol):
+    """Whoever has a name: an athlete, or a line of a file."""
+
+    @property
+    def name(self) -> str:
+        """The name as written."""
+
+
+Somebody = TypeVar("Somebody", bound=Named)
+
+
+def alike(name: str, others: Iterable[Somebody]) -> tuple[Somebody, ...]:
+    """Those whose name reads like ``name``, the nearest first.
 
     Letter case, accents, marks, spaces and the order of the words make no difference; one or two
     wrong letters do not either.
     """
     wanted = _ways(name)
-    found = [(_likeness(wanted, _ways(athlete.name)), athlete) for athlete in athletes]
+    found = [(_likeness(wanted, _ways(other.name)), other) for other in others]
     near = sorted((pair for pair in found if pair[0] >= ALIKE_FROM), key=lambda pair: -pair[0])
-    return tuple(athlete for _, athlete in near)
+    return tuple(other for _, other in near)
 
 
 def _likeness(one: tuple[str, str], other: tuple[str, str]) -> float:

@@ -9,7 +9,7 @@ from hashlib import sha256
 from squadwright.exchange.alike import alike
 from squadwright.exchange.roster_cells import Around, Field, Reading, read_cell
 from squadwright.exchange.roster_file import Table
-from squadwright.model.athlete import Athlete, Level, Sex
+from squadwright.model.athlete import Athlete
 
 HEAD_WORDS: Mapping[Field, tuple[str, ...]] = {
     Field.NAME: ("name", "athlete", "full name", "athlete name", "member"),
@@ -103,6 +103,14 @@ class Answers:
     for_all: Mapping[Field, str] | None = None
 
 
+@dataclass(frozen=True)
+class _Line:
+    """The name in a line of the file."""
+
+    number: int
+    name: str
+
+
 def recognised(heads: Sequence[str]) -> tuple[Field | None, ...]:
     """What each column holds by its head; a field is given to the first column that fits."""
     found: list[Field | None] = []
@@ -127,9 +135,10 @@ def preview(
         _texts(number, line, columns, answers) for number, line in enumerate(table.rows, start=1)
     ]
     heads = {field: head for field, head in zip(columns, table.heads, strict=True) if field}
+    lines = [_Line(number, row[Field.NAME]) for number, row in enumerate(texts, start=1)]
     rows = []
     for number, row in enumerate(texts, start=1):
-        earlier = {n: t[Field.NAME] for n, t in enumerate(texts[: number - 1], start=1)}
+        earlier = lines[: number - 1]
         rows.append(
             Row(
                 number,
@@ -173,7 +182,7 @@ def _cell(
     field: Field,
     row: Mapping[Field, str],
     head: str,
-    others: tuple[Sequence[Athlete], Mapping[int, str]],
+    others: tuple[Sequence[Athlete], Sequence[_Line]],
     answers: Answers,
     today: date,
 ) -> Cell:
@@ -186,7 +195,7 @@ def _cell(
 
 
 def _known_already(
-    name: str, row: Mapping[Field, str], squad: Sequence[Athlete], earlier: Mapping[int, str]
+    name: str, row: Mapping[Field, str], squad: Sequence[Athlete], earlier: Sequence[_Line]
 ) -> Reading:
     """A name that looks like one of the squad, or like one of an earlier line."""
     near = alike(name, squad)
@@ -194,13 +203,8 @@ def _known_already(
         known = " and ".join(f"{a.name}, born {a.birth_date.year}" for a in near[:3])
         verb = "is" if len(near) == 1 else "are"
         return Reading(name, f"{known}, {verb} in the squad already. Another person?", True)
-    probes = [
-        Athlete(str(line), each, date(2000, 1, 1), Sex.FEMALE, Level.NOVICE, "new")
-        for line, each in earlier.items()
-        if each
-    ]
-    twice = alike(name, probes)
+    twice = alike(name, earlier)
     if twice:
-        question = f"{twice[0].name} stands in line {twice[0].id} too. Another person?"
+        question = f"{twice[0].name} stands in line {twice[0].number} too. Another person?"
         return Reading(name, question, stands=True)
     return Reading(name)
