@@ -24,7 +24,15 @@ FILES = (
     "jumps",
     "jump_power",
     "push_up",
+    "body_mass",
+    "body_composition",
+    "energy_and_heat",
     "reliability",
+    "fitness_tests",
+    "session_load",
+    "acute_chronic",
+    "control_chart",
+    "heart_rate",
 )
 ROWS = [
     pytest.param(row, id=f"{row['formula']}({row['inputs'].replace(' ', ',')})")

@@ -141,15 +141,19 @@ class Choice:
 
 @dataclass(frozen=True)
 class Series:
-    """A parameter that is a list of numbers, one per athlete or trial."""
+    """A parameter that is a list of numbers, one per athlete, trial or day."""
 
     each: Range
     at_least: int = 2
+    at_most: int | None = None
 
     @property
     def text(self) -> str:
         """The rule in words."""
-        return f"{self.at_least} or more numbers, each {self.each.text}"
+        if self.at_most == self.at_least:
+            return f"{self.at_least} numbers, each {self.each.text}"
+        most = " or more" if self.at_most is None else f" to {self.at_most}"
+        return f"{self.at_least}{most} numbers, each {self.each.text}"
 
     def read(self, name: str, text: str) -> tuple[float, ...]:
         """The comma-separated numbers in ``text``."""
@@ -162,7 +166,7 @@ class Series:
         """Raise InvalidInput or OutsidePublishedRange unless every number may be used."""
         if isinstance(value, str) or not hasattr(value, "__len__"):
             raise InvalidInput(name, f"{value!r} is not a list of numbers", f"Give {self.text}")
-        if len(value) < self.at_least:
+        if len(value) < self.at_least or (self.at_most and len(value) > self.at_most):
             raise InvalidInput(name, f"holds {len(value)} numbers", f"Give {self.text}")
         for place, number in enumerate(value):
             self.each.check(f"{name}[{place}]", number, source)
@@ -173,7 +177,11 @@ class Series:
 
     def as_json(self) -> dict[str, Any]:
         """The rule as plain values."""
-        return {"at_least": self.at_least, "each": self.each.as_json()}
+        return {
+            "at_least": self.at_least,
+            "at_most": self.at_most,
+            "each": self.each.as_json(),
+        }
 
 
 Rule = Range | Choice | Series

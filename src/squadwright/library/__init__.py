@@ -67,6 +67,15 @@ def routine(routine_id: str) -> Routine:
     return known[routine_id]
 
 
+def values_of(kind: type[_T], folder: str, table: str) -> tuple[_T, ...]:
+    """Every ``[[table]]`` of the TOML files in a folder of this package, as frozen values."""
+    return tuple(
+        _validated(kind, row, f"{file_name}: {table}[{index}]")
+        for file_name, text in _texts(folder)
+        for index, row in enumerate(_parsed(file_name, text)[table])
+    )
+
+
 def read_exercises(texts: Iterable[tuple[str, str]]) -> tuple[Exercise, ...]:
     """Read exercises from TOML texts, each with its name.
 
