@@ -7,15 +7,14 @@ the wanted share of draws bears. The draws are the same for every problem, so a 
 never gives a higher limit.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
 
-from squadwright.model.muscles import MuscleGroup
-from squadwright.planning.dose.draws import FloatArray, positive_draws
-from squadwright.planning.dose.fatigue import FatigueModel, FatigueState, People, Pools
+from squadwright.planning.dose.draws import FloatArray
+from squadwright.planning.dose.fatigue import FatigueModel, FatigueState, People
 from squadwright.planning.dose.problem import (
     PLAIN_RULE_REPETITIONS,
     CapacityBasis,
@@ -23,49 +22,49 @@ from squadwright.planning.dose.problem import (
     ComplexDoseSolution,
     ReserveAt,
 )
+from squadwright.planning.dose.strain import (
+    Parts,
+    Strain,
+    largest_load,
+    parts_of,
+    strain_of,
+)
+from squadwright.planning.dose.unknowns import drawn
 
 DRAWS = 2048
-_HALVINGS = 34
 
 
 @dataclass(frozen=True)
-class _Strain:
-    """Losses right after each part of each movement at a load of 1 kg.
+class _Worked:
+    """A complex worked through by every draw of one athlete."""
 
-    ``rounds`` has one state (draws x parts) for each round; at ``L`` kg every loss grows with
-    ``L`` to the load exponent. ``per_repetition`` is what one further repetition of the movement
-    adds (draws x parts).
-    """
-
-    rounds: tuple[FatigueState, ...]
-    per_repetition: FloatArray
-
-
-@dataclass(frozen=True)
-class _PartLift:
-    """One part of a movement, as the fatigue model wants it."""
-
-    name: str
-    involvement: Mapping[MuscleGroup, float]
-    repetition_factor: float | None = None
-
-
-@dataclass(frozen=True)
-class _Parts:
-    """The parts of all movements in order, as arrays."""
-
-    lifts: tuple[_PartLift, ...]
+    parts: Parts
     capacity_kg: FloatArray
-    movement: tuple[int, ...]
-    repetitions: FloatArray
-    wanted_reserve: FloatArray
-    pools: Pools
-    row: list[int]
+    strain: Strain
+    model: FatigueModel
+    people: People
 
     @property
-    def factor(self) -> FloatArray:
-        """Repetition factor of each part."""
-        return self.pools.repetition_factor[self.row]
+    def critical_load_kg(self) -> FloatArray:
+        """Largest load each draw bears. The last round is the hardest for every movement."""
+        hardest = self.strain.with_reserve(-1, self.parts.wanted_reserve)
+        return largest_load(hardest, self.capacity_kg, self.parts.factor, self.model)
+
+    def reserve(self, load_kg: float) -> FloatArray:
+        """Repetitions in reserve after each part at a load: rounds x draws x parts."""
+        grown = np.power(np.array(load_kg), self.model.constants.load_exponent)
+        lost = FatigueState(grown, grown, grown)
+        return np.stack(
+            [
+                self.model.repetitions_from(
+                    state.times(lost),
+                    self.strain.per_repetition * grown,
+                    load_kg / self.capacity_kg,
+                    self.parts.factor,
+                )
+                for state in self.strain.rounds
+            ]
+        )
 
 
 def solve_complex_doses(
@@ -89,29 +88,43 @@ def reserve_at(
 ) -> tuple[ReserveAt, ...]:
     """Median repetitions in reserve after each movement of each round at a load [kg]."""
     model = model or FatigueModel()
-    people = model.people(DRAWS)
-    parts = _parts(problem, model, people)
-    strain = _strain(problem, parts, model, people)
-    return _reserve_points(problem, _reserve(load_kg, strain, parts, model), parts)
+    worked = _work_through(problem, model, model.people(DRAWS))
+    return _reserve_points(problem, worked.reserve(load_kg), worked.parts)
+
+
+def _work_through(problem: ComplexDoseProblem, model: FatigueModel, people: People) -> _Worked:
+    capacity_kg, people = drawn(problem, people)
+    parts = parts_of(problem.movements, model)
+    strain = strain_of(
+        parts,
+        capacity_kg,
+        rounds=problem.rounds,
+        rest_s=problem.rest_s,
+        model=model,
+        people=people,
+    )
+    return _Worked(parts, capacity_kg, strain, model, people)
 
 
 def _solve(problem: ComplexDoseProblem, model: FatigueModel, people: People) -> ComplexDoseSolution:
-    parts = _parts(problem, model, people)
-    strain = _strain(problem, parts, model, people)
-    per_draw = _critical_load(strain, parts, model)
+    worked = _work_through(problem, model, people)
+    per_draw = worked.critical_load_kg
     critical = np.sort(per_draw)
     modelled = float(critical[people.count - ceil(problem.target_probability * people.count)])
-    plain = problem.plain_rule_kg or _plain_rule(problem, parts, model)
+    plain = problem.plain_rule_kg or _plain_rule(problem, worked)
     held = (
         problem.is_first_session
         and problem.first_session_within_plain_rule
         and plain < modelled
         and problem.coach_load_kg is None
     )
-    limit = problem.coach_load_kg or (plain if held else modelled)
-    reserve = _reserve(limit, strain, parts, model)
-    movement, round_number = _where_it_gives_out(modelled, per_draw, strain, parts, model)
-    points = _reserve_points(problem, reserve, parts)
+    by_rule = problem.goes_by_plain_rule or problem.rule_kg is not None
+    own = problem.rule_kg or (plain if held or problem.goes_by_plain_rule else modelled)
+    steps = problem.coach_load_kg is None and problem.step_kg is not None and problem.step_kg < own
+    limit = problem.coach_load_kg or (problem.step_kg if steps else None) or own
+    reserve = worked.reserve(limit)
+    movement, round_number = _where_it_gives_out(modelled, per_draw, worked)
+    points = _reserve_points(problem, reserve, worked.parts)
     solution = ComplexDoseSolution(
         limit_kg=limit,
         modelled_limit_kg=modelled,
@@ -123,7 +136,9 @@ def _solve(problem: ComplexDoseProblem, model: FatigueModel, people: People) -> 
         reserve=points,
         plain_rule_kg=plain,
         basis=_basis(problem, movement),
-        held_by_first_session=held,
+        held_by_first_session=held and not steps and not by_rule,
+        held_by_step=steps,
+        goes_by_rule=by_rule and problem.coach_load_kg is None,
         set_by_coach=problem.coach_load_kg is not None,
         reason="",
         critical_load_kg=critical,
@@ -132,100 +147,7 @@ def _solve(problem: ComplexDoseProblem, model: FatigueModel, people: People) -> 
     return solution
 
 
-def _parts(problem: ComplexDoseProblem, model: FatigueModel, people: People) -> _Parts:
-    strength = {
-        lift: positive_draws(
-            f"1RM of {lift}",
-            people.count,
-            mean=problem.capacities[lift].mean_kg,
-            sd_fraction=problem.capacities[lift].sd_fraction,
-        )
-        for lift in problem.reference_lifts
-    }
-    lifts, capacity, place = [], [], []
-    for index, movement in enumerate(problem.movements):
-        for part_index, part in enumerate(movement.parts):
-            ratio = positive_draws(
-                f"ratio of {movement.name}, part {part_index}",
-                people.count,
-                mean=part.ratio,
-                sd_fraction=part.ratio_sd_fraction,
-            )
-            lifts.append(_PartLift(f"{movement.name}, part {part_index}", part.involvement))
-            capacity.append(strength[part.reference_lift] * ratio)
-            place.append(index)
-    chosen = [problem.movements[index] for index in place]
-    pools = model.pools(lifts)
-    return _Parts(
-        lifts=tuple(lifts),
-        capacity_kg=np.stack(capacity, axis=1),
-        movement=tuple(place),
-        repetitions=np.array([m.repetitions for m in chosen], dtype=float),
-        wanted_reserve=np.array([m.wanted_reserve for m in chosen], dtype=float),
-        pools=pools,
-        row=[pools.row[lift.name] for lift in lifts],
-    )
-
-
-def _strain(
-    problem: ComplexDoseProblem, parts: _Parts, model: FatigueModel, people: People
-) -> _Strain:
-    cost = model.cost(1 / parts.capacity_kg, parts.factor, people.endurance[:, None])
-    weight, loss = parts.pools.weight[parts.row], parts.pools.loss[parts.row]
-    felt = weight @ loss.T  # how much part i loses when part j loses 1
-    order = np.array(parts.movement)
-    same = order[:, None] == order[None, :]
-    done_by_then = order[None, :] <= order[:, None]
-    round_cost = cost * parts.repetitions
-    within = round_cost @ (felt * done_by_then).T
-    whole_round = round_cost @ loss
-    kept = model.kept_after(problem.rest_s, parts.pools, people)
-    carried = model.fresh(people, parts.pools)
-    rounds = []
-    for _ in range(problem.rounds):
-        rounds.append(carried.felt_by(weight.T).plus(within))
-        carried = carried.plus(whole_round).times(kept)
-    return _Strain(tuple(rounds), cost @ (felt * same).T)
-
-
-def _critical_load(strain: _Strain, parts: _Parts, model: FatigueModel) -> FloatArray:
-    """Largest load each draw bears. The last round is the hardest for every movement."""
-    hardest = strain.rounds[-1].plus((parts.wanted_reserve - 1) * strain.per_repetition)
-    straight, bent = model.strength_lost(hardest, parts.factor)
-    share = 1 / parts.capacity_kg
-    high = parts.capacity_kg.min(axis=1)
-    low: FloatArray = np.zeros_like(high)
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        load = middle[:, None]
-        grown = np.power(load, model.constants.load_exponent)
-        borne = np.all(1 - (straight + bent * grown) * grown >= load * share, axis=1)
-        low, high = np.where(borne, middle, low), np.where(borne, high, middle)
-    return low
-
-
-def _at_load(state: FatigueState, load_kg: FloatArray, model: FatigueModel) -> FatigueState:
-    grown = np.power(load_kg, model.constants.load_exponent)
-    return state.times(FatigueState(grown, grown, grown))
-
-
-def _reserve(load_kg: float, strain: _Strain, parts: _Parts, model: FatigueModel) -> FloatArray:
-    """Repetitions in reserve after each part at a load: rounds x draws x parts."""
-    load = np.array(load_kg)
-    cost = strain.per_repetition * np.power(load, model.constants.load_exponent)
-    return np.stack(
-        [
-            model.repetitions_from(
-                _at_load(state, load, model), cost, load / parts.capacity_kg, parts.factor
-            )
-            for state in strain.rounds
-        ]
-    )
-
-
-def _where_it_gives_out(
-    load_kg: float, critical: FloatArray, strain: _Strain, parts: _Parts, model: FatigueModel
-) -> tuple[int, int]:
+def _where_it_gives_out(load_kg: float, critical: FloatArray, worked: _Worked) -> tuple[int, int]:
     """The movement and round at which most of the draws just short of a load fail first."""
     marginal = critical < load_kg * (1 - 1e-9)
     if marginal.any():
@@ -233,18 +155,18 @@ def _where_it_gives_out(
     else:
         marginal = critical <= critical.min()
     tried = max(load_kg, float(critical[marginal].max())) * (1 + 1e-6)
-    short = (_reserve(tried, strain, parts, model) < parts.wanted_reserve)[:, marginal]
+    short = (worked.reserve(tried) < worked.parts.wanted_reserve)[:, marginal]
     rounds, draws, count = short.shape
     in_order = short.transpose(1, 0, 2).reshape(draws, rounds * count)
     first = in_order.argmax(axis=1)[in_order.any(axis=1)]
-    movement_of = np.array(parts.movement)[first % count]
+    movement_of = np.array(worked.parts.movement)[first % count]
     movement = int(np.bincount(movement_of).argmax())
     round_number = int(np.bincount((first // count)[movement_of == movement]).argmax()) + 1
     return movement, round_number
 
 
 def _reserve_points(
-    problem: ComplexDoseProblem, reserve: FloatArray, parts: _Parts
+    problem: ComplexDoseProblem, reserve: FloatArray, parts: Parts
 ) -> tuple[ReserveAt, ...]:
     median = np.median(reserve, axis=1)
     order = np.array(parts.movement)
@@ -259,13 +181,15 @@ def _reserve_points(
     )
 
 
-def _plain_rule(problem: ComplexDoseProblem, parts: _Parts, model: FatigueModel) -> float:
+def _plain_rule(problem: ComplexDoseProblem, worked: _Worked) -> float:
     """A share of the load for five repetitions in the weakest movement."""
     typical_person = np.ones(1)
     loads = [
-        float(parts.capacity_kg[:, k].mean())
-        * float(model.load_for_repetitions(factor, PLAIN_RULE_REPETITIONS, typical_person)[0])
-        for k, factor in enumerate(parts.factor)
+        float(capacity.mean())
+        * float(
+            worked.model.load_for_repetitions(factor, PLAIN_RULE_REPETITIONS, typical_person)[0]
+        )
+        for capacity, factor in zip(worked.capacity_kg.T, worked.parts.factor, strict=True)
     ]
     return problem.plain_rule_share * min(loads)
 
@@ -284,6 +208,16 @@ def _reason(solution: ComplexDoseSolution) -> str:
             f"The coach set {solution.limit_kg:.1f} kg: a {chance} chance of every repetition with "
             f"the wanted reserve. The model's limit is {solution.modelled_limit_kg:.1f} kg, where "
             f"{where}."
+        )
+    if solution.goes_by_rule and not solution.held_by_step:
+        return (
+            f"By a plain rule: {solution.limit_kg:.1f} kg, a {chance} chance by the model, whose "
+            f"limit is {solution.modelled_limit_kg:.1f} kg, where {where}."
+        )
+    if solution.held_by_step:
+        return (
+            f"One step from the last session: {solution.limit_kg:.1f} kg, a {chance} chance. The "
+            f"model would allow {solution.modelled_limit_kg:.1f} kg, where {where}."
         )
     if solution.held_by_first_session:
         return (

@@ -5,13 +5,14 @@ A tested lift carries an SD of 6.5 % (a set at 85 % predicted the bench press ma
 (our estimates). A guess adds the spread of each ratio on the way, so it comes out at 10 to 20 %.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import exp, hypot, log1p, sqrt
 from statistics import NormalDist
 
 from squadwright.errors import InvalidInput
 from squadwright.formulas.one_rep_max import one_rep_max_brzycki, one_rep_max_epley
+from squadwright.model.athlete import StrengthTest
 from squadwright.planning.dose.problem import CapacityBasis, LiftCapacity
 
 SINGLE_SD_FRACTION = 0.03
@@ -77,6 +78,12 @@ _BY_SEX = {
         LiftLink("bench press", "back squat", 1.35 / 2.26, 0.10, "van den Hoek 2024; spread ours"),
     ),
 }
+
+
+def tested_sets(tests: Iterable[StrengthTest]) -> list[TestedSet]:
+    """The strength tests of an athlete as sets, in the order of their days."""
+    in_order = sorted(tests, key=lambda test: test.taken_on)
+    return [TestedSet(t.lift.value, t.load.kg, t.repetitions) for t in in_order]
 
 
 def capacity_from_set(test: TestedSet) -> LiftCapacity:

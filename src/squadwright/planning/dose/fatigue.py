@@ -77,15 +77,17 @@ class FatigueConstants:
 class People:
     """People drawn from the population, one entry each.
 
-    ``endurance`` multiplies repetitions, ``recovery`` multiplies recovery times, ``strength`` is
-    true strength over the tested 1RM (a test ends at the last step lifted), ``place_in_step`` is
-    where between two steps of a test he stands.
+    ``endurance`` multiplies repetitions, ``recovery`` multiplies recovery times (those of the slow
+    phase where ``slow_recovery`` does not say otherwise), ``strength`` is true strength over the
+    tested 1RM (a test ends at the last step lifted), ``place_in_step`` is where between two steps
+    of a test he stands.
     """
 
     endurance: FloatArray
     recovery: FloatArray
     strength: FloatArray
     place_in_step: FloatArray
+    slow_recovery: FloatArray | None = None
 
     @property
     def count(self) -> int:
@@ -294,10 +296,11 @@ class FatigueModel:
     def kept_after(self, rest_s: float, pools: Pools, people: People) -> FatigueState:
         """Share of each loss still there after a rest."""
         pace = -rest_s / people.recovery
+        slow = pace if people.slow_recovery is None else -rest_s / people.slow_recovery
         return FatigueState(
             immediate=np.exp(pace[:, None] / self.constants.immediate_s),
             fast=np.exp(np.outer(pace, 1 / pools.fast_s)),
-            slow=np.exp(np.outer(pace, 1 / pools.slow_s)),
+            slow=np.exp(np.outer(slow, 1 / pools.slow_s)),
         )
 
     def after_rest(

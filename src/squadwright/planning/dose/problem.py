@@ -37,6 +37,34 @@ class LiftCapacity:
 
 
 @dataclass(frozen=True)
+class Learned:
+    """What earlier sessions say of one athlete: a joint normal of the logs of what is unknown.
+
+    ``names`` are those of the unknowns (``planning.dose.unknowns``), ``mean`` and ``covariance``
+    (rows) their moments, in natural logarithms of kg or of the multiple of the population's
+    middle. ``day_sd`` is the spread of strength from day to day, as a fraction; ``sessions`` how
+    many sessions taught it.
+    """
+
+    names: tuple[str, ...]
+    mean: tuple[float, ...]
+    covariance: tuple[tuple[float, ...], ...]
+    day_sd: float
+    sessions: int
+
+    def __post_init__(self) -> None:
+        size = len(self.names)
+        rows = {len(self.mean), len(self.covariance), *(len(row) for row in self.covariance)}
+        if rows != {size}:
+            raise InvalidInput(
+                "learned",
+                f"{size} names do not go with moments of sizes {sorted(rows)}",
+                "Give one mean and one row of the covariance for each name",
+            )
+        check_within("learned.day_sd", self.day_sd, 0.0, 0.5, "")
+
+
+@dataclass(frozen=True)
 class MovementPart:
     """One part of a repetition: the part of each muscle group, and strength from a lift."""
 
@@ -83,6 +111,9 @@ class ComplexDoseProblem:
 
     ``plain_rule_kg`` is the load of the coach's plain rule; left out, it is ``plain_rule_share`` of
     the load for five repetitions in the weakest movement. ``coach_load_kg`` overrides the result.
+    ``step_kg`` is the heaviest load of the next step from the last session. ``rule_kg``, or the
+    plain rule where ``goes_by_plain_rule`` says so, takes the place of the model's own limit.
+    ``learned`` takes that of ``capacities`` and of the population for every unknown it names.
     """
 
     movements: tuple[ComplexMovement, ...]
@@ -95,13 +126,17 @@ class ComplexDoseProblem:
     plain_rule_share: float = PLAIN_RULE_SHARE
     plain_rule_kg: float | None = None
     coach_load_kg: float | None = None
+    learned: Learned | None = None
+    step_kg: float | None = None
+    rule_kg: float | None = None
+    goes_by_plain_rule: bool = False
 
     def __post_init__(self) -> None:
         check_within("rounds", self.rounds, 1, 30, "rounds")
         check_within("rest_s", self.rest_s, 0, 3600, "s")
         check_within("target_probability", self.target_probability, 0.5, 0.99, "")
         check_within("plain_rule_share", self.plain_rule_share, 0.1, 1.0, "")
-        for name in ("plain_rule_kg", "coach_load_kg"):
+        for name in ("plain_rule_kg", "coach_load_kg", "step_kg", "rule_kg"):
             value = getattr(self, name)
             if value is not None:
                 check_within(name, value, 0.5, 600.0, "kg")
@@ -135,8 +170,9 @@ class ComplexDoseSolution:
     """The dose of one athlete.
 
     ``modelled_limit_kg`` is the model's own; ``limit_kg`` is what holds after the first-session
-    rule and the coach's override, with the chance of completing at that load. ``reserve`` is for
-    ``limit_kg``. The exact limit can be loaded only if plates allow: see ``heaviest_buildable``.
+    rule, the step from the last session and the coach's override, with the chance of completing at
+    that load. ``reserve`` is for ``limit_kg``. The exact limit can be loaded only if plates allow:
+    see ``heaviest_buildable``.
     """
 
     limit_kg: float
@@ -150,6 +186,8 @@ class ComplexDoseSolution:
     plain_rule_kg: float
     basis: CapacityBasis
     held_by_first_session: bool
+    held_by_step: bool
+    goes_by_rule: bool
     set_by_coach: bool
     reason: str
     critical_load_kg: FloatArray = field(repr=False, compare=False)
