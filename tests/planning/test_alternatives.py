@@ -19,8 +19,9 @@ from squadwright.planning.alternatives import (
     same_load,
     with_more_repetitions,
 )
-from squadwright.planning.bars_of_plan import kit_problem_of, one_load_per_bar, plate_sizes
+from squadwright.planning.bars_of_plan import kit_problem_of, one_load_per_bar
 from squadwright.planning.kit import solve_kit
+from squadwright.planning.kit_in_service import plate_sizes
 from squadwright.planning.kit_there import kit_there
 from squadwright.planning.next_piece import next_pieces, sessions_that_count
 from squadwright.planning.plan import make_plan

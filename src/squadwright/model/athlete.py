@@ -135,10 +135,14 @@ class Restriction:
             )
 
     @property
+    def is_set_from_outside(self) -> bool:
+        """Whether medical staff or an official has set it."""
+        return self.author_role in (AuthorRole.MEDICAL, AuthorRole.OFFICIAL)
+
+    @property
     def needs_clearance(self) -> bool:
         """Whether only a written clearance lifts it: medical, official, or about the head."""
-        is_set_from_outside = self.author_role in (AuthorRole.MEDICAL, AuthorRole.OFFICIAL)
-        return is_set_from_outside or BodyArea.HEAD in self.body_areas
+        return self.is_set_from_outside or BodyArea.HEAD in self.body_areas
 
     def holds_on(self, day: date) -> bool:
         """Whether it is in force on a day (an ended one is asked about, not applied)."""

@@ -27,6 +27,8 @@ class Basis(StrEnum):
 
     TEST = "test"
     GUESSED = "guessed from another lift"
+    EARLIER = "earlier sessions"
+    RULE = "plain rule"
     TECHNIQUE_BAR = "technique bar"
     OVERRIDE = "coach's word"
     BODY = "body size"
@@ -113,6 +115,9 @@ class Dose:
 
     ``block`` is the complex the load is for; empty where everything is done without a bar.
     Exercises of blocks without a bar stand in the athlete's first dose, each with its block.
+    ``last_load_kg`` is the load of the same complex in the last session, ``progress`` where this
+    one goes from there, ``progress_reason`` why; empty where he does it for the first time.
+    ``two_for_two`` is whether the handbook's rule for raising a load is met.
     """
 
     athlete: Identifier
@@ -137,6 +142,10 @@ class Dose:
     reserve: tuple[ReservePoint, ...] = ()
     cautions: tuple[Note, ...] = ()
     block: Label = ""
+    last_load_kg: float | None = None
+    progress: Literal["", "up", "hold", "back"] = ""
+    progress_reason: Note = ""
+    two_for_two: bool = False
 
 
 @dataclass(frozen=True)

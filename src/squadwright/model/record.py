@@ -11,7 +11,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from squadwright.errors import InvalidInput
-from squadwright.model.field import Count, Identifier, Label, Note
+from squadwright.model.field import Count, Identifier, Label, Note, Tally
 
 
 class EventKind(StrEnum):
@@ -32,10 +32,13 @@ class EventKind(StrEnum):
     JOINED_LATE = "joined late"
     SWAPPED = "exercise swapped"
     BAR_OUT = "bar out of use"
+    INTO_WAVE = "into wave"
     INCIDENT = "incident"
+    OUT = "out until cleared"
     EFFORT = "session effort"
     RESERVE = "repetitions in reserve"
     REMARK = "remark"
+    REVIEW = "review"
     TAKEN_BACK = "taken back"
 
 
@@ -58,6 +61,8 @@ OF_AN_ATHLETE = frozenset(
         EventKind.ATHLETE_WENT_ON,
         EventKind.JOINED_LATE,
         EventKind.SWAPPED,
+        EventKind.INTO_WAVE,
+        EventKind.OUT,
         EventKind.EFFORT,
         EventKind.RESERVE,
     }
@@ -67,6 +72,7 @@ VALUE_OF: dict[EventKind, tuple[str, float, float]] = {
     EventKind.STARTED: ("second of the run sheet", -14_400, 14_400),
     EventKind.MOVED: ("second of the run sheet", -14_400, 14_400),
     EventKind.TIME_LEFT: ("minutes", 1, 240),
+    EventKind.INTO_WAVE: ("wave", 1, 9),
     EventKind.REPETITIONS_LOST: ("repetitions", 1, 200),
     EventKind.LOAD_CHANGED: ("kg", 0, 600),
     EventKind.EFFORT: ("points of 10", 0, 10),
@@ -85,7 +91,7 @@ class RecordEvent:
     id: Identifier
     session: Identifier
     device: Identifier
-    number: Count
+    number: Tally
     at: datetime
     kind: EventKind
     author: Label = ""
@@ -142,7 +148,8 @@ def in_force(events: Iterable[RecordEvent]) -> tuple[RecordEvent, ...]:
     """What is left when everything taken back is left out, in order.
 
     Taking back the taking back brings the first event back. Whatever was taken back by two
-    devices at once needs both of them to be taken back.
+    devices at once needs both of them to be taken back. Who is out until cleared stays out: that
+    is never taken back, only cleared in the register.
     """
     ordered = in_order(events)
     takers: dict[str, list[RecordEvent]] = {}
@@ -153,7 +160,25 @@ def in_force(events: Iterable[RecordEvent]) -> tuple[RecordEvent, ...]:
     for event in reversed(ordered):
         # A taker usually comes later and is decided before what it takes back.
         _decide(event.id, takers, decided)
-    return tuple(e for e in ordered if decided[e.id] and not e.takes_back)
+    return tuple(
+        e for e in ordered if e.kind is EventKind.OUT or (decided[e.id] and not e.takes_back)
+    )
+
+
+def stop_of(own: Iterable[RecordEvent]) -> RecordEvent | None:
+    """With what an athlete has stopped for good, from his own events in order; None: he works.
+
+    Who is out until cleared does not go on by a tap.
+    """
+    found: RecordEvent | None = None
+    for event in own:
+        if event.kind is EventKind.OUT:
+            return found or event
+        if event.kind is EventKind.ATHLETE_STOPPED:
+            found = event
+        elif event.kind is EventKind.ATHLETE_WENT_ON:
+            found = None
+    return found
 
 
 def _decide(event_id: str, takers: dict[str, list[RecordEvent]], decided: dict[str, bool]) -> None:

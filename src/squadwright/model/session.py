@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from squadwright.model.field import (
     Count,
+    FaultTaps,
     Fraction,
     Identifier,
     Label,
@@ -116,6 +117,7 @@ class Settings:
     athletes_per_coach: PositiveCount = 10
     odd_squad: OddSquad = OddSquad.ONE_THREE
     guest_rounds: PositiveCount = 2
+    stop_after_faults: FaultTaps = 3
 
 
 @dataclass(frozen=True)
@@ -177,6 +179,10 @@ class Session:
     minutes_left: Minutes | None = None
     missing: tuple[MissingKit, ...] = ()
     waves: PositiveCount | None = None
+
+    def is_before(self, other: "Session") -> bool:
+        """Whether it starts before another one."""
+        return (self.held_on, self.starts_at) < (other.held_on, other.starts_at)
 
     def as_held(self) -> "Session":
         """The session in the minutes that are left for it."""

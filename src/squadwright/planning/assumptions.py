@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from squadwright.model.plan import Basis
 from squadwright.planning.audit.view import AuditView
 from squadwright.planning.ball import BALL_BASIS
 from squadwright.planning.box import BOX_BASIS
@@ -17,7 +18,7 @@ def assumptions(view: AuditView, timing_notes: Sequence[str]) -> tuple[str, ...]
     said: list[str] = []
     if view.bars:
         said.append(FATIGUE_SENTENCE)
-        said.append("No session is on record yet: every load is a first one and starts lighter.")
+        said += _first_loads(view)
         if not any(c.pair_mass for c in view.club.kit.collars if c.in_service):
             said.append("Collars weigh nothing that matters: no mass is stored for them.")
     planned = [p for dose in view.doses for p in dose.exercises]
@@ -30,6 +31,18 @@ def assumptions(view: AuditView, timing_notes: Sequence[str]) -> tuple[str, ...]
         said.append(f"No body mass is stored for {', '.join(unknown)}: the middle of the squad.")
     names = {p.id: p.shown_name for p in view.people}
     return (*said, *(_named(note, names) for note in timing_notes))
+
+
+def _first_loads(view: AuditView) -> list[str]:
+    """Whose load is a first one, as far as the record goes."""
+    loaded = [d for d in view.doses if d.load_kg is not None and d.basis is not Basis.TECHNIQUE_BAR]
+    first = [dose.athlete for dose in loaded if dose.last_load_kg is None]
+    if len(first) == len(loaded):
+        return ["No session is on record yet: every load is a first one and starts lighter."]
+    if not first:
+        return []
+    names = ", ".join(p.shown_name for p in view.people if p.id in first)
+    return [f"No session of this complex is on record for {names}: a first load starts lighter."]
 
 
 def _named(note: str, names: dict[str, str]) -> str:

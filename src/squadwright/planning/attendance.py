@@ -1,14 +1,18 @@
 """Who trains today, from when, and what holds for him: the start of every plan."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from itertools import pairwise
 from typing import Literal
 
-from squadwright.model.athlete import Athlete, AuthorRole, Event, Priority, Restriction
+from squadwright.learning.lesson import Lesson, lessons_of
+from squadwright.model.athlete import Athlete, Event, Priority, Restriction
 from squadwright.model.club import Club
 from squadwright.model.session import CheckIn, Pain, Presence, Session
 
 Status = Literal["present", "late", "absent", "not training"]
+CLOSE_DAYS = 8
+"""Two events are close when no more days lie between them, a default of ours."""
 
 
 @dataclass(frozen=True)
@@ -23,6 +27,7 @@ class PersonToday:
     pains: tuple[Pain, ...] = ()
     restrictions: tuple[Restriction, ...] = ()
     note: str = ""
+    lesson: Lesson | None = None
 
     @property
     def id(self) -> str:
@@ -42,8 +47,7 @@ class PersonToday:
     @property
     def has_medical_restriction(self) -> bool:
         """Whether a restriction by medical staff or an official is in force."""
-        roles = (AuthorRole.MEDICAL, AuthorRole.OFFICIAL)
-        return any(r.author_role in roles for r in self.restrictions)
+        return any(r.is_set_from_outside for r in self.restrictions)
 
     @property
     def is_guest(self) -> bool:
@@ -60,15 +64,28 @@ class PersonToday:
         """Whether he works today."""
         return self.status in ("present", "late")
 
+    def close_events(self) -> tuple[Event, Event] | None:
+        """Two events within 8 days of each other that he stands before or between, or None."""
+        in_order = sorted(self.athlete.events, key=lambda e: (e.starts_on, e.id))
+        for first, second in pairwise(in_order):
+            apart = (second.starts_on - first.starts_on).days
+            is_near = (first.starts_on - self.day).days <= CLOSE_DAYS
+            if 0 < apart <= CLOSE_DAYS and is_near and second.starts_on >= self.day:
+                return first, second
+        return None
+
     def next_main_event(self) -> Event | None:
-        """The next A event from today on, or None."""
+        """The next event he does less before: an A event, or one of two that are close."""
+        close = self.close_events() or ()
         coming = [
-            e for e in self.athlete.events if e.priority is Priority.A and e.starts_on >= self.day
+            e
+            for e in self.athlete.events
+            if e.starts_on >= self.day and (e.priority is Priority.A or e in close)
         ]
         return min(coming, key=lambda e: e.starts_on, default=None)
 
     def days_to_main_event(self) -> int | None:
-        """Days to the next A event, or None."""
+        """Days to the next event he does less before, or None."""
         event = self.next_main_event()
         return None if event is None else (event.starts_on - self.day).days
 
@@ -80,9 +97,12 @@ def people_today(club: Club, session: Session) -> tuple[PersonToday, ...]:
     """
     names = club.shown_names()
     check_ins = {c.athlete: c for c in session.check_ins}
+    lessons = {lesson.athlete: lesson for lesson in lessons_of(club)}
     return tuple(
-        _person(club.athlete(athlete_id), names[athlete_id], check_ins.get(athlete_id), session)
-        for athlete_id in session.athletes
+        replace(
+            _person(club.athlete(a), names[a], check_ins.get(a), session), lesson=lessons.get(a)
+        )
+        for a in session.athletes
     )
 
 

@@ -1,6 +1,5 @@
 """Who shares a bar in which wave, which bar it is, and which plates go on it."""
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -19,16 +18,14 @@ from squadwright.planning.kit.measures import percent
 from squadwright.planning.kit.prices import fewest_more_pairs
 from squadwright.planning.kit.problem import (
     MOST_WAVES,
-    KitBar,
     KitGoalName,
     KitProblem,
     KitSolution,
     KitUser,
-    PlateSize,
 )
+from squadwright.planning.kit_in_service import GRAMS, kit_bars, plate_sizes, usable_bars
 
 KINDS = {2: "pair", 3: "three"}
-GRAMS = 1000
 WANTED_TOLERANCE = Fraction(1, 10)
 """Largest shortfall nobody minds, a default of ours."""
 
@@ -76,11 +73,6 @@ def waves_needed(lifters: int, kit: Kit, wanted: int) -> int:
             f"Find {-(-lifters // MOST_WAVES) - bars} more bars, or split the squad"
         )
     return needed
-
-
-def usable_bars(kit: Kit) -> tuple[Bar, ...]:
-    """Bars in service."""
-    return tuple(bar for bar in kit.bars if bar.in_service)
 
 
 def share_bars(problem: SharingProblem) -> Sharing:
@@ -164,26 +156,11 @@ def _groups(problem: SharingProblem, lifting: Mapping[str, LifterTarget]) -> tup
 def _kit_problem(
     problem: SharingProblem, lifting: Mapping[str, LifterTarget], groups: tuple[Group, ...]
 ) -> KitProblem:
-    sizes: Counter[int] = Counter()
-    for plate in problem.kit.plates:
-        if plate.in_service and plate.pairs:
-            sizes[round(plate.plate.kg * GRAMS)] += plate.pairs
-    bars = usable_bars(problem.kit)
-    technique = tuple(bar.id for bar in bars if bar.is_technique_bar)
+    technique = tuple(bar.id for bar in usable_bars(problem.kit) if bar.is_technique_bar)
     wave_of = {m: w for g in groups for m, w in zip(g.members, g.waves, strict=True)}
     return KitProblem(
-        bars=tuple(
-            KitBar(
-                id=bar.id,
-                mass_g=round(bar.mass.kg * GRAMS),
-                kind=bar.name,
-                maximum_plates_g=None
-                if bar.maximum_load is None
-                else round(bar.maximum_load.kg * GRAMS),
-            )
-            for bar in bars
-        ),
-        plates=tuple(PlateSize(mass_g, pairs) for mass_g, pairs in sorted(sizes.items())),
+        bars=kit_bars(problem.kit),
+        plates=tuple(size for size in plate_sizes(problem.kit) if size.pairs),
         users=tuple(
             KitUser(
                 id=athlete,

@@ -1,6 +1,5 @@
 """The plate problem of a planned complex again: same people, same partners, any bar and plates."""
 
-from collections import Counter
 from dataclasses import dataclass, replace
 
 from squadwright.model.kit import Kit
@@ -9,16 +8,13 @@ from squadwright.model.session import Session
 from squadwright.planning.kit import solve_kit
 from squadwright.planning.kit.measures import total_shortfall_g
 from squadwright.planning.kit.problem import (
-    KitBar,
     KitLoad,
     KitProblem,
     KitSolution,
     KitUser,
-    PlateSize,
 )
+from squadwright.planning.kit_in_service import GRAMS, kit_bars, plate_sizes, usable_bars
 from squadwright.planning.kit_there import kit_there
-
-GRAMS = 1000
 
 
 @dataclass(frozen=True)
@@ -54,8 +50,7 @@ def kit_problem_of(plan: Plan, kit: Kit, session: Session, block: str) -> KitPro
     lines = [bar for bar in plan.bars if bar.block == block]
     learners = _learners(plan, block)
     named = {o.athlete: o.bar for o in session.overrides if o.bar and o.block in ("", block)}
-    bars = tuple(bar for bar in kit.bars if bar.in_service)
-    technique = tuple(bar.id for bar in bars if bar.is_technique_bar)
+    technique = tuple(bar.id for bar in usable_bars(kit) if bar.is_technique_bar)
     users = []
     for line in lines:
         for user in line.wave_users:
@@ -72,29 +67,12 @@ def kit_problem_of(plan: Plan, kit: Kit, session: Session, block: str) -> KitPro
                 )
             )
     return KitProblem(
-        bars=tuple(
-            KitBar(
-                bar.id,
-                round(bar.mass.kg * GRAMS),
-                bar.name,
-                None if bar.maximum_load is None else round(bar.maximum_load.kg * GRAMS),
-            )
-            for bar in bars
-        ),
+        bars=kit_bars(kit),
         plates=plate_sizes(kit),
         users=tuple(users),
         waves=max(user.wave for line in lines for user in line.wave_users),
         shared=tuple(tuple(u.athlete for u in line.wave_users) for line in lines),
     )
-
-
-def plate_sizes(kit: Kit) -> tuple[PlateSize, ...]:
-    """The pairs in service by mass; a mass of which none is left stays in the list."""
-    sizes: Counter[int] = Counter()
-    for plate in kit.plates:
-        if plate.in_service:
-            sizes[round(plate.plate.kg * GRAMS)] += plate.pairs
-    return tuple(PlateSize(mass_g, pairs) for mass_g, pairs in sorted(sizes.items()))
 
 
 def one_load_per_bar(plan: Plan, kit: Kit, session: Session, block: str) -> OneLoadPerBar:

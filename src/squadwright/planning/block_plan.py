@@ -341,7 +341,8 @@ def _own_sets(task: BlockTask, athlete: str, step: PersonalStep) -> PersonalStep
         wanted = max(1, int(sets * settings.youth_contacts_fraction))
     days = person.days_to_main_event()
     if days is not None and days <= settings.taper_days:
-        wanted = min(wanted, max(1, round(sets * settings.taper_rounds_fraction)))
+        share = sets * settings.taper_rounds_fraction
+        wanted = min(wanted, max(1, int(share) if person.close_events() else round(share)))
     if person.is_guest:
         wanted = min(wanted, settings.guest_rounds)
     word = override_of(task.session, athlete, task.block.name)

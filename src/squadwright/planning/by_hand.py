@@ -10,9 +10,9 @@ from squadwright.model.plan import BarPlan, BarUser, Basis, Dose, Plan
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday, people_today
 from squadwright.planning.kit.loads import side_masses
+from squadwright.planning.kit_in_service import GRAMS, plate_sizes, usable_bars
 from squadwright.planning.kit_there import club_there
 
-GRAMS = 1000
 MOST_ON_A_BAR_G = 400_000
 
 
@@ -86,9 +86,7 @@ def next_loads(kit: Kit, bar: Bar | None, load_kg: float) -> tuple[float | None,
 
     On his own bar where it can be, else on another.
     """
-    sizes = tuple(
-        sorted((round(p.plate.kg * GRAMS), p.pairs) for p in kit.plates if p.in_service and p.pairs)
-    )
+    sizes = tuple((size.mass_g, size.pairs) for size in plate_sizes(kit))
     sides = side_masses(sizes, min(MOST_ON_A_BAR_G, round(load_kg * GRAMS) + 60_000))
     now_g = round(load_kg * GRAMS)
 
@@ -114,9 +112,11 @@ def next_loads(kit: Kit, bar: Bar | None, load_kg: float) -> tuple[float | None,
     )
 
 
-def usable_bars(kit: Kit) -> tuple[Bar, ...]:
-    """Bars in service."""
-    return tuple(bar for bar in kit.bars if bar.in_service)
+def step_for_all_kg(kit: Kit) -> float:
+    """Twice the lightest plate of which there is a pair for every bar [kg]; 0 if there is none."""
+    bars = len(usable_bars(kit))
+    masses_g = [size.mass_g for size in plate_sizes(kit) if size.pairs >= bars]
+    return 2 * min(masses_g, default=0) / GRAMS
 
 
 def held_at_bare_bar(person: PersonToday, session: Session) -> str:
@@ -147,7 +147,4 @@ def _most_rounds(plan: Plan, dose: Dose) -> int:
 
 def _medical(person: PersonToday) -> str:
     """Whose restriction holds, where it is one by medical staff or an official."""
-    if not person.has_medical_restriction:
-        return ""
-    roles = ("medical", "official")
-    return next(r.author for r in person.restrictions if r.author_role.value in roles)
+    return next((r.author for r in person.restrictions if r.is_set_from_outside), "")

@@ -3,26 +3,31 @@
 from dataclasses import dataclass, replace
 
 from squadwright.errors import InvalidInput
+from squadwright.learning.calibration import Rule
+from squadwright.learning.history import Trial
+from squadwright.learning.progression import Bound, bound, last_load_kg
 from squadwright.model.exercise import Exercise, Pattern, ReferenceLift
 from squadwright.model.kit import Kit
 from squadwright.model.plan import Basis
 from squadwright.model.routine import CountedIn
 from squadwright.model.session import Override, Settings
 from squadwright.planning.attendance import PersonToday
+from squadwright.planning.by_hand import next_loads, step_for_all_kg
+from squadwright.planning.complex_movement import asks_for_strength, complex_movement
 from squadwright.planning.contacts import repetitions_per_set
 from squadwright.planning.dose import memory
-from squadwright.planning.dose.capacity import TestedSet, capacities_from_tests
+from squadwright.planning.dose.capacity import capacities_from_tests, tested_sets
 from squadwright.planning.dose.problem import (
     CapacityBasis,
     ComplexDoseProblem,
     ComplexDoseSolution,
     ComplexMovement,
-    MovementPart,
 )
 from squadwright.planning.personal import PersonalStep
 from squadwright.planning.rounds import COACHS_OVERRIDE, Rounds
 
 PLAIN_RULE_REPETITIONS = 5
+HELD = "not above what holds under the restriction"
 
 
 @dataclass(frozen=True)
@@ -40,7 +45,8 @@ class LifterTarget:
     """What may lie in his hands at most, and what that rests on.
 
     ``solution`` is None on the technique bar. ``target_kg`` None: no bar is light enough, so he
-    learns the movements with a stick.
+    learns the movements with a stick. ``trials`` are those of this complex in earlier
+    sessions, ``next_kg`` the next load up from the last of them.
     """
 
     athlete: str
@@ -50,6 +56,8 @@ class LifterTarget:
     solution: ComplexDoseSolution | None = None
     needs_technique_bar: bool = False
     problem: ComplexDoseProblem | None = None
+    trials: tuple[Trial, ...] = ()
+    next_kg: float | None = None
 
 
 def targets(
@@ -59,14 +67,17 @@ def targets(
     found: dict[str, LifterTarget] = {}
     people = {lifter.person.id: lifter.person for lifter in lifters}
     problems: dict[str, ComplexDoseProblem] = {}
+    next_kg: dict[str, float | None] = {}
     for lifter in lifters:
         held = _technique_bar(lifter, kit, settings)
         if held is not None:
             found[lifter.person.id] = held
             continue
-        problem = _problem(lifter, settings, rest_s)
+        step = _step(lifter, kit, settings)
+        problem = _problem(lifter, step, settings, rest_s)
         if problem is not None:
             problems[lifter.person.id] = problem
+            next_kg[lifter.person.id] = None if step is None else step.next_kg
         else:
             found[lifter.person.id] = _no_effort(lifter, kit)
     solved = dict(zip(problems, memory.doses(list(problems.values())), strict=True))
@@ -81,12 +92,22 @@ def targets(
         found[athlete] = LifterTarget(
             athlete,
             solution.limit_kg,
-            _basis(solution),
-            f"{word}: not above what holds under the restriction" if athlete in above else word,
+            _basis(problems[athlete], solution),
+            _sentence(people[athlete], f"{word}: {HELD}" if athlete in above else word),
             solution,
             problem=unsaid.get(athlete, problems[athlete]),
+            trials=_trials(people[athlete], problems[athlete].movements),
+            next_kg=next_kg.get(athlete),
         )
     return found
+
+
+def _sentence(person: PersonToday, word: str) -> str:
+    """The coach's word, else the plain rule his dose goes by, with its ground."""
+    lesson = person.lesson
+    if word or lesson is None or lesson.rule is Rule.MODEL:
+        return word
+    return lesson.rule_words
 
 
 def word_of(override: Override | None) -> str:
@@ -99,9 +120,18 @@ def word_of(override: Override | None) -> str:
 def own_limit_kg(problem: ComplexDoseProblem, solution: ComplexDoseSolution) -> float:
     """What he would have without the coach's word [kg]."""
     keeps_to_rule = problem.is_first_session and problem.first_session_within_plain_rule
-    if keeps_to_rule and solution.plain_rule_kg is not None:
-        return min(solution.plain_rule_kg, solution.modelled_limit_kg)
-    return solution.modelled_limit_kg
+    if problem.goes_by_plain_rule or problem.rule_kg is not None:
+        limits = [problem.rule_kg or solution.plain_rule_kg]
+    else:
+        limits = [solution.modelled_limit_kg]
+        limits += [solution.plain_rule_kg] if keeps_to_rule else []
+    limits += [] if problem.step_kg is None else [problem.step_kg]
+    return min(limits)
+
+
+def _trials(person: PersonToday, moves: tuple[ComplexMovement, ...]) -> tuple[Trial, ...]:
+    """His trials of these movements in earlier sessions."""
+    return () if person.lesson is None else person.lesson.of_work(moves)
 
 
 def _is_above_what_holds(
@@ -116,24 +146,11 @@ def _is_above_what_holds(
 def movements(steps: tuple[PersonalStep, ...], settings: Settings) -> tuple[ComplexMovement, ...]:
     """The movements of a complex that ask for strength, as the dose sees them."""
     return tuple(
-        ComplexMovement(
-            name=step.exercise.name,
-            parts=tuple(
-                MovementPart(
-                    involvement=part.effort.involvement,
-                    reference_lift=part.effort.reference_lift.value,
-                    ratio=part.effort.ratio,
-                    ratio_sd_fraction=part.effort.ratio_sd_fraction,
-                )
-                for part in step.exercise.parts
-                if part.effort is not None
-            ),
-            repetitions=_repetitions(step),
-            wanted_reserve=wanted_reserve(step.exercise, settings),
-            seconds_per_repetition=step.exercise.seconds_per_repetition,
+        complex_movement(
+            step.exercise, _repetitions(step), reserve=wanted_reserve(step.exercise, settings)
         )
         for step in steps
-        if any(part.effort is not None for part in step.exercise.parts)
+        if asks_for_strength(step.exercise)
     )
 
 
@@ -212,27 +229,47 @@ def _no_effort(lifter: LifterTask, kit: Kit) -> LifterTarget:
     )
 
 
-def _problem(lifter: LifterTask, settings: Settings, rest_s: int) -> ComplexDoseProblem | None:
+def _step(lifter: LifterTask, kit: Kit, settings: Settings) -> Bound | None:
+    """The step from his last session of this complex; None where there was none."""
+    trials = _trials(lifter.person, movements(lifter.steps, settings))
+    return bound(trials, lambda load_kg: next_loads(kit, None, load_kg), step_for_all_kg(kit))
+
+
+def _problem(
+    lifter: LifterTask, step: Bound | None, settings: Settings, rest_s: int
+) -> ComplexDoseProblem | None:
     moves = movements(lifter.steps, settings)
     if not moves:
         return None
     athlete = lifter.person.athlete
     lifts = tuple(dict.fromkeys(part.reference_lift for m in moves for part in m.parts))
-    in_order = sorted(athlete.tests, key=lambda test: test.taken_on)
-    sets = [TestedSet(t.lift.value, t.load.kg, t.repetitions) for t in in_order]
-    override = lifter.override
+    override, lesson = lifter.override, lifter.person.lesson
     return ComplexDoseProblem(
         movements=moves,
         rounds=max(1, lifter.rounds.rounds),
         rest_s=float(rest_s),
-        capacities=capacities_from_tests(sets, lifts, sex=athlete.sex.value),
+        capacities=capacities_from_tests(tested_sets(athlete.tests), lifts, sex=athlete.sex.value),
         target_probability=settings.target_probability,
-        is_first_session=True,
+        is_first_session=step is None,
         first_session_within_plain_rule=settings.first_session_keeps_to_plain_rule,
         plain_rule_share=settings.plain_rule_fraction,
         plain_rule_kg=plain_rule_kg(lifter.person, settings),
         coach_load_kg=None if override is None or override.load is None else override.load.kg,
+        learned=None if lesson is None else lesson.learned,
+        step_kg=None if step is None else step.at_most_kg,
+        rule_kg=_rule_kg(lifter, moves, step),
+        goes_by_plain_rule=lesson is not None and lesson.rule is Rule.WEAKEST_LIFT,
     )
+
+
+def _rule_kg(
+    lifter: LifterTask, moves: tuple[ComplexMovement, ...], step: Bound | None
+) -> float | None:
+    """The load by the last one [kg], where that came nearer than the forecast; else None."""
+    lesson = lifter.person.lesson
+    if lesson is None or lesson.rule is not Rule.LAST_LOAD or step is None:
+        return None
+    return last_load_kg(lesson.of_work(moves), step.next_kg)
 
 
 def plain_rule_kg(person: PersonToday, settings: Settings) -> float | None:
@@ -255,7 +292,11 @@ def plain_rule_kg(person: PersonToday, settings: Settings) -> float | None:
     return rule
 
 
-def _basis(solution: ComplexDoseSolution) -> Basis:
+def _basis(problem: ComplexDoseProblem, solution: ComplexDoseSolution) -> Basis:
     if solution.set_by_coach:
         return Basis.OVERRIDE
+    if solution.goes_by_rule:
+        return Basis.RULE
+    if problem.learned is not None:
+        return Basis.EARLIER
     return Basis.TEST if solution.basis is CapacityBasis.TESTED else Basis.GUESSED

@@ -2,7 +2,9 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import floor
 
+from squadwright.learning.progression import SAME_KG, direction, reason, two_for_two
 from squadwright.model.plan import (
     BarUser,
     Basis,
@@ -154,10 +156,50 @@ def _with_load(dose: Dose, plan: BlockPlan, target: LifterTarget) -> Dose:
         kit_limited=is_limited,
         reserve=reserve,
     )
+    dose = _with_progress(dose, target)
     return replace(
         dose,
         reason=_reason(dose, solution, target.reason),
         cautions=(*dose.cautions, *_above_the_model(target, load_kg)),
+    )
+
+
+def _with_progress(dose: Dose, target: LifterTarget) -> Dose:
+    """The dose with where it goes from the last session, and why."""
+    if not target.trials or dose.load_kg is None:
+        return dose
+    last = target.trials[-1]
+    said = reason(dose.load_kg, last, _hindered(dose, target))
+    return replace(
+        dose,
+        last_load_kg=last.load_kg,
+        progress=direction(dose.load_kg, last).value,
+        progress_reason=f"{said}.",
+        two_for_two=two_for_two(target.trials),
+    )
+
+
+def _hindered(dose: Dose, target: LifterTarget) -> str:
+    """What keeps somebody who did it all from the next step, or from his last load."""
+    solution, next_kg = target.solution, target.next_kg
+    if solution is None or next_kg is None or dose.load_kg is None or solution.set_by_coach:
+        return ""
+    if (
+        solution.goes_by_rule
+        or not target.trials[-1].is_whole
+        or dose.load_kg > target.trials[-1].load_kg + SAME_KG
+    ):
+        return ""
+    last_kg = target.trials[-1].load_kg
+    at_kg = last_kg if dose.load_kg < last_kg - SAME_KG else next_kg
+    if solution.modelled_limit_kg >= at_kg:
+        wanted = "a step up" if at_kg > last_kg else f"{at_kg:g} kg"
+        return f"plates for {wanted} lie on other bars today"
+    # Cut down, so that a chance below the one wanted never reads as the same.
+    chance = floor(100 * solution.completion_probability_at(at_kg))
+    return (
+        f"at {at_kg:g} kg the chance of {dose.rounds} rounds would be {chance}%, with "
+        f"{solution.target_probability:.0%} wanted"
     )
 
 
@@ -178,6 +220,11 @@ def _reason(dose: Dose, solution: ComplexDoseSolution, word: str) -> str:
     where = f"{solution.limiting_movement} would give out first, in round {dose.limiting_round}"
     if solution.set_by_coach:
         first = f"{where}; the model's own limit is {solution.modelled_limit_kg:.1f} kg"
+    elif solution.held_by_step and _differs(solution):
+        first = (
+            f"one step from the last session; the model would allow "
+            f"{solution.modelled_limit_kg:.1f} kg, where {where.replace('would give', 'gives')}"
+        )
     elif solution.held_by_first_session and _differs(solution):
         first = (
             f"first session, so the plain rule of {solution.plain_rule_kg:.1f} kg holds; the model "
@@ -189,6 +236,7 @@ def _reason(dose: Dose, solution: ComplexDoseSolution, word: str) -> str:
     short = 1 - dose.load_kg / dose.target_kg
     return _sentences(
         [
+            dose.progress_reason,
             first,
             "its strength is guessed from another lift" if dose.basis is Basis.GUESSED else "",
             f"the plates hold it {short:.0%} below the dose" if dose.kit_limited else "",

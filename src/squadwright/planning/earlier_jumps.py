@@ -9,10 +9,7 @@ def earlier_jumps(club: Club, session: Session) -> tuple[Session, ...]:
     """Other sessions of the club, before this one, whose routine has landings."""
     found = []
     for other in club.sessions:
-        if other.id == session.id or (other.held_on, other.starts_at) >= (
-            session.held_on,
-            session.starts_at,
-        ):
+        if other.id == session.id or not other.is_before(session):
             continue
         routine = club.routine(other.routine, other.routine_version)
         steps = [step for block in routine.blocks for step in block.steps]

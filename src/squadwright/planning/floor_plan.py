@@ -197,7 +197,7 @@ def _laid_out(
         label = "" if alone and block == "" else block
         by_id = {item.piece.id: item for item in needed}
         for station in found.stations:
-            stations.append(_station_place(station, by_id[station.piece.id], label))
+            stations.append(station_of(station, label, by_id[station.piece.id].holds))
             low += _lows(found.problem, station, by_id[station.piece.id])
         for zone in zones_of(found, label):
             zones[zone.block, zone.id] = zone
@@ -223,12 +223,13 @@ def _named(
     return FloorPlan(task.room.id, task.room.name, stations, zones, notes)
 
 
-def _station_place(station: Station, needed: Needed, block: str) -> StationPlace:
+def station_of(station: Station, block: str = "", holds: tuple[str, ...] = ()) -> StationPlace:
+    """A station as it stands in a plan."""
     return replace(
         zone_of(station.piece.id, station.place, station.piece.kind.value, block),
         angle_deg=float(station.angle_deg),
         number=station.number,
-        holds=needed.holds,
+        holds=holds,
     )
 
 

@@ -3,8 +3,7 @@
 from squadwright.model.plan import Plan
 from squadwright.planning.groups import Group
 from squadwright.planning.kit.former import FormerLoad
-
-GRAMS = 1000
+from squadwright.planning.kit_in_service import GRAMS
 
 
 def groups_before(plan: Plan | None, block: str) -> tuple[Group, ...]:

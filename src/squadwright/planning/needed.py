@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from squadwright.learning.lesson import lessons_of, taught
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.model.session import Session
@@ -16,13 +17,13 @@ def needed(club: Club, session: Session) -> Club:
     """
     expected = set(session.athletes)
     sessions = tuple(
-        other for other in club.sessions if other.id == session.id or _is_before(other, session)
+        other for other in club.sessions if other.id == session.id or other.is_before(session)
     )
     named = {(s.routine, s.routine_version) for s in (*sessions, session)}
     rooms: set[str | None] = {session.room}
     if session.floor_today is not None:
         rooms.add(session.floor_today.room)
-    return Club(
+    part = Club(
         name=club.name,
         athletes=tuple(a if a.id in expected else _name_only(a) for a in club.athletes),
         kit=club.kit,
@@ -31,10 +32,7 @@ def needed(club: Club, session: Session) -> Club:
         routines=tuple(r for r in club.routines if (r.id, r.version) in named),
         sessions=sessions,
     )
-
-
-def _is_before(other: Session, session: Session) -> bool:
-    return (other.held_on, other.starts_at) < (session.held_on, session.starts_at)
+    return taught(part, (each for each in lessons_of(club) if each.athlete in expected))
 
 
 def _name_only(athlete: Athlete) -> Athlete:

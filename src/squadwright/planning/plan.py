@@ -33,6 +33,7 @@ from squadwright.planning.block_plan import (
     sits_out_by_word,
 )
 from squadwright.planning.chosen_waves import in_chosen_waves
+from squadwright.planning.dose.problem import ComplexDoseProblem
 from squadwright.planning.dose_lines import dose_lines
 from squadwright.planning.earlier_jumps import earlier_jumps
 from squadwright.planning.floor_pieces import FloorTask
@@ -42,6 +43,7 @@ from squadwright.planning.kit_there import club_there
 from squadwright.planning.less_floor import LessFloor, is_better, less_floor, places_that_fit
 from squadwright.planning.own_version import VersionTask, own_versions
 from squadwright.planning.restriction_words import barred_line, coach_line, pain_words
+from squadwright.planning.run_lines import LineKeys, line_keys, run_lines
 from squadwright.planning.run_sheet import (
     FixedPart,
     NotFitting,
@@ -55,7 +57,6 @@ from squadwright.planning.session_time import (
     least_warm_up_s,
     parts_after,
     parts_before,
-    run_lines,
     time_session,
 )
 from squadwright.planning.set_up import set_up_items
@@ -115,6 +116,18 @@ class _Laid:
     less: tuple[LessFloor, ...] = ()
 
 
+@dataclass(frozen=True)
+class Timed:
+    """A plan with what its run sheet was timed from, so that it can be timed again from a place,
+    and what each dose was worked out from, by athlete and block.
+    """
+
+    plan: Plan
+    problem: RunSheetProblem
+    keys: LineKeys
+    doses: Mapping[tuple[str, str], ComplexDoseProblem] = field(default_factory=dict)
+
+
 def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> Plan:
     """Plan one session of a club.
 
@@ -129,6 +142,11 @@ def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> 
     NoSolution : nobody trains, no bar carries anybody, the groups' rules clash, or the slot is too
         short even with every cut allowed.
     """
+    return make_timed(club, session, previous=previous).plan
+
+
+def make_timed(club: Club, session: Session, *, previous: Plan | None = None) -> Timed:
+    """As ``make_plan``, with the problem of time behind the plan."""
     session = session.as_held()
     scene = _Scene(
         club=club_there(club, session),
@@ -145,8 +163,22 @@ def make_plan(club: Club, session: Session, *, previous: Plan | None = None) -> 
     laid = _laid_out(scene, fit)
     places = places_that_fit(laid.floor, laid.blocks)
     if places:
-        return _document(scene, *_on_less_floor(replace(scene, places=places), blocks, fit, laid))
-    return _document(scene, fit, laid)
+        fit, laid = _on_less_floor(replace(scene, places=places), blocks, fit, laid)
+    assert fit.draft is not None
+    plan = _document(scene, fit, laid)
+    draft = fit.draft
+    return Timed(plan, draft.problem, line_keys(draft.blocks), _dose_problems(draft.blocks))
+
+
+def _dose_problems(
+    blocks: Sequence[BlockPlan],
+) -> dict[tuple[str, str], ComplexDoseProblem]:
+    return {
+        (athlete, plan.block.name): target.problem
+        for plan in blocks
+        for athlete, target in plan.targets.items()
+        if target.problem is not None
+    }
 
 
 def _on_less_floor(
@@ -247,7 +279,7 @@ def _laid_out(scene: _Scene, fit: _Fit) -> _Laid:
     draft = fit.draft
     assert draft is not None
     assert isinstance(draft.timing, RunSheetSolution)
-    lines = _lines(draft.blocks, draft.timing)
+    lines = run_lines(draft.timing, line_keys(draft.blocks))
     blocks = tuple(_as_timed(plan, scene, lines) for plan in draft.blocks)
     bars = tuple(bar for plan in blocks for bar in plan.bars)
     return _Laid(lines, blocks, bars, floor_plan(FloorTask(scene.room, blocks, bars, lines)))
@@ -313,34 +345,6 @@ def _flow_breaks(blocks: Sequence[BlockPlan]) -> tuple[tuple[str, str], ...]:
         for athlete, steps in plan.versions.items()
         for broken in flow_breaks([step.step for step in steps], library_exercise)
     )
-
-
-def _lines(blocks: Sequence[BlockPlan], timing: RunSheetSolution) -> tuple[RunLine, ...]:
-    step_of: dict[tuple[str, str], tuple[str, str]] = {}
-    own_sets: dict[tuple[str, str, str], int] = {}
-    for plan in blocks:
-        own = {
-            (athlete, step.key): step for athlete, steps in plan.versions.items() for step in steps
-        }
-        written = {
-            key: step.exercise for key, step in zip(plan.keys, plan.block.steps, strict=True)
-        }
-        for drill, key in plan.step_of.items():
-            step_of[plan.block.name, drill] = (key, written[key])
-            for athlete in plan.versions:
-                step = own.get((athlete, key))
-                sets = 0
-                if step is not None:
-                    sets = step.step.scheme.sets * plan.rounds[athlete].rounds
-                turns = plan.turns_in_a_set(key)
-                own_sets[plan.block.name, drill, athlete] = turns * plan.set_limit(drill, sets)
-    last_round = {
-        (plan.block.name, athlete): rounds.rounds
-        for plan in blocks
-        if plan.block.style is Style.CIRCUIT
-        for athlete, rounds in plan.rounds.items()
-    }
-    return run_lines(timing, step_of, own_sets, last_round)
 
 
 def _as_timed(plan: BlockPlan, scene: _Scene, lines: Sequence[RunLine]) -> BlockPlan:

@@ -17,7 +17,7 @@ from squadwright.planning.floor import (
     place,
 )
 from squadwright.planning.floor_pieces import BAR_DEPTH_M, BAR_WIDTH_M, LANDING_M, room_problem
-from squadwright.planning.floor_plan import zone_of, zones_of
+from squadwright.planning.floor_plan import station_of, zones_of
 
 WORK_LIMIT = 0.4
 MOST_SHOWN = 24
@@ -106,14 +106,7 @@ def layout(room: Room, kind: Usual) -> Layout | None:
     found = place(replace(room_problem(room, FloorSettings()), pieces=pieces))
     if not isinstance(found, FloorSolution):
         return None
-    stations = tuple(
-        replace(
-            zone_of(station.piece.id, station.place, station.piece.kind.value),
-            angle_deg=float(station.angle_deg),
-            number=station.number,
-        )
-        for station in found.stations
-    )
+    stations = tuple(station_of(station) for station in found.stations)
     plan = FloorPlan(room.id, room.name, stations, tuple(zones_of(found)))
     seen = "sees every station" if not found.hidden else "has to walk round to see every station"
     return Layout(

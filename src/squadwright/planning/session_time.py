@@ -1,10 +1,9 @@
 """The session second by second: parts before and after, blocks, late people; back to run lines."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
-from squadwright.model.plan import RunLine
 from squadwright.model.routine import Block, Rest, RestKind, Routine, Step
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
@@ -17,7 +16,6 @@ from squadwright.planning.run_sheet import (
     LateArrival,
     NotFitting,
     PartKind,
-    RunEntry,
     RunSheetProblem,
     RunSheetSolution,
     solve_run_sheet,
@@ -185,96 +183,3 @@ def time_session(
         least_warm_up_s=least_warm_up_s(session, before),
     )
     return problem, solve_run_sheet(problem)
-
-
-def run_lines(
-    solution: RunSheetSolution,
-    step_of: Mapping[tuple[str, str], tuple[str, str]],
-    own_sets: Mapping[tuple[str, str, str], int],
-    last_round: Mapping[tuple[str, str], int],
-) -> tuple[RunLine, ...]:
-    """The sheet as lines of the plan.
-
-    Parameters
-    ----------
-    step_of : step key and exercise id by (block name, drill name as timed).
-    own_sets : sets by (block name, drill name, athlete); after his own he only helps.
-    last_round : round of a circuit by (block name, athlete), after which he only helps.
-    """
-    rests = {(rest.block, rest.who): rest.rest_s for rest in solution.rests}
-    block_of = {id(entry): timing.name for timing in solution.blocks for entry in timing.entries}
-    lines: list[RunLine] = []
-    for entry in solution.entries:
-        block = block_of.get(id(entry), "")
-        lines += _own_work(_line(entry, block, step_of, rests), entry, own_sets, last_round)
-    return tuple(sorted(_waves_together(lines), key=lambda line: (line.start_s, line.end_s)))
-
-
-def _line(
-    entry: RunEntry,
-    block: str,
-    step_of: Mapping[tuple[str, str], tuple[str, str]],
-    rests: Mapping[tuple[str, str], int],
-) -> RunLine:
-    step, exercise = step_of.get((block, entry.exercise), ("", None))
-    return RunLine(
-        start_s=entry.start_s,
-        end_s=entry.end_s,
-        group=entry.group,
-        station=entry.station,
-        exercise=exercise,
-        activity=entry.activity,
-        round=entry.round,
-        rest_s=rests.get((block, entry.role), rests.get((block, entry.group))),
-        block=block,
-        step=step,
-        set=entry.set,
-        role=entry.role,
-        athletes=entry.athletes,
-        kit=entry.kit,
-    )
-
-
-def _own_work(
-    line: RunLine,
-    entry: RunEntry,
-    own_sets: Mapping[tuple[str, str, str], int],
-    last_round: Mapping[tuple[str, str], int],
-) -> list[RunLine]:
-    """The line for those who still work, and one for those who have done theirs and help."""
-    if not line.activity.startswith("work"):
-        return [line]
-    number, turn = line.set or 1, line.round or 1
-    over = [
-        athlete
-        for athlete in line.athletes
-        if number > own_sets.get((line.block, entry.exercise, athlete), number)
-        or turn > last_round.get((line.block, athlete), turn)
-    ]
-    if not over:
-        return [line]
-    still = tuple(a for a in line.athletes if a not in over)
-    rest = replace(line, activity="help and watch", athletes=tuple(over), set=None)
-    return [rest] if not still else [replace(line, athletes=still), rest]
-
-
-def _waves_together(lines: list[RunLine]) -> list[RunLine]:
-    """The lifters of one wave who work at the same time become one line."""
-    together: dict[tuple[int, int, str, int | None, str], RunLine] = {}
-    others: list[RunLine] = []
-    for line in lines:
-        if line.activity != "work" or not line.role.startswith("wave "):
-            others.append(line)
-            continue
-        key = (line.start_s, line.end_s, line.block, line.round, line.role)
-        known = together.get(key)
-        together[key] = (
-            replace(line, group=line.role, station="bars")
-            if known is None
-            else replace(
-                known,
-                athletes=(*known.athletes, *line.athletes),
-                kit=(*known.kit, *line.kit),
-            )
-        )
-    return [*together.values(), *others]

@@ -21,6 +21,8 @@ from squadwright.planning.personal import PersonalStep, amount_text, unswapped
 from squadwright.planning.slot_blocks import ready_blocks
 from squadwright.planning.substitution import SwapChoice, substitute
 
+HELPS = "helps and watches"
+
 
 @dataclass(frozen=True)
 class RankedSwap:

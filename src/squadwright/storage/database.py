@@ -60,17 +60,7 @@ class Database:
         if self.is_sqlite and not self.path.exists():
             return State.MISSING
         with self._plainly_told(), self.engine.connect() as connection:
-            present = set(inspect(connection).get_table_names())
-            if not present:
-                return State.EMPTY
-            if migration.RECORD_TABLE not in present:
-                return State.FOREIGN
-            recorded = migration.recorded(connection)
-        if recorded is None:
-            return State.EMPTY if present == {migration.RECORD_TABLE} else State.FOREIGN
-        if recorded == migration.head():
-            return State.CURRENT
-        return State.OLDER if recorded in migration.REVISIONS else State.NEWER
+            return _state_of(connection)
 
     def initialise(self) -> State:
         """Make the tables, or bring them up to date; gives the state found."""
@@ -88,21 +78,34 @@ class Database:
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """A connection that sees one state of the data and writes nothing."""
-        self._require_current(self.state())
+        self._require_there()
         with self._plainly_told(), self.engine.connect() as connection:
+            self._require_current(_state_of(connection))
             yield connection
             connection.rollback()
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
         """A connection in one transaction: all of it is stored, or none."""
-        self._require_current(self.state())
+        self._require_there()
         with (
             self._plainly_told(),
             self.engine.connect().execution_options(writes=True) as connection,
             connection.begin(),
         ):
+            self._require_current(_state_of(connection))
             yield connection
+
+    @contextmanager
+    def staying_open(self) -> Iterator[None]:
+        """Hold a SQLite file open: else each last close writes its log back, and a tap waits."""
+        if not self.is_sqlite:
+            yield
+            return
+        with self._plainly_told(), self.engine.connect() as connection:
+            _state_of(connection)
+            connection.rollback()
+            yield
 
     def faults(self) -> list[str]:
         """What is wrong with the database itself, apart from what the club says."""
@@ -117,6 +120,11 @@ class Database:
         if self._engine is not None:
             self._engine.dispose()
             self._engine = None
+
+    def _require_there(self) -> None:
+        """Refuse before connecting, which would make an empty SQLite file."""
+        if self.is_sqlite and not self.path.exists():
+            self._require_current(State.MISSING)
 
     def _require_current(self, state: State) -> None:
         place = f"database {self.shown}"
@@ -147,6 +155,20 @@ class Database:
             raise InvalidInput(
                 f"database {self.shown}", str(error).splitlines()[0], "Check the address"
             ) from error
+
+
+def _state_of(connection: Connection) -> State:
+    present = set(inspect(connection).get_table_names())
+    if not present:
+        return State.EMPTY
+    if migration.RECORD_TABLE not in present:
+        return State.FOREIGN
+    recorded = migration.recorded(connection)
+    if recorded is None:
+        return State.EMPTY if present == {migration.RECORD_TABLE} else State.FOREIGN
+    if recorded == migration.head():
+        return State.CURRENT
+    return State.OLDER if recorded in migration.REVISIONS else State.NEWER
 
 
 def _told(place: str, reason: str) -> SquadwrightError:

@@ -53,6 +53,12 @@ def events_of(
     return events, after + len(events)
 
 
+def recorded_sessions(connection: Connection) -> frozenset[str]:
+    """Ids of the sessions of which anything is noted."""
+    query = select(tables.record_event.c.session).distinct()
+    return frozenset(connection.execute(query).scalars())
+
+
 def _documents(connection: Connection, ids: Sequence[str]) -> dict[str, str]:
     table = tables.record_event
     query = select(table.c.id, table.c.document).where(table.c.id.in_(ids))

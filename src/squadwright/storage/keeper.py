@@ -8,10 +8,12 @@ from pathlib import Path
 from sqlalchemy import Connection
 
 from squadwright.model.club import Club
+from squadwright.model.device import Device
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step
-from squadwright.storage import backup, documents, events, repository, steps
+from squadwright.planning.live.course import Course
+from squadwright.storage import backup, courses, devices, documents, events, repository, steps
 from squadwright.storage.database import Database, State
 
 
@@ -57,6 +59,42 @@ class SqlStore:
         """The events of a session after the first so many, and how many there are then."""
         return events.events_of(self.connection, session_id, after=after)
 
+    def recorded_sessions(self) -> frozenset[str]:
+        """Ids of the sessions of which anything is noted."""
+        return events.recorded_sessions(self.connection)
+
+    def record_marks(self) -> dict[str, tuple[int, int]]:
+        """How many events and how many courses each session has that was ever started."""
+        return courses.record_marks(self.connection)
+
+    def add_course(self, session_id: str, start: str, course: Course, revision: str) -> int:
+        """Keep a course of a session as it was started by an event; gives its number."""
+        return courses.add_course(self.connection, session_id, start, course, revision)
+
+    def courses_of(self, session_id: str, start: str) -> tuple[Course, ...]:
+        """The courses of a session since it was started by an event, the last at the end."""
+        return courses.courses_of(self.connection, session_id, start)
+
+    def last_course(self, session_id: str) -> tuple[int, str, str]:
+        """Number, start and revision of the last course of a session; 0 without one."""
+        return courses.last_course(self.connection, session_id)
+
+    def devices(self) -> tuple[Device, ...]:
+        """Second devices: those that may join with a code, and those that have joined."""
+        return devices.devices(self.connection)
+
+    def device_of_token(self, token_hash: str) -> Device | None:
+        """The device that has joined with a token, by the hash of it."""
+        return devices.device_of_token(self.connection, token_hash)
+
+    def put_device(self, device: Device) -> None:
+        """Keep a device in place of the one with its id."""
+        devices.put_device(self.connection, device)
+
+    def drop_device(self, device_id: str) -> None:
+        """Forget a device."""
+        devices.drop_device(self.connection, device_id)
+
 
 @dataclass(frozen=True)
 class SqlKeeper:
@@ -84,6 +122,12 @@ class SqlKeeper:
         """A unit of work that writes: all of it is stored, or none."""
         with self.database.writing() as connection:
             yield SqlStore(connection)
+
+    @contextmanager
+    def staying_open(self) -> Iterator[None]:
+        """Hold the database open while a server runs on it."""
+        with self.database.staying_open():
+            yield
 
     def faults(self) -> list[str]:
         """What is wrong with the database itself."""

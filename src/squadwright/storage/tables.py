@@ -306,3 +306,25 @@ record_event = Table(
     UniqueConstraint("id"),
     Index(None, "session", "arrival"),
 )
+
+# How a session runs: rows are added, the one with the highest number counts. ``start`` is the id
+# of the event with which it was started.
+course = Table(
+    "course",
+    metadata,
+    _text("session", key=True),
+    _number("number", key=True),
+    _text("start"),
+    _text("revision"),
+    _text("document"),
+)
+
+# Second devices: a code that waits, or who has joined until the end of the day.
+device = Table(
+    "device",
+    metadata,
+    _text("id", key=True),
+    _text("token_hash"),
+    _text("document"),
+    Index(None, "token_hash"),
+)

@@ -1,5 +1,6 @@
 """What was done follows from the plan and the record."""
 
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from functools import lru_cache
 
@@ -10,10 +11,11 @@ from squadwright.model.record import EventKind, RecordEvent
 from squadwright.planning.live.done import (
     AthleteDone,
     Fault,
-    asks_to_stop,
+    StopAsked,
     done,
-    fault_patterns,
+    stops_asked,
 )
+from squadwright.planning.live.onset import Onset, fault_patterns, lost_pattern
 from squadwright.planning.plan import make_plan
 
 
@@ -44,7 +46,7 @@ def started() -> RecordEvent:
 
 
 def of(athlete: str, events: list[RecordEvent], seconds: float) -> AthleteDone:
-    found = done(plan(), events, now=at(seconds))
+    found = done(plan(), events, now=at(seconds), stop_after=3)
     return next(each for each in found if each.athlete == athlete)
 
 
@@ -82,6 +84,13 @@ def test_who_stops_has_done_the_rounds_before_and_who_goes_on_all() -> None:
     assert of("A04", [started(), stop, on], 3600).rounds_done == 4
 
 
+def test_who_is_out_has_done_the_rounds_before_and_cannot_go_on() -> None:
+    out = event(1, 2100, EventKind.OUT, athlete="A04", round=3)
+    on = event(2, 2110, EventKind.ATHLETE_WENT_ON, athlete="A04", round=3)
+    found = of("A04", [started(), out, on], 3600)
+    assert (found.rounds_done, found.stopped_in_round) == (2, 3)
+
+
 def test_lost_repetitions_load_effort_and_faults_are_kept_by_round() -> None:
     events = [
         started(),
@@ -100,20 +109,89 @@ def test_lost_repetitions_load_effort_and_faults_are_kept_by_round() -> None:
     assert of("A09", [*events, back], 3600).lost == ((3, 2),)
 
 
-def test_three_of_one_fault_in_one_round_ask_to_stop() -> None:
+def test_as_many_of_one_fault_in_one_round_as_the_coach_says_ask_to_stop() -> None:
     taps = [
         event(n, 2100 + n, EventKind.FAULT, athlete="A09", round=3, words="lower back rounds")
         for n in (1, 2, 3)
     ]
     other = event(4, 2110, EventKind.FAULT, athlete="A09", round=3, words="knee in")
-    assert asks_to_stop([*taps[:2], other], "A09", 3, limit=3) == ""
-    assert asks_to_stop([*taps, other], "A09", 3, limit=3) == "lower back rounds"
-    assert asks_to_stop(taps, "A09", 2, limit=3) == ""
-    assert asks_to_stop(taps, "A01", 3, limit=3) == ""
+    later = event(5, 2400, EventKind.FAULT, athlete="A09", round=4, words="lower back rounds")
+    assert of("A09", [*taps[:2], other, later], 3600).stops_asked == ()
+    (asked,) = of("A09", [*taps, other, later], 3600).stops_asked
+    assert asked == StopAsked(3, "lower back rounds", 3)
+    assert asked.words == "asked to stop in round 3: lower back rounds, 3 times"
+    assert of("A01", [*taps, other], 3600).stops_asked == ()
+    back = event(6, 2500, EventKind.TAKEN_BACK, takes_back="e2")
+    assert of("A09", [*taps, back], 3600).stops_asked == ()
+
+
+def test_a_limit_of_one_asks_at_each_fault_of_each_round() -> None:
+    faults = (Fault("knee in", 4, ""), Fault("low back", 1, ""), Fault("knee in", 0, ""))
+    assert [asked.words for asked in stops_asked(faults, 1)] == [
+        "asked to stop: knee in, once",
+        "asked to stop in round 1: low back, once",
+        "asked to stop in round 4: knee in, once",
+    ]
+    assert stops_asked(faults, 2) == ()
+
+
+def share(*faults: Fault, rounds: int = 4, first: int = 1) -> AthleteDone:
+    return AthleteDone("A09", rounds, rounds, 40.0, faults=faults, first_round=first)
 
 
 def test_a_fault_of_the_late_rounds_only_is_told_from_one_of_the_first() -> None:
-    faults = [Fault("lower back rounds", 3, ""), Fault("lower back rounds", 4, "")]
-    assert fault_patterns(faults, 4)[0].is_late_only
-    assert not fault_patterns([Fault("knee in", 1, ""), *faults], 4)[0].is_late_only
-    assert fault_patterns([Fault("knee in", 1, "")], 1)[0].is_late_only is False
+    late = (Fault("lower back rounds", 3, ""), Fault("lower back rounds", 4, ""))
+    found = fault_patterns(share(*late))[0]
+    assert (found.onset, found.count, found.since) == (Onset.FATIGUE, 2, "from round 3: fatigue")
+    first, _ = fault_patterns(share(Fault("knee in", 1, ""), *late))
+    assert (first.onset, first.since) == (Onset.SKILL, "from the first rep: skill")
+    between = fault_patterns(share(Fault("knee in", 2, "")))[0]
+    assert (between.onset, between.since) == (Onset.EITHER, "from round 2")
+    assert fault_patterns(share(Fault("knee in", 1, ""), rounds=1))[0].onset is Onset.EITHER
+
+
+def test_rounds_are_counted_from_the_first_round_of_who_came_late() -> None:
+    """He joins in round 2 of 4 and does three: his first round is no late one."""
+    late = share(Fault("knee in", 2, ""), rounds=3, first=2)
+    assert fault_patterns(late)[0].onset is Onset.SKILL
+
+
+def test_lost_repetitions_say_from_which_round_they_were_lost() -> None:
+    found = lost_pattern(AthleteDone("A09", 4, 4, 40.0, lost=((3, 2), (4, 3))))
+    assert found is not None
+    assert (found.count, found.since) == (5, "from round 3: fatigue")
+    assert lost_pattern(share()) is None
+
+
+def test_rounds_before_the_place_at_which_the_clock_was_started_are_not_done() -> None:
+    rounds = [x for x in plan().run_sheet if x.activity == "work" and "A04" in x.athletes]
+    begun = event(0, 0, EventKind.STARTED, value=float(rounds[2].start_s))
+    assert of("A04", [begun], 3600).rounds_done == 2
+
+
+def test_drills_without_rounds_count_their_sets_and_a_stop_ends_them() -> None:
+    """Every line of work of the run sheet is one set, counted here line by line."""
+    club = demo_club(date(2026, 3, 2))
+    jumps = make_plan(club, club.session("wednesday-plyometric"))
+    lines = [x for x in jumps.run_sheet if x.activity == "work" and "A01" in x.athletes]
+    begun = replace(started(), session=jumps.session.id)
+    end = max(line.end_s for line in lines)
+
+    def of_a01(*events: RecordEvent) -> AthleteDone:
+        found = done(jumps, events, now=at(end), stop_after=3)
+        return next(each for each in found if each.athlete == "A01")
+
+    whole = of_a01(begun)
+    assert whole.planned_sets == whole.sets_done == len(lines) > 10
+    assert (whole.planned_rounds, whole.is_all_done) == (0, True)
+    middle = lines[len(lines) // 2]
+    stop = event(1, middle.start_s + 1, EventKind.ATHLETE_STOPPED, athlete="A01")
+    before = sum(line.end_s <= middle.start_s + 1 for line in lines)
+    assert of_a01(begun, stop).sets_done == before
+
+
+def test_who_is_out_until_cleared_has_done_the_rounds_before() -> None:
+    out = event(1, 2100, EventKind.OUT, athlete="A04", round=3)
+    undone = event(2, 2110, EventKind.TAKEN_BACK, takes_back="e1")
+    found = of("A04", [started(), out, undone], 3600)
+    assert (found.rounds_done, found.stopped_in_round) == (2, 3)

@@ -7,8 +7,9 @@ from datetime import datetime
 from squadwright.model.athlete import Level
 from squadwright.model.exercise import Demand, ImpactClass, Region
 from squadwright.model.plan import Basis, Finding, Severity
-from squadwright.planning.audit.view import AuditView, finding
+from squadwright.planning.audit.view import AuditView
 from squadwright.planning.box import HEAVY_ATHLETE_KG, HEAVY_DROP_LIMIT_M, HEAVY_SOURCE
+from squadwright.planning.finding import finding
 
 CONTACTS_PER_SESSION = {
     Level.NOVICE: (80, 100),

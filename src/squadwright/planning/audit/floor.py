@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.audit.view import AuditView, finding
+from squadwright.planning.audit.view import AuditView
+from squadwright.planning.finding import finding
 from squadwright.planning.floor.crossing import crossings
 from squadwright.planning.floor.problem import SETTING_SOURCES
 from squadwright.planning.floor_plan import NoRoom

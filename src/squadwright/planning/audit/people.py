@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from squadwright.library import exercise as library_exercise
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.audit.view import AuditView, finding
+from squadwright.planning.audit.view import AuditView
+from squadwright.planning.finding import finding
 from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words
 from squadwright.planning.substitution.barred import barred_by
 

@@ -5,7 +5,8 @@ from datetime import datetime, timedelta
 
 from squadwright.model.exercise import Demand
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.audit.view import AuditView, finding
+from squadwright.planning.audit.view import AuditView
+from squadwright.planning.finding import finding
 
 AREA_PER_LIFTER_M2 = 9.29
 AREA_SOURCE = "100 ft2 (9.29 m2) an athlete: NSCA guidance, second hand"

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from squadwright.model.club import Club
 from squadwright.model.exercise import Exercise
-from squadwright.model.plan import BarPlan, Dose, Finding, PlannedExercise, RunLine, Severity
+from squadwright.model.plan import BarPlan, Dose, PlannedExercise, RunLine
 from squadwright.model.room import Room
 from squadwright.model.routine import Routine
 from squadwright.model.session import Session
@@ -47,29 +47,3 @@ class AuditView:
         for dose in self.doses:
             for planned in dose.exercises:
                 yield people[dose.athlete], dose, planned, self.exercises[planned.exercise]
-
-
-def finding(
-    rule: str,
-    severity: Severity,
-    sentence: str,
-    *,
-    advice: str,
-    source: str,
-    athlete: str | None = None,
-    value: float | None = None,
-    limit: float | None = None,
-    unit: str = "",
-) -> Finding:
-    """A finding, by keyword; sentence and advice end in a full stop."""
-    return Finding(
-        rule=rule,
-        athlete=athlete,
-        severity=severity,
-        sentence=f"{sentence.rstrip('.')}.",
-        value=value,
-        limit=limit,
-        unit=unit,
-        source=source,
-        advice=f"{advice.rstrip('.')}.",
-    )

@@ -65,6 +65,8 @@ def search(footings: Sequence[Footing], how: Search) -> Outcome:
     if how.start is not None:
         _hint(model, placings, how.start)
     solver = cp_model.CpSolver()
+    # Else Ctrl-C would end the whole program at once, from the first search on.
+    solver.parameters.catch_sigint_signal = False
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = how.seed
     solver.parameters.max_deterministic_time = how.work_limit

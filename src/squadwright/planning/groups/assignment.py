@@ -161,6 +161,8 @@ def _groups(built: _Model, solver: cp_model.CpSolver) -> tuple[tuple[int, ...], 
 def _solver(time_limit_s: float) -> cp_model.CpSolver:
     """One worker and a deterministic limit, so that the same squad gives the same groups."""
     solver = cp_model.CpSolver()
+    # Else Ctrl-C would end the whole program at once, from the first search on.
+    solver.parameters.catch_sigint_signal = False
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = time_limit_s / 5

@@ -35,6 +35,8 @@ class Budget:
             self.is_cut_by_clock |= left_s <= 0
             return None
         solver = cp_model.CpSolver()
+        # Else Ctrl-C would end the whole program at once, from the first search on.
+        solver.parameters.catch_sigint_signal = False
         solver.parameters.num_workers = 1
         solver.parameters.random_seed = 1
         solver.parameters.max_deterministic_time = self.work * share

@@ -6,7 +6,7 @@ follows from the events and the time of day alone.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from squadwright.model.plan import RunLine
@@ -15,13 +15,21 @@ from squadwright.model.record import OF_THE_CLOCK, EventKind, RecordEvent, in_fo
 
 @dataclass(frozen=True)
 class Clock:
-    """Since ``since`` the clock stands at ``place_s``, or runs on from there."""
+    """Since ``since`` the clock stands at ``place_s``, or runs on from there.
+
+    ``start`` is the event with which the session as it runs was started.
+    """
 
     place_s: float = 0.0
     since: datetime | None = None
     is_running: bool = False
-    is_started: bool = False
     is_ended: bool = False
+    start: RecordEvent | None = None
+
+    @property
+    def is_started(self) -> bool:
+        """Whether the session was started."""
+        return self.start is not None
 
     def place_at(self, now: datetime) -> float:
         """The place on the run sheet at an instant [s]."""
@@ -40,24 +48,23 @@ def clock_of(events: Iterable[RecordEvent]) -> Clock:
 
 
 def _after(clock: Clock, event: RecordEvent) -> Clock:
-    place = clock.place_at(event.at)
     if event.kind is EventKind.STARTED:
         # A second device that starts the same session does not set it back.
         if clock.is_started and not clock.is_ended:
             return clock
-        return Clock(event.value or 0.0, event.at, is_running=True, is_started=True)
+        return Clock(event.value or 0.0, event.at, is_running=True, start=event)
     if not clock.is_started:
         return clock
+    here = replace(clock, place_s=clock.place_at(event.at), since=event.at)
     if event.kind is EventKind.MOVED:
-        place = event.value or 0.0
-        return Clock(place, event.at, clock.is_running, True, clock.is_ended)
+        return replace(here, place_s=event.value or 0.0)
     if event.kind is EventKind.HELD:
-        return Clock(place, event.at, False, True, clock.is_ended)
+        return replace(here, is_running=False)
     if event.kind is EventKind.WENT_ON:
-        return clock if clock.is_ended else Clock(place, event.at, True, True, False)
+        return clock if clock.is_ended else replace(here, is_running=True)
     if event.kind is EventKind.ENDED:
-        return Clock(place, event.at, False, True, True)
-    return Clock(place, event.at, True, True, False) if clock.is_ended else clock
+        return replace(here, is_running=False, is_ended=True)
+    return replace(here, is_running=True, is_ended=False) if clock.is_ended else clock
 
 
 @dataclass(frozen=True)

@@ -8,9 +8,9 @@ from squadwright.model.exercise import Exercise
 from squadwright.model.kit import Kit
 from squadwright.model.plan import Severity
 from squadwright.model.routine import Routine, Style
-from squadwright.planning.bar_sharing import usable_bars
 from squadwright.planning.block_plan import BlockPlan
 from squadwright.planning.drill_groups import box_type
+from squadwright.planning.kit_in_service import usable_bars
 from squadwright.planning.routine_check.finding import RoutineFinding, counted
 from squadwright.planning.routine_check.trial import Trial, Tried
 

@@ -23,14 +23,16 @@ from squadwright.model.routine import Block, Routine, Style
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.ball import ball_band, suits
-from squadwright.planning.bar_sharing import usable_bars, waves_needed
+from squadwright.planning.bar_sharing import waves_needed
 from squadwright.planning.block_plan import BlockPlan, BlockTask, plan_block
 from squadwright.planning.box import box_for
 from squadwright.planning.drill_groups import Fitting
 from squadwright.planning.floor_pieces import FloorTask
 from squadwright.planning.floor_plan import LaidOut, floor_plan
+from squadwright.planning.kit_in_service import usable_bars
 from squadwright.planning.personal import unswapped
 from squadwright.planning.rounds import Rounds
+from squadwright.planning.run_lines import LineKeys, line_keys, run_lines
 from squadwright.planning.run_sheet import (
     NotFitting,
     RunSheetProblem,
@@ -44,7 +46,6 @@ from squadwright.planning.session_time import (
     least_warm_up_s,
     parts_after,
     parts_before,
-    run_lines,
     usual_parts,
 )
 from squadwright.planning.slot_blocks import ready_blocks
@@ -275,11 +276,4 @@ def _floor(room: Room, blocks: tuple[BlockPlan, ...], laid: RunSheetSolution) ->
 
 def _lines(blocks: tuple[BlockPlan, ...], laid: RunSheetSolution) -> tuple[RunLine, ...]:
     """The run sheet as the floor reads it: who works where at the same time."""
-    step_of = {
-        (plan.block.name, drill): (key, step.exercise)
-        for plan in blocks
-        for drill, key in plan.step_of.items()
-        for written, step in zip(plan.keys, plan.block.steps, strict=True)
-        if written == key
-    }
-    return run_lines(laid, step_of, {}, {})
+    return run_lines(laid, LineKeys(steps=line_keys(blocks).steps))

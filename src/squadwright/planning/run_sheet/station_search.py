@@ -29,6 +29,8 @@ def search(
     for start, value in zip(starts, start_from, strict=True):
         model.add_hint(start, value)
     solver = cp_model.CpSolver()
+    # Else Ctrl-C would end the whole program at once, from the first search on.
+    solver.parameters.catch_sigint_signal = False
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.max_deterministic_time = problem.time_limit_s / 4

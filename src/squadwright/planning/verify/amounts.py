@@ -141,12 +141,19 @@ def the_young_jump_less(day: Day) -> Iterator[Fault]:
 
 
 def days_to_event(day: Day, athlete: str) -> int | None:
-    """Days to the next A event, or None."""
-    waits = [
-        (event.starts_on - day.session.held_on).days
-        for event in day.athletes[athlete].events
-        if event.priority is Priority.A and event.starts_on >= day.session.held_on
-    ]
+    """Days to the next A event, or to one that has another within 8 days of it; or None."""
+    events = day.athletes[athlete].events
+    waits = []
+    for event in events:
+        wait = (event.starts_on - day.session.held_on).days
+        gaps = [(event.starts_on - other.starts_on).days for other in events]
+        # The other one may be behind him, or begin within 8 days from now.
+        has_another = any(
+            0 < abs(gap) <= 8 and (gap > 0 or wait <= 8) and (gap < 0 or wait - gap <= 8)
+            for gap in gaps
+        )
+        if wait >= 0 and (event.priority is Priority.A or has_another):
+            waits.append(wait)
     return min(waits, default=None)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from squadwright.model.plan import Basis, Dose
 from squadwright.planning.verify.day import Day, Fault, grams
 
-NO_FORECAST = (Basis.TECHNIQUE_BAR, Basis.OVERRIDE, Basis.BODY, Basis.NONE)
+NO_FORECAST = (Basis.TECHNIQUE_BAR, Basis.OVERRIDE, Basis.RULE, Basis.BODY, Basis.NONE)
 FORECAST_SLACK = 1e-9
 
 
@@ -71,14 +71,15 @@ def exercises_carry_the_load_of_the_dose(day: Day) -> Iterator[Fault]:
 
 def chance_to_finish_is_high_enough(day: Day) -> Iterator[Fault]:
     """The chance to finish is above 0, at most 1, and at least the coach's level at the load on the
-    bar; only a technique bar and the coach's own word go without (his word may leave none).
+    bar; only a technique bar, a plain rule that came nearer than the forecast, and the coach's own
+    word go without (the last two may leave none).
     """
     target = day.session.settings.target_probability
     for place, dose in day.doses():
         if dose.load_kg is None:
             continue
         chance = dose.completion_probability
-        least = 0.0 if dose.basis is Basis.OVERRIDE else FORECAST_SLACK
+        least = 0.0 if dose.basis in (Basis.OVERRIDE, Basis.RULE) else FORECAST_SLACK
         if chance is not None and not least <= chance <= 1:
             yield Fault(place, f"a chance of {chance:g} to finish is outside 0 to 1")
         elif dose.basis not in NO_FORECAST and (chance is None or chance < target - FORECAST_SLACK):
