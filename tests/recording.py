@@ -1,6 +1,8 @@
 """Made-up records: events at odd moments from two devices, in the order of no list."""
 
+from dataclasses import asdict
 from datetime import UTC, datetime, timedelta
+from typing import Any
 
 from hypothesis import strategies as st
 
@@ -40,3 +42,8 @@ def records(draw: st.DrawFn, *, most: int = 25) -> list[RecordEvent]:
             )
         )
     return events
+
+
+def sent(event: RecordEvent) -> dict[str, Any]:
+    """An event as the page on a device holds it."""
+    return {**asdict(event), "at": round(event.at.timestamp() * 1000), "kind": event.kind.value}

@@ -14,8 +14,9 @@ from typing import Any
 
 import uvicorn
 from httpx2 import Response
-from starlette.applications import Starlette
 from starlette.testclient import TestClient
+from starlette.types import ASGIApp
+from uvicorn.protocols.http.h11_impl import H11Protocol
 
 from squadwright.bootstrap import open_demo
 from squadwright.config import sqlite_url
@@ -85,28 +86,53 @@ def browse_on(keeper: Keeper, **more: Any) -> Browse:
     return Browse(TestClient(app), keeper)
 
 
+class Wire(threading.Event):
+    """What the site hangs on: once set, every connection that brings a request is dropped.
+
+    A browser's own flight mode now and then lets a page opened anew through to the server.
+    """
+
+    def protocol(self) -> type[H11Protocol]:
+        """The protocol of a server on this wire."""
+        wire = self
+
+        class OnTheWire(H11Protocol):
+            def data_received(self, data: bytes) -> None:
+                if wire.is_set():
+                    self.transport.abort()
+                else:
+                    super().data_received(data)
+
+        return OnTheWire
+
+
 @dataclass(frozen=True)
 class RunningSite:
-    """A site that answers on a port of this machine."""
+    """A site that answers on a port of this machine while its wire is not cut."""
 
     url: str
     keeper: Keeper
+    cut: Wire = field(default_factory=Wire)
 
 
 @contextmanager
-def running(keeper: Keeper) -> Iterator[RunningSite]:
-    """Start the site on a free port, hand it out, stop it."""
+def running(keeper: Keeper, port: int = 0) -> Iterator[RunningSite]:
+    """Start the site on a free port, or on one it had before; hand it out, stop it."""
     listening = socket.socket()
-    listening.bind(("127.0.0.1", 0))
+    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    listening.bind(("127.0.0.1", port))
     port = listening.getsockname()[1]
     app = create_app(keeper, allowed_hosts=[f"127.0.0.1:{port}"], today=lambda: MONDAY)
-    with _serving(app, listening):
-        yield RunningSite(f"http://127.0.0.1:{port}", keeper)
+    site = RunningSite(f"http://127.0.0.1:{port}", keeper)
+    with serving(app, listening, site.cut):
+        yield site
 
 
 @contextmanager
-def _serving(app: Starlette, listening: socket.socket) -> Iterator[None]:
-    config = uvicorn.Config(app, log_level="warning", lifespan="off", ws="none")
+def serving(app: ASGIApp, listening: socket.socket, wire: Wire | None = None) -> Iterator[None]:
+    """Serve on a socket as long as the block runs."""
+    protocol = (wire or Wire()).protocol()
+    config = uvicorn.Config(app, http=protocol, log_level="warning", lifespan="off", ws="none")
     server = uvicorn.Server(config)
     thread = threading.Thread(target=server.run, args=([listening],), daemon=True)
     thread.start()

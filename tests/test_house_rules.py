@@ -10,6 +10,7 @@ from squadwright.formulas.sources import all_sources
 
 PROJECT = Path(__file__).parent.parent
 LONGEST_FILE = 400
+LONGEST_SCRIPT = 260
 LONGEST_FUNCTION = 60
 # A module named like this says nothing about what is in it.
 NAMES_THAT_SAY_NOTHING = {
@@ -55,6 +56,15 @@ def test_no_python_file_is_longer_than_one_phenomenon_needs() -> None:
         for path in python_files()
     }
     assert {name: length for name, length in lengths.items() if length > LONGEST_FILE} == {}
+
+
+def test_no_script_is_longer_than_one_behaviour_needs() -> None:
+    lengths = {
+        str(path.relative_to(PROJECT)): len(path.read_text(encoding="utf-8").splitlines())
+        for path in (PROJECT / "src").rglob("*.js")
+    }
+    assert len(lengths) > 20
+    assert {name: length for name, length in lengths.items() if length > LONGEST_SCRIPT} == {}
 
 
 def test_no_function_is_longer_than_a_screen() -> None:

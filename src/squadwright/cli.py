@@ -12,6 +12,7 @@ from squadwright.commands.club import export, import_, init
 from squadwright.commands.formula import formula
 from squadwright.commands.kit import kit
 from squadwright.commands.plan import plan, print_
+from squadwright.commands.record import record
 from squadwright.commands.schema import schema
 from squadwright.commands.serve import serve
 from squadwright.commands.simulate import simulate
@@ -30,6 +31,7 @@ app.command(name="import")(import_)
 app.command()(serve)
 app.command()(plan)
 app.command(name="print")(print_)
+app.command()(record)
 app.command()(export)
 app.command()(check)
 app.command()(schema)

@@ -2,82 +2,42 @@
 
 import math
 import time
-from collections.abc import Callable
-from datetime import UTC, datetime, timedelta
+from dataclasses import replace
+from datetime import timedelta
 from random import Random
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
+from browser.live_floor import (
+    DIGIT_MM,
+    EVENING,
+    LARGE_TARGET_MM,
+    PHONE,
+    PIXELS_PER_MM,
+    SCREEN,
+    SESSION,
+    TABLET,
+    TARGET_MM,
+    Opener,
+    back_on_the_network,
+    box,
+    by_false_clock,
+    floor,
+    holds,
+    opened,
+    plan_of,
+    reopened_in_flight_mode,
+    start,
+    stored,
+)
 from looks import Look, assert_accessible, assert_no_sideways_scroll
 from site_server import RunningSite
-from squadwright.model.plan import Plan
-from squadwright.model.record import EventKind, RecordEvent, in_force
+from squadwright.model.club import Club
+from squadwright.model.record import EventKind, in_force
 from squadwright.planning.live.clock import clock_of, moment_at
-from squadwright.services.planning import ShownSession, show_session
+from squadwright.services.club_changes import change_club
 from squadwright.services.record import record_of
-
-Opener = Callable[..., Page]
-PHONE = Look("black-on-white", 360, 740)
-TABLET = Look("black-on-white", 820, 1180)
-SCREEN = Look("white-on-black", 1920, 1080)
-SESSION = "monday-barbell"
-EVENING = datetime(2026, 3, 2, 18, 0, tzinfo=UTC)
-# CSS pixels of one millimetre: a phone of 0.165 mm, a tablet of 0.19, a 24" screen of 0.277 mm
-# a pixel (taken as given for such screens; the coach measures his own with a bank card).
-PIXELS_PER_MM = {360: 1 / 0.165, 820: 1 / 0.19, 1920: 1 / 0.277}
-# 22 minutes of arc at 3 m: 2 x 3000 x tan(11/60 degrees) = 19.2 mm (ISO 9241-3 asks for 20 to 22).
-DIGIT_MM = 19.2
-# Targets for a hand in motion, and for those that start, hold and go on.
-TARGET_MM, LARGE_TARGET_MM = 14, 20
-
-
-def plan_of(site: RunningSite) -> Plan:
-    shown = show_session(site.keeper, SESSION, today=EVENING.date())
-    assert isinstance(shown, ShownSession)
-    assert shown.plan is not None
-    return shown.plan
-
-
-def opened(page: Page) -> Page:
-    page.wait_for_selector("[data-ready=yes]")
-    return page
-
-
-def floor(site: RunningSite, open_page: Opener, look: Look = PHONE) -> Page:
-    return opened(open_page(f"{site.url}/live/{SESSION}", look=look))
-
-
-def start(page: Page, words: str = "Start with Ropewalk") -> None:
-    page.get_by_role("button", name=words).click()
-    expect(page.locator("#floor")).to_have_attribute("data-phase", "on")
-    # A second touch within a quarter of a second is taken for a slip.
-    page.wait_for_timeout(260)
-
-
-def stored(site: RunningSite, count: int) -> tuple[RecordEvent, ...]:
-    """The record once so many events have arrived."""
-    for _ in range(100):
-        record = record_of(site.keeper, SESSION)
-        if len(record) >= count:
-            return record
-        time.sleep(0.1)
-    raise AssertionError(f"{len(record)} of {count} events arrived")
-
-
-def holds(page: Page, expression: str) -> None:
-    """Wait until an expression is true; the page's policy bars the browser's own waiting for it."""
-    for _ in range(100):
-        if page.evaluate(expression):
-            return
-        page.wait_for_timeout(100)
-    raise AssertionError(f"{expression} did not come true")
-
-
-def box(page: Page, selector: str) -> dict[str, float]:
-    found = page.locator(selector).first.bounding_box()
-    assert found is not None
-    return dict(found)
 
 
 @pytest.mark.parametrize("look", [PHONE, TABLET, SCREEN], ids=str)
@@ -135,14 +95,7 @@ def test_the_screen_is_black_and_white_only(site: RunningSite, open_page: Opener
 def test_a_whole_session_runs_by_itself_to_the_second(site: RunningSite, open_page: Opener) -> None:
     """12 athletes, 6 bars, 2 waves, 4 rounds by a false clock, against the plan's run sheet."""
     plan = plan_of(site)
-    page = open_page(site.url, look=PHONE)
-    page.clock.install(time=EVENING)
-    page.goto(f"{site.url}/live/{SESSION}")
-    opened(page)
-    page.clock.pause_at(EVENING + timedelta(seconds=5))
-    start(page, "Start from the beginning")
-    # The screen changes with the second; it is looked at a twentieth of a second later.
-    page.clock.run_for(50)
+    page = by_false_clock(open_page(site.url, look=PHONE), site)
     random = Random(4)
     changes = sorted({line.start_s for line in plan.run_sheet if line.start_s >= 0})
     end = max(line.end_s for line in plan.run_sheet)
@@ -187,6 +140,18 @@ def test_a_fault_takes_two_taps_and_undo_takes_it_back(
     assert [e.kind for e in in_force(stored(site, 3))] == [EventKind.STARTED]
 
 
+def test_a_touch_that_lasts_over_a_change_of_the_second_is_not_lost(
+    site: RunningSite, open_page: Opener
+) -> None:
+    page = floor(site, open_page)
+    start(page)
+    page.locator(".tile", has_text="Birk").hover()
+    page.mouse.down()
+    page.wait_for_timeout(1_300)
+    page.mouse.up()
+    expect(page.get_by_role("dialog", name="Note about an athlete")).to_contain_text("Birk")
+
+
 def test_three_of_one_fault_in_a_round_ask_to_stop(site: RunningSite, open_page: Opener) -> None:
     page = floor(site, open_page)
     start(page)
@@ -202,31 +167,49 @@ def test_three_of_one_fault_in_a_round_ask_to_stop(site: RunningSite, open_page:
     expect(page.locator(".tile", has_text="Birk")).to_contain_text("stopped")
 
 
-def test_flight_mode_from_a_cold_start_loses_nothing(site: RunningSite, open_page: Opener) -> None:
+def test_the_stop_rule_of_the_session_is_asked_by_and_told_afterwards(
+    site: RunningSite, open_page: Opener
+) -> None:
+    def twice(club: Club) -> Club:
+        session = club.session(SESSION)
+        settings = replace(session.settings, stop_after_faults=2)
+        held = replace(session, settings=settings)
+        return replace(club, sessions=tuple(held if s is session else s for s in club.sessions))
+
+    change_club(site.keeper, twice, today=EVENING.date())
     page = floor(site, open_page)
-    holds(page, "navigator.serviceWorker.controller !== null")
-    holds(
-        page,
-        "caches.open('squadwright-floor-1').then(c => c.keys()).then(k => k.length >= 10)",
+    start(page)
+    question = page.get_by_role("alertdialog", name="Stop or lighten")
+    for _ in range(2):
+        expect(question).to_be_hidden()
+        page.locator(".tile", has_text="Birk").click()
+        page.wait_for_timeout(260)
+        page.get_by_role("button", name="low back rounding").click()
+        page.wait_for_timeout(260)
+    expect(question).to_contain_text("Birk: low back rounding, 2 times this round")
+    question.get_by_role("button", name="Go on as it is").click()
+    stored(site, 3)
+    page = open_page(f"{site.url}/done/{SESSION}", look=PHONE)
+    expect(page.locator("tbody tr", has_text="Birk").first).to_contain_text(
+        "Asked to stop in round 1: low back rounding, 2 times."
     )
+
+
+def test_flight_mode_from_a_cold_start_loses_nothing(site: RunningSite, open_page: Opener) -> None:
+    page = reopened_in_flight_mode(floor(site, open_page), site)
     context = page.context
-    context.set_offline(True)
-    page.close()
-    page = context.new_page()
-    page.goto(f"{site.url}/live/{SESSION}")
-    opened(page)
     start(page)
     page.locator(".tile", has_text="Birk").click()
     page.wait_for_timeout(260)
     page.get_by_role("button", name="2 reps lost").click()
-    expect(page.locator("[data-part=line]")).to_contain_text("noted here, sent when it is back")
+    expect(page.locator("[data-part=line]")).to_contain_text("2 noted here, sent when it is back")
     assert record_of(site.keeper, SESSION) == ()
     page.close()
     page = context.new_page()
     page.goto(f"{site.url}/live/{SESSION}")
     opened(page)
     expect(page.locator("#floor")).to_have_attribute("data-phase", "on")
-    context.set_offline(False)
+    back_on_the_network(page, site)
     expect(page.locator("[data-part=line]")).to_have_text(
         "Everything noted is stored", timeout=40_000
     )
@@ -345,3 +328,15 @@ def test_hold_and_next_stay_in_reach_however_many_groups_there_are(
     names = page.locator(".group-now").evaluate_all("all => all.map(e => e.textContent[6])")
     assert names == sorted(names)
     assert_no_sideways_scroll(page)
+
+
+def test_a_page_loaded_past_the_worker_is_taken_under_it(
+    site: RunningSite, open_page: Opener
+) -> None:
+    """A forced reload passes the worker by, as a page does that loads while the worker wakes up."""
+    page = floor(site, open_page)
+    holds(page, "navigator.serviceWorker.controller !== null")
+    with page.expect_navigation():
+        page.context.new_cdp_session(page).send("Page.reload", {"ignoreCache": True})
+    opened(page)
+    holds(page, "navigator.serviceWorker.controller !== null")

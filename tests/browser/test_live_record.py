@@ -1,15 +1,13 @@
 """The device's rules of the record are those of the server, on records made up at random."""
 
 from collections.abc import Callable
-from dataclasses import asdict
 from datetime import timedelta
-from typing import Any
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import Page
 
-from recording import START, records
+from recording import START, records, sent
 from site_server import RunningSite
 from squadwright.model.plan import RunLine
 from squadwright.model.record import RecordEvent, in_force
@@ -32,10 +30,6 @@ SHEET = tuple(
     RunLine(start, end, "all", "", None, "work")
     for start, end in ((-900, 0), (0, 360), (100, 460), (460, 480), (480, 480), (480, 3600))
 )
-
-
-def sent(event: RecordEvent) -> dict[str, Any]:
-    return {**asdict(event), "at": round(event.at.timestamp() * 1000), "kind": event.kind.value}
 
 
 def test_device_and_server_agree_on_every_record(

@@ -45,7 +45,7 @@ class Device:
                 "id": f"d-{self.number}",
                 "session": SESSION,
                 "device": "d",
-                "number": self.number % 1000,
+                "number": self.number,
                 "at": datetime.now(UTC).isoformat(),
                 "kind": "fault",
                 "athlete": "A09",

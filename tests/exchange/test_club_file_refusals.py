@@ -59,6 +59,10 @@ MISTAKES: list[tuple[str, Any, str]] = [
     ("athletes.0.body_mass.0.reading", "20 lb",
      "athletes[0].body_mass[0].reading: 20 lb (9.1 kg) is not plausible for a body mass: the "
      "limits are 20 and 300 kg. Check the number and the unit"),
+    ("sessions.0.settings.stop_after_faults", 0,
+     "sessions[0].settings.stop_after_faults: 0 is below the limit of 1. Write 1 or more"),
+    ("sessions.0.settings.stop_after_faults", 10,
+     "sessions[0].settings.stop_after_faults: 10 is above the limit of 9. Write 9 or less"),
     ("athletes.0.naem", "x",
      "athletes[0].naem: 'naem' is not a field of an athlete. Did you mean 'name'? "
      "Else take it out"),

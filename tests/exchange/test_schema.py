@@ -13,10 +13,15 @@ from squadwright.demo import demo_club
 from squadwright.errors import InvalidInput
 from squadwright.exchange import field_notes
 from squadwright.exchange.club_file import read_club, write_club
-from squadwright.exchange.schema import club_schema, plan_schema, routine_schema
+from squadwright.exchange.schema import club_schema, plan_schema, record_schema, routine_schema
 
 MONDAY = date(2026, 3, 2)
-SCHEMAS = {"club": club_schema(), "plan": plan_schema(), "routine": routine_schema()}
+SCHEMAS = {
+    "club": club_schema(),
+    "plan": plan_schema(),
+    "routine": routine_schema(),
+    "record": record_schema(),
+}
 
 # What a schema can say by itself; what refers to something else only the program can see.
 FORM_MISTAKES: list[tuple[str, Any]] = [

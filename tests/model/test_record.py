@@ -45,7 +45,14 @@ def test_what_holds_is_what_nothing_that_holds_takes_back(record: list[RecordEve
     def holds(e: RecordEvent) -> bool:
         return not any(holds(t) for t in takers[e.id])
 
-    assert held == {e.id for e in record if holds(e) and not e.takes_back}
+    assert held == {
+        e.id for e in record if e.kind is EventKind.OUT or (holds(e) and not e.takes_back)
+    }
+
+
+def test_who_is_out_until_cleared_stays_out_whatever_is_taken_back() -> None:
+    out = event(1, EventKind.OUT, athlete="A01")
+    assert in_force([out, taken_back(2, 1)]) == (out,)
 
 
 def test_an_undo_is_undone_by_another() -> None:

@@ -7,9 +7,11 @@ from pathlib import Path
 
 from squadwright.errors import NotFound
 from squadwright.model.club import Club
+from squadwright.model.device import Device
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step
+from squadwright.planning.live.course import Course
 
 
 @dataclass
@@ -22,6 +24,8 @@ class FakeStore:
     steps: dict[str, Step] = field(default_factory=dict)
     events: list[RecordEvent] = field(default_factory=list)
     versions: dict[str, int] = field(default_factory=dict)
+    courses: list[tuple[str, str, Course, str]] = field(default_factory=list)
+    known_devices: dict[str, Device] = field(default_factory=dict)
 
     def load_club(self) -> Club | None:
         return self.club
@@ -65,9 +69,50 @@ class FakeStore:
         self.events += new
         return len(new)
 
+    def recorded_sessions(self) -> frozenset[str]:
+        return frozenset(event.session for event in self.events)
+
+    def record_marks(self) -> dict[str, tuple[int, int]]:
+        return {
+            session: (
+                sum(event.session == session for event in self.events),
+                self.last_course(session)[0],
+            )
+            for session in {each[0] for each in self.courses}
+        }
+
     def events_of(self, session_id: str, *, after: int) -> tuple[tuple[RecordEvent, ...], int]:
         found = [e for e in self.events if e.session == session_id][after:]
         return tuple(found), after + len(found)
+
+    def add_course(self, session_id: str, start: str, course: Course, revision: str) -> int:
+        self.courses.append((session_id, start, course, revision))
+        return len(self.courses)
+
+    def courses_of(self, session_id: str, start: str) -> tuple[Course, ...]:
+        return tuple(
+            c for session, since, c, _ in self.courses if (session, since) == (session_id, start)
+        )
+
+    def last_course(self, session_id: str) -> tuple[int, str, str]:
+        own = [
+            (start, revision)
+            for session, start, _, revision in self.courses
+            if session == session_id
+        ]
+        return (len(own), *own[-1]) if own else (0, "", "")
+
+    def devices(self) -> tuple[Device, ...]:
+        return tuple(self.known_devices.values())
+
+    def device_of_token(self, token_hash: str) -> Device | None:
+        return next((d for d in self.devices() if d.token_hash == token_hash), None)
+
+    def put_device(self, device: Device) -> None:
+        self.known_devices[device.id] = device
+
+    def drop_device(self, device_id: str) -> None:
+        self.known_devices.pop(device_id, None)
 
 
 @dataclass
@@ -91,12 +136,16 @@ class FakeKeeper:
 
     @contextmanager
     def writing(self) -> Iterator[FakeStore]:
-        before = self.store.club
+        club, events = self.store.club, list(self.store.events)
         try:
             yield self.store
         except BaseException:
-            self.store.club = before
+            self.store.club, self.store.events = club, events
             raise
+
+    @contextmanager
+    def staying_open(self) -> Iterator[None]:
+        yield
 
     def faults(self) -> list[str]:
         return self.told_faults

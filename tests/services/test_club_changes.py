@@ -120,6 +120,21 @@ def test_a_step_that_something_now_rests_on_is_not_taken_back(keeper: SqlKeeper)
         take_back(keeper, added.step, today=MONDAY)
 
 
+def test_an_athlete_and_his_session_that_came_in_one_step_go_in_one_step(
+    keeper: SqlKeeper,
+) -> None:
+    before = stored(keeper)
+
+    def both(club: Club) -> Club:
+        new = replace(club.athletes[0], id="A99", name="Orrin Vasketh")
+        own = replace(club.sessions[0], id="own-hour", athletes=("A99",), check_ins=())
+        return replace(club, athletes=(*club.athletes, new), sessions=(*club.sessions, own))
+
+    changed = change_club(keeper, both, today=MONDAY)
+    take_back(keeper, changed.step, today=MONDAY)
+    assert stored(keeper) == before
+
+
 def test_an_old_mistake_does_not_stand_in_the_way_of_a_change(keeper: SqlKeeper) -> None:
     club = stored(keeper)
     aged = replace(club.athletes[0], birth_date=date(1890, 1, 1))

@@ -216,5 +216,5 @@ def test_the_records_of_other_sessions_do_not_use_up_the_count(keeper: SqlKeeper
     events, after = phone.message()
     answer = exchange(keeper, SESSION, events, after=after)
     assert (answer.events, answer.upto) == (events, 1)
-    brought, after = read_brought(json.dumps({"after": answer.upto, "events": []}).encode())
-    assert exchange(keeper, SESSION, brought, after=after).events == ()
+    brought = read_brought(json.dumps({"after": answer.upto, "events": []}).encode())
+    assert exchange(keeper, SESSION, brought.events, after=brought.after).events == ()

@@ -3,28 +3,13 @@
 from typing import Any
 
 import pytest
-from httpx2 import Response
-from lxml import html
 
+from read_pages import changed, page_of, words_of
 from site_server import Browse
 from squadwright.model.session import CheckIn, Presence
 
 BARBELL = "/today/monday-barbell"
 DOOR = f"{BARBELL}/check-in"
-
-
-def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
-    assert answer.status_code == status
-    return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
-
-
-def changed(page: html.HtmlElement) -> str:
-    """The line that says what changed."""
-    return words_of(page.find_class("changed")[0].find("p"))
 
 
 def check_in_of(browse: Browse, athlete: str) -> CheckIn | None:

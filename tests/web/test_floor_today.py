@@ -3,8 +3,8 @@
 import pytest
 from lxml import html
 
+from read_pages import club_of
 from site_server import Browse
-from squadwright.model.club import Club
 from squadwright.model.session import FloorPart
 
 FLOOR = "/floor/monday-barbell"
@@ -17,13 +17,6 @@ EFFECT = (
 
 def words_of(text: str) -> str:
     return " ".join(html.fromstring(text).get_element_by_id("content").text_content().split())
-
-
-def club_of(browse: Browse) -> Club:
-    with browse.keeper.reading() as store:
-        club = store.load_club()
-    assert club is not None
-    return club
 
 
 def test_what_less_floor_changes_is_told_before_and_after_it_is_stored(browse: Browse) -> None:

@@ -107,6 +107,21 @@ def test_a_whole_number_has_no_fraction() -> None:
     assert mistake(read) == "Rounds: 4.5 is not a whole number. Write it without a point"
 
 
+def test_a_whole_number_that_may_be_missing_is_none_or_whole_and_in_its_range() -> None:
+    read = form(n="0", empty="")
+    assert read.maybe_whole("n", "Bouts", low=0, high=40) == 0
+    assert read.maybe_whole("empty", "Bouts") is None
+    read.done()
+    assert "4.5 is not a whole number" in mistake_of_bouts("4.5")
+    assert "41 is outside 0 to 40" in mistake_of_bouts("41")
+
+
+def mistake_of_bouts(typed: str) -> str:
+    read = form(n=typed)
+    read.maybe_whole("n", "Bouts", low=0, high=40)
+    return mistake(read)
+
+
 def test_days_times_and_choices_are_read() -> None:
     read = form(d="2026-03-02", t="18:05", level="advanced", tick="yes")
     assert read.day("d", "Day") == date(2026, 3, 2)

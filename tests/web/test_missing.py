@@ -1,8 +1,8 @@
 """The list of what to fetch in process: ticks, what is missing, and the other ways."""
 
-from httpx2 import Response
 from lxml import html
 
+from read_pages import changed, page_of, words_of
 from site_server import Browse
 from squadwright.model.kit import PlatePair
 from squadwright.model.session import MissingKit
@@ -11,19 +11,6 @@ from squadwright.model.shelf import find_piece
 BARBELL = "/missing/monday-barbell"
 # Half of each plates of the demo store: 1, 3, 2, 2, 1 pairs are left.
 HALF = {"plates-10": 1, "plates-5": 3, "plates-2.5": 3, "plates-1.25": 2, "plates-0.5": 1}
-
-
-def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
-    assert answer.status_code == status, answer.text[:2000]
-    return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
-
-
-def changed(page: html.HtmlElement) -> str:
-    return words_of(page.find_class("changed")[0].find("p"))
 
 
 def lines(page: html.HtmlElement) -> list[str]:

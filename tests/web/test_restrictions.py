@@ -3,9 +3,9 @@
 from typing import Any
 
 import pytest
-from httpx2 import Response
 from lxml import html
 
+from read_pages import changed, page_of, words_of
 from site_server import Browse
 from squadwright.model.athlete import Athlete
 
@@ -20,15 +20,6 @@ LUNGE: dict[str, Any] = {
 }
 
 
-def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
-    assert answer.status_code == status
-    return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
-
-
 def of(athlete: str) -> str:
     return f"/squad/athlete/{athlete}/restrictions"
 
@@ -38,10 +29,6 @@ def stored(browse: Browse, athlete: str) -> Athlete:
         club = store.load_club()
     assert club is not None
     return club.athlete(athlete)
-
-
-def changed(page: html.HtmlElement) -> str:
-    return words_of(page.find_class("changed")[0].find("p"))
 
 
 def rows(page: html.HtmlElement) -> list[str]:

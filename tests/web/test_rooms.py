@@ -6,15 +6,12 @@ import pytest
 from lxml import html
 from shapely import Polygon, box
 
+from read_pages import words_of
 from site_server import Browse
 from squadwright.model.room import Room
 
 WEIGHTS = "/store/rooms/weights-room"
 HALL = "/store/rooms/mat-hall"
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
 
 
 def main_of(text: str) -> html.HtmlElement:

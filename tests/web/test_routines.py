@@ -4,42 +4,20 @@ import json
 from typing import Any
 
 import pytest
-from httpx2 import Response
 from lxml import html
 
+from read_pages import changed, club_of, page_of, words_of
 from site_server import Browse
 from squadwright.exchange.routine_file import read_routine, write_routine
 from squadwright.library import routine as shelf
 from squadwright.library import routines as shelf_routines
-from squadwright.model.club import Club
 
 ROPE = "/routines/routine/ropewalk"
-
-
-def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
-    assert answer.status_code == status, answer.text[:400]
-    return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
-
-
-def changed(page: html.HtmlElement) -> str:
-    """The line that says what changed."""
-    return words_of(page.find_class("changed")[0].find("p"))
 
 
 def undo(browse: Browse, page: html.HtmlElement) -> html.HtmlElement:
     action = page.xpath("//div[@class='changed']//form/@action")[0]
     return page_of(browse.post(action, {"back": "/routines"}))
-
-
-def club_of(browse: Browse) -> Club:
-    with browse.keeper.reading() as store:
-        club = store.load_club()
-    assert club is not None
-    return club
 
 
 def typed(browse: Browse, path: str) -> dict[str, Any]:

@@ -6,33 +6,15 @@ import zipfile
 from typing import Any
 
 import pytest
-from httpx2 import Response
-from lxml import html
 
 from printing.printed import pypdf_text
+from read_pages import club_of, page_of, words_of
 from site_server import Browse
 from site_walker import read_form
-from squadwright.model.club import Club
 from squadwright.model.session import MinorRule, Session
 
 BARBELL = "/sessions/monday-barbell"
 NEXT_MONDAY = "2026-03-09"
-
-
-def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
-    assert answer.status_code == status, answer.text
-    return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
-
-
-def club_of(browse: Browse) -> Club:
-    with browse.keeper.reading() as store:
-        club = store.load_club()
-    assert club is not None
-    return club
 
 
 def form_at(browse: Browse, path: str, action: str | None = None) -> dict[str, Any]:
@@ -145,6 +127,31 @@ def test_settings_are_stored_and_a_wrong_one_opens_them(browse: Browse) -> None:
     assert "90 days is outside 0 to 60 days" in told
     assert "Pair: has one name only" in told
     assert page.xpath("//details[contains(@class, 'settings')]/@open")
+
+
+@pytest.mark.parametrize(
+    ("taps", "told"),
+    [
+        ("0", "0 taps is outside 1 to 9 taps"),
+        ("10", "10 taps is outside 1 to 9 taps"),
+        ("2.5", "2.5 is not a whole number"),
+        ("three", "'three' is not a number"),
+        ("", "is empty"),
+    ],
+)
+def test_an_odd_stop_rule_is_told_and_not_stored(browse: Browse, taps: str, told: str) -> None:
+    typed = {**form_at(browse, f"{BARBELL}/edit"), "stop_after_faults": taps}
+    page = page_of(browse.post(f"{BARBELL}/edit", typed), 422)
+    assert told in words_of(page.find_class("form-wrong")[0])
+    assert page.xpath("//input[@name='stop_after_faults']/@value") == ([taps] if taps else [""])
+    assert club_of(browse).session("monday-barbell").settings.stop_after_faults == 3
+
+
+def test_the_stop_rule_goes_to_the_floor_and_the_wall(browse: Browse) -> None:
+    assert browse.get("/live/monday-barbell/sheet.json").json()["stop_after"] == 3
+    typed = {**form_at(browse, f"{BARBELL}/edit"), "stop_after_faults": "2"}
+    page_of(browse.post(f"{BARBELL}/edit", typed))
+    assert browse.get("/live/monday-barbell/sheet.json").json()["stop_after"] == 2
 
 
 def test_an_unchanged_form_changes_nothing(browse: Browse) -> None:

@@ -8,6 +8,7 @@ import pytest
 from httpx2 import Response
 from lxml import html
 
+from read_pages import club_of, words_of
 from site_server import MONDAY, Browse
 from squadwright.demo import demo_club
 from squadwright.model.athlete import Athlete, MassReading, StrengthTest
@@ -15,11 +16,6 @@ from squadwright.model.club import Club
 from squadwright.model.exercise import ReferenceLift
 from squadwright.services.planning import plan_session
 from squadwright.units import kilograms
-
-
-def words_of(node: html.HtmlElement) -> str:
-    """The text of a part of a page, spaces as one."""
-    return " ".join(node.text_content().split())
 
 
 def main_of(text: str) -> html.HtmlElement:
@@ -30,13 +26,6 @@ def told(browse: Browse, path: str) -> str:
     answer = browse.get(path)
     assert answer.status_code == 200
     return words_of(main_of(answer.text))
-
-
-def club_of(browse: Browse) -> Club:
-    with browse.keeper.reading() as store:
-        club = store.load_club()
-    assert club is not None
-    return club
 
 
 def athlete_of(browse: Browse, athlete_id: str) -> Athlete:
@@ -208,7 +197,7 @@ def test_the_page_says_what_was_planned_and_that_nothing_is_recorded(browse: Bro
     assert f"2 Mar 2026, Monday barbell, Ropewalk: {dose.load_kg:g} kg, {dose.rounds} rounds" in (
         words
     )
-    assert "what was done is not recorded yet." in words
+    assert "what was done stands with each session." in words
 
 
 def test_the_page_tells_body_mass_against_the_limit_of_the_next_event(browse: Browse) -> None:

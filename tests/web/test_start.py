@@ -3,9 +3,9 @@
 from typing import Any
 
 import pytest
-from httpx2 import Response
 from lxml import html
 
+from read_pages import page_of, words_of
 from site_server import Browse
 from squadwright.model.club import Club
 
@@ -19,15 +19,6 @@ HALL = {
     "ceiling": "4",
     "column": "no",
 }
-
-
-def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
-    assert answer.status_code == status, answer.text
-    return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
 
 
 def club_of(browse: Browse) -> Club | None:

@@ -4,27 +4,14 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from httpx2 import Response
 from lxml import html
 
+from read_pages import changed, page_of, words_of
 from site_server import Browse
 from squadwright.model.kit import Ball, Bar, Box, CollarPairs, OtherKit, PlatePair, SinglePlate
 from squadwright.model.session import MissingKit
 from squadwright.model.shelf import Piece, Shelf, find_piece, pieces_on
 from squadwright.units import kilograms, pounds
-
-
-def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
-    assert answer.status_code == status, answer.text[:2000]
-    return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
-
-
-def changed(page: html.HtmlElement) -> str:
-    return words_of(page.find_class("changed")[0].find("p"))
 
 
 def undo_of(page: html.HtmlElement) -> str:

@@ -6,9 +6,9 @@ from datetime import timedelta
 import pytest
 from lxml import html
 
+from read_pages import club_of
 from site_server import MONDAY, Browse
 from squadwright.library import exercise
-from squadwright.model.club import Club
 from squadwright.model.exercise import BarPosition
 from squadwright.planning.swap_choices import step_choices
 from web.test_restrictions import changed, page_of, stored, words_of
@@ -20,13 +20,6 @@ IN_SIX = {"session": BARBELL, "block": BLOCK, "step": "6"}
 
 def swaps(athlete: str, session: str = BARBELL) -> str:
     return f"/squad/athlete/{athlete}/swaps?session={session}"
-
-
-def club_of(browse: Browse) -> Club:
-    with browse.keeper.reading() as store:
-        club = store.load_club()
-    assert club is not None
-    return club
 
 
 def section(page: html.HtmlElement, step: str) -> html.HtmlElement:

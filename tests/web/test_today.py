@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from lxml import html
 
+from read_pages import club_of, words_of
 from site_server import Browse
 from squadwright.errors import NotFound
 from squadwright.model.club import Club
@@ -18,22 +19,10 @@ BARBELL = "monday-barbell"
 PLYOMETRIC = "wednesday-plyometric"
 
 
-def words_of(node: html.HtmlElement) -> str:
-    """The text of a part of a page, spaces as one."""
-    return " ".join(node.text_content().split())
-
-
 def main_of(browse: Browse, path: str) -> html.HtmlElement:
     answer = browse.get(path)
     assert answer.status_code == 200
     return html.fromstring(answer.text).get_element_by_id("content")
-
-
-def club_of(browse: Browse) -> Club:
-    with browse.keeper.reading() as store:
-        club = store.load_club()
-    assert club is not None
-    return club
 
 
 def plan_of(browse: Browse, session: str) -> Plan:
@@ -163,7 +152,7 @@ def test_looking_stores_nothing_and_plans_once(
 ) -> None:
     before = club_of(browse)
     first = browse.get("/today").text
-    monkeypatch.setattr(plans_in_mind, "make_plan", None)
+    monkeypatch.setattr(plans_in_mind, "make_timed", None)
     again = browse.get("/today").text
     assert words_of(html.fromstring(again)) == words_of(html.fromstring(first))
     assert club_of(browse) == before

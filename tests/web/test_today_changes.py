@@ -5,9 +5,9 @@ from datetime import date
 from typing import Any
 
 import pytest
-from httpx2 import Response
 from lxml import html
 
+from read_pages import changed, club_of, page_of, words_of
 from site_server import MONDAY, Browse
 from squadwright.library import routine
 from squadwright.model.club import Club
@@ -15,20 +15,6 @@ from squadwright.services.club_changes import change_club
 
 BARBELL, PLYOMETRIC = "/today/monday-barbell", "/today/wednesday-plyometric"
 CHANGE = f"{BARBELL}/change"
-
-
-def page_of(answer: Response, status: int = 200) -> html.HtmlElement:
-    assert answer.status_code == status
-    return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
-
-
-def changed(page: html.HtmlElement) -> str:
-    """The line that says what changed."""
-    return words_of(page.find_class("changed")[0].find("p"))
 
 
 def undo(browse: Browse, page: html.HtmlElement) -> html.HtmlElement:
@@ -39,13 +25,6 @@ def undo(browse: Browse, page: html.HtmlElement) -> html.HtmlElement:
 
 def load_of(page: html.HtmlElement, name: str) -> str:
     return next(words_of(load) for load in page.find_class("load") if name in words_of(load))
-
-
-def club_of(browse: Browse) -> Club:
-    with browse.keeper.reading() as store:
-        club = store.load_club()
-    assert club is not None
-    return club
 
 
 def test_each_load_leads_to_its_change_and_each_change_has_its_reasons(browse: Browse) -> None:
@@ -104,6 +83,12 @@ def test_an_override_stands_in_the_plan_with_its_reason_and_goes_in_one_tap(
         ("A03", {"action": "lighter", "why": ""}, "Reason: is empty"),
         ("A03", {"action": "fly", "reason": "technique"}, "'fly' is not one of the choices"),
         ("A03", {"action": "more-rounds", "reason": "technique"}, "5 rounds are more than the 4"),
+        (
+            "A03",
+            {"action": "own-rounds", "rounds": "6", "reason": "technique"},
+            "6 rounds are more than the 4",
+        ),
+        ("A03", {"action": "own-rounds", "rounds": "x", "reason": "technique"}, "is not a number"),
         ("A03", {"action": "another-bar", "bar": "none", "reason": "technique"}, "no bar in serv"),
     ],
 )
@@ -112,6 +97,19 @@ def test_what_must_not_be_is_refused_in_words_and_nothing_is_changed(
 ) -> None:
     page = page_of(browse.post(f"{CHANGE}/{athlete}", {"block": "Ropewalk", **typed}), 422)
     assert told in words_of(page)
+    assert club_of(browse).session("monday-barbell").overrides == ()
+
+
+def test_rounds_may_be_set_by_their_number(browse: Browse) -> None:
+    typed = {"block": "Ropewalk", "action": "own-rounds", "rounds": "2", "reason": "looks tired"}
+    page = page_of(browse.post(f"{CHANGE}/A03", typed))
+    assert "Coach's override: 2 rounds (looks tired)" in load_of(page, "Marisol Quenaya")
+
+
+def test_a_load_and_rounds_of_the_address_stand_in_their_fields(browse: Browse) -> None:
+    page = page_of(browse.get(f"{CHANGE}/A03?block=Ropewalk&load=15.5&rounds=3"))
+    assert page.get_element_by_id("field-load").get("value") == "15.5"
+    assert page.get_element_by_id("field-rounds").get("value") == "3"
     assert club_of(browse).session("monday-barbell").overrides == ()
 
 

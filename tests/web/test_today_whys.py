@@ -5,6 +5,7 @@ import re
 import pytest
 from lxml import html
 
+from read_pages import words_of
 from site_server import Browse
 
 DIGIT = re.compile(r"\d")
@@ -34,10 +35,6 @@ def page_of(browse: Browse, path: str) -> html.HtmlElement:
     answer = browse.get(path)
     assert answer.status_code == 200
     return html.fromstring(answer.text)
-
-
-def words_of(node: html.HtmlElement) -> str:
-    return " ".join(node.text_content().split())
 
 
 def has_class(node: html.HtmlElement, name: str) -> bool:

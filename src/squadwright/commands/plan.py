@@ -6,10 +6,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from squadwright.commands.options import DatabaseOption, DemoOption, JsonOption
-from squadwright.commands.print_sheets import SheetChoice, write_and_tell
+from squadwright.commands.print_sheets import (
+    SheetChoice,
+    write_and_tell,
+    write_done_and_tell,
+)
 from squadwright.printing.choices import PrintedUnit
 
 if TYPE_CHECKING:
+    from squadwright.services.done import SessionDone
     from squadwright.services.planning import Planned
 
 SessionArgument = Annotated[
@@ -58,9 +63,12 @@ def print_(
     demo: DemoOption = False,
     unit: UnitOption = PrintedUnit.KILOGRAM,
 ) -> None:
-    """Plan a session and write its sheets as PDF."""
+    """Plan a session and write its sheets as PDF; after it, also the sheet of what was done."""
     planned = _planned(session, database, demo=demo)
     write_and_tell(planned.plan, planned.club, out, choice=sheet, unit=unit)
+    if sheet.may_be_done:
+        found = _done(planned.plan.session.id, database, demo=demo)
+        write_done_and_tell(found, out, choice=sheet, unit=unit)
 
 
 def _planned(session: str | None, database: str | None, *, demo: bool) -> "Planned":
@@ -74,3 +82,13 @@ def _planned(session: str | None, database: str | None, *, demo: bool) -> "Plann
 
         session = BARBELL_SESSION
     return plan_session(open_keeper(database, demo=demo), session, today=date.today())
+
+
+def _done(session: str, database: str | None, *, demo: bool) -> "SessionDone":
+    from datetime import UTC, date, datetime
+
+    from squadwright.bootstrap import open_keeper
+    from squadwright.services.done import session_done
+
+    keeper = open_keeper(database, demo=demo)
+    return session_done(keeper, session, today=date.today(), now=datetime.now(UTC))

@@ -206,7 +206,9 @@ def doubt_of_event(event: Event, today: date) -> Doubt | None:
     days = (event.starts_on - today).days
     if 0 <= days <= FAR_EVENT_DAYS:
         return None
-    where = f"lies {-days} days back" if days < 0 else f"is {days} days away"
+    where = (
+        f"lies {-days} day{'' if days == -1 else 's'} back" if days < 0 else f"is {days} days away"
+    )
     shown = day_in_full(event.starts_on)
     return Doubt("starts_on", f"{shown} {where}. Is the year right?", shown)
 

@@ -1,9 +1,10 @@
-"""Published schemas of the club file, the routine file and the plan: JSON Schema, draft 2020-12."""
+"""Published schemas of the club and routine files, the plan and the record: draft 2020-12."""
 
 from typing import Any
 
 from squadwright.exchange.field_notes import field_note
 from squadwright.exchange.reading import adapter
+from squadwright.exchange.record_out import RecordFile
 from squadwright.exchange.routine_file import RoutineFile
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
@@ -28,6 +29,11 @@ def plan_schema() -> dict[str, Any]:
 def routine_schema() -> dict[str, Any]:
     """Schema of the routine file."""
     return _schema(RoutineFile, "One routine as a file of Squadwright, to be shared.")
+
+
+def record_schema() -> dict[str, Any]:
+    """Schema of the record of a session."""
+    return _schema(RecordFile, "What was noted and done in a session of Squadwright.")
 
 
 def _schema(kind: type, description: str) -> dict[str, Any]:

@@ -53,6 +53,7 @@ class Card:
     groups: tuple[str, ...]
     load_kg: str
     load_lb: str
+    since_last: str
     rounds: str
     counted: int
     lines: tuple[CardLine, ...]
@@ -114,6 +115,7 @@ def _card(line: AttendanceLine, place: Place, doses: Sequence[Dose], words: _Car
         groups=place.groups,
         load_kg="" if load is None else kilogram_text(load),
         load_lb="" if load is None else pound_text(load),
+        since_last=since_last(loaded[0]) if len(loaded) == 1 else "",
         rounds=rounds_text(doses[0]) if counted > 1 else "",
         counted=counted if counted > 1 else 0,
         lines=tuple(
@@ -123,6 +125,15 @@ def _card(line: AttendanceLine, place: Place, doses: Sequence[Dose], words: _Car
         ),
         must_not=line.barred,
     )
+
+
+def since_last(dose: Dose) -> str:
+    """Where a load goes from the last one: "up from 39 kg"; empty the first time."""
+    if not dose.progress or dose.last_load_kg is None:
+        return ""
+    if dose.progress == "hold":
+        return "as last time"
+    return f"{dose.progress} from {kilogram_text(dose.last_load_kg)}"
 
 
 def _rounds_of_blocks(plan: Plan) -> dict[str, int]:

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable, Collection
+from datetime import date
 from pathlib import Path
 
 from squadwright.errors import InvalidInput
@@ -40,31 +41,43 @@ def write_sheets(
 
     All are set before the first is written, so that a failure leaves no half of a set behind.
     """
-    if folder.exists() and not folder.is_dir():
-        raise InvalidInput(
-            "--out", f"{folder} is a file, not a folder", "Name a folder for the sheets"
-        )
+    _require_folder(folder)
     chosen = [sheet for sheet in Sheet if sheet in sheets]
     documents = {sheet: sheet_pdf(plan, club, sheet, unit) for sheet in chosen}
+    return tuple(
+        write_document(document, folder, f"{file_stem(plan)}-{sheet.value}.pdf")
+        for sheet, document in documents.items()
+    )
+
+
+def write_document(document: bytes, folder: Path, name: str) -> Path:
+    """Write one file into a folder, made if need be; InvalidInput where that cannot be."""
+    _require_folder(folder)
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        return tuple(
-            _write(folder / f"{file_stem(plan)}-{sheet.value}.pdf", document)
-            for sheet, document in documents.items()
-        )
+        path = folder / name
+        path.write_bytes(document)
+        return path
     except OSError as failure:
         raise InvalidInput(
             "--out", f"cannot write to {folder}: {failure.strerror}", "Name a folder you may write"
         ) from failure
 
 
-def _write(path: Path, document: bytes) -> Path:
-    path.write_bytes(document)
-    return path
+def _require_folder(folder: Path) -> None:
+    if folder.exists() and not folder.is_dir():
+        raise InvalidInput(
+            "--out", f"{folder} is a file, not a folder", "Name a folder for the sheets"
+        )
 
 
 def file_stem(plan: Plan) -> str:
+    """Date and session of a plan, in characters every file system takes."""
+    return session_stem(plan.session.id, plan.session.held_on)
+
+
+def session_stem(session_id: str, held_on: date) -> str:
     """Date and session, in characters every file system takes; the date stands once."""
-    session = re.sub(r"[^A-Za-z0-9._-]+", "-", plan.session.id).strip(".-") or "session"
-    day = plan.session.held_on.isoformat()
+    session = re.sub(r"[^A-Za-z0-9._-]+", "-", session_id).strip(".-") or "session"
+    day = held_on.isoformat()
     return session if session.startswith(f"{day}-") else f"{day}-{session}"

@@ -40,10 +40,15 @@ def change_club(keeper: Keeper, change: Callable[[Club], Club], *, today: date) 
     has a mistake that the present one has not. NotFound where there is no club.
     """
     with keeper.writing() as store:
-        before = _present(store)
-        after = change(before)
-        _require_sound(before, after, today)
-        return Changed(after, _store(store, before, after, today))
+        return change_within(store, change, today=today)
+
+
+def change_within(store: Store, change: Callable[[Club], Club], *, today: date) -> Changed:
+    """As ``change_club``, as a part of a unit of work that stores more than the club."""
+    before = _present(store)
+    after = change(before)
+    _require_sound(before, after, today)
+    return Changed(after, _store(store, before, after, today))
 
 
 def take_back(keeper: Keeper, step_id: str, *, today: date) -> TakenBack:

@@ -29,14 +29,20 @@ def differences(before: Club, after: Club) -> tuple[Entry, ...]:
 
 def put_back(club: Club, step: Step) -> Club:
     """The club with every entry of a step as it was before; Conflict if one was changed again."""
-    # What goes away goes last: by then nothing names it any more (an athlete of a session).
-    for entry in sorted(step.entries, key=lambda entry: entry.before is None):
+    # What goes away goes last, and a session before its athletes: then nothing names it any more.
+    staying = [entry for entry in step.entries if not _goes_away(entry)]
+    going = [entry for entry in step.entries if _goes_away(entry)]
+    for entry in (*staying, *reversed(going)):
         if entry.part in SINGLE:
             _require(_value(club, entry.part) == entry.after, entry)
             club = _with_value(club, entry.part, entry.before)
         else:
             club = _with_entry(club, entry)
     return club
+
+
+def _goes_away(entry: Entry) -> bool:
+    return entry.before is None and entry.part not in SINGLE
 
 
 def called(entry: Entry) -> str:

@@ -22,7 +22,8 @@ REASONS = ("looks tired", "asked for it", "technique", "fight week")
 MOST_REASONS = 3
 LIGHTER, HEAVIER, FEWER, MORE = "lighter", "heavier", "fewer-rounds", "more-rounds"
 NO_BAR, OTHER_BAR, OWN_LOAD = "no-bar", "another-bar", "own-load"
-ACTIONS = (LIGHTER, HEAVIER, FEWER, MORE, NO_BAR, OTHER_BAR, OWN_LOAD)
+OWN_ROUNDS = "own-rounds"
+ACTIONS = (LIGHTER, HEAVIER, FEWER, MORE, NO_BAR, OTHER_BAR, OWN_LOAD, OWN_ROUNDS)
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,7 @@ class Wanted:
     reason: str
     load: Mass | None = None
     bar: str = ""
+    rounds: int | None = None
 
 
 @dataclass(frozen=True)
@@ -109,7 +111,7 @@ def has_override(session: Session, athlete: str, block: str) -> bool:
 
 def what_stands(keeper: Keeper, club: Club, session: Session, place: Place) -> ByHand:
     """What an athlete has in the plan as it is, and the next steps from it; raises NotFound."""
-    plan, trouble = outcome(keeper.shown, club, session, previous=None)
+    plan, trouble = outcome(keeper, club, session, previous=None)
     if plan is None:
         raise NotFound(f"There is no plan to change: {trouble}")
     found = by_hand(club, session, plan, place.athlete, place.block)
@@ -131,6 +133,8 @@ def _asked(
         case "fewer-rounds" | "more-rounds":
             step = 1 if wanted.action == MORE else -1
             return {"rounds": _rounds(now, now.rounds + step)}
+        case _ if wanted.action == OWN_ROUNDS and wanted.rounds is not None:
+            return {"rounds": _rounds(now, wanted.rounds)}
         case "no-bar":
             return {"with_stick": True, "load": None, "bar": None}
         case "another-bar":

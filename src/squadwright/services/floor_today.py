@@ -86,7 +86,7 @@ def preview(keeper: Keeper, session_id: str, change: FloorChange) -> FloorPrevie
     session = club.session(session_id)
     before = _whole(keeper, club, session, kept)
     after_club, after = _changed(club, session, change)
-    plan, trouble = outcome(keeper.shown, after_club, after, previous=kept)
+    plan, trouble = outcome(keeper, after_club, after, previous=kept)
     words = effect_words(before[0], plan, trouble)
     return FloorPreview(after_club, after, after_club.room_of(after), plan, words, fits(plan))
 
@@ -100,7 +100,7 @@ def set_floor(keeper: Keeper, session_id: str, change: FloorChange, *, today: da
 
     done = change_club(keeper, on_club, today=today)
     after = done.club.session(session_id)
-    plan, _ = outcome(keeper.shown, done.club, after, previous=shown.plan)
+    plan, _ = outcome(keeper, done.club, after, previous=shown.plan)
     if plan is not None:
         with keeper.writing() as store:
             store.save_plan(plan)
@@ -136,9 +136,9 @@ def _is_of_throws(routine: Routine) -> bool:
 def _whole(keeper: Keeper, club: Club, session: Session, kept: Plan | None) -> Outcome:
     """The plan on the whole floor of the room the session is held in."""
     if session.floor_today is None:
-        return outcome(keeper.shown, club, session, previous=kept)
+        return outcome(keeper, club, session, previous=kept)
     whole = replace(session, floor_today=None)
-    return outcome(keeper.shown, with_session(club, whole), whole, previous=kept)
+    return outcome(keeper, with_session(club, whole), whole, previous=kept)
 
 
 def _changed(club: Club, session: Session, change: FloorChange) -> tuple[Club, Session]:

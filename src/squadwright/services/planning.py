@@ -9,6 +9,7 @@ from squadwright.model.plan import Plan
 from squadwright.model.session import Session
 from squadwright.planning.plan import make_plan
 from squadwright.services.clubs import load_club
+from squadwright.services.learning import taught_club
 from squadwright.services.plans_in_mind import outcome
 from squadwright.services.unit_of_work import Keeper, Store
 
@@ -35,7 +36,8 @@ def choose_session(club: Club, session_id: str | None, *, today: date) -> Sessio
 def plan_session(keeper: Keeper, session_id: str | None, *, today: date) -> Planned:
     """Plan a session of the stored club and keep the plan."""
     club = load_club(keeper)
-    plan = make_plan(club, choose_session(club, session_id, today=today))
+    session = choose_session(club, session_id, today=today)
+    plan = make_plan(taught_club(keeper, club, session), session)
     with keeper.writing() as store:
         store.save_plan(plan)
     return Planned(club, plan)
@@ -64,7 +66,8 @@ def show_session(
             return club
         session = choose_session(club, session_id, today=today)
         kept = last_kept_plan(store, session.id)
-    plan, trouble = outcome(keeper.shown, club, session, previous=kept)
+    club = taught_club(keeper, club, session)
+    plan, trouble = outcome(keeper, club, session, previous=kept)
     return ShownSession(club, session, plan, trouble)
 
 

@@ -2,33 +2,54 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.club import Club
 from squadwright.model.record import EventKind, RecordEvent
+from squadwright.services.club_changes import change_within
+from squadwright.services.head_knock import taken_out
+from squadwright.services.running import FOLLOWED
 from squadwright.services.unit_of_work import Keeper, Store
 
 MOST_AT_ONCE = 500
+# What an incident was, how hard the session was for somebody, and the review: no device needs it.
+FOR_THE_COACH = frozenset(
+    {EventKind.INCIDENT, EventKind.EFFORT, EventKind.RESERVE, EventKind.REVIEW}
+)
+# With one of these the whole record is looked at, else only what a device has not seen.
+OF_THE_WHOLE = FOLLOWED | {EventKind.OUT}
 
 
 @dataclass(frozen=True)
 class Exchange:
     """The answer to a device: what of it is stored for good, and what it has not seen yet.
 
-    ``upto`` is what the device sends as ``after`` the next time.
+    ``upto`` is what the device sends as ``after`` the next time. ``added`` counts the events that
+    were new; ``whole`` is the record after them where one of them had it read, else empty.
     """
 
     stored: tuple[str, ...]
     events: tuple[RecordEvent, ...]
     upto: int
+    added: int = 0
+    whole: tuple[RecordEvent, ...] = ()
 
 
 def exchange(
-    keeper: Keeper, session_id: str, brought: Sequence[RecordEvent], *, after: int
+    keeper: Keeper,
+    session_id: str,
+    brought: Sequence[RecordEvent],
+    *,
+    after: int,
+    device: str = "",
+    today: date | None = None,
 ) -> Exchange:
     """Store what a device brings, all of it or nothing; give it what came after the first so many.
 
     Bringing the same events again changes nothing, so a device that got no answer sends again.
+    What is for the coach goes back to the ``device`` that wrote it and to no other. Who is out
+    until cleared is put on the register in the same unit of work, from ``today`` on at the latest.
     """
     if len(brought) > MOST_AT_ONCE:
         raise InvalidInput(
@@ -45,18 +66,38 @@ def exchange(
         with keeper.reading() as store:
             _club_of(store, session_id)
             events, upto = store.events_of(session_id, after=after)
-        return Exchange((), events, upto)
+        return Exchange((), _for_device(events, device), upto)
+    is_whole = any(event.kind in OF_THE_WHOLE for event in brought)
     with keeper.writing() as store:
-        _require_known(store, _club_of(store, session_id), session_id, brought)
-        store.add_events(brought)
-        events, upto = store.events_of(session_id, after=after)
-    return Exchange(tuple(event.id for event in brought), events, upto)
+        club = _club_of(store, session_id)
+        _require_members(club, brought)
+        added = store.add_events(brought)
+        read, upto = store.events_of(session_id, after=0 if is_whole else after)
+        if is_whole:
+            _require_known(session_id, brought, read)
+            # What is brought again takes nobody out again.
+            out = [event for event in read[len(read) - added :] if event.kind is EventKind.OUT]
+            if out:
+                day = min(filter(None, (today, club.session(session_id).held_on)))
+                change_within(store, lambda c: taken_out(c, out, from_day=day), today=today or day)
+    return Exchange(
+        tuple(event.id for event in brought),
+        _for_device(read[after:] if is_whole else read, device),
+        max(after, upto),
+        added,
+        read if is_whole else (),
+    )
 
 
 def record_of(keeper: Keeper, session_id: str) -> tuple[RecordEvent, ...]:
     """Everything noted of a session, in the order it arrived."""
     with keeper.reading() as store:
         return store.events_of(session_id, after=0)[0]
+
+
+def _for_device(events: tuple[RecordEvent, ...], device: str) -> tuple[RecordEvent, ...]:
+    """What a device may know: what is for the coach goes back only to who wrote it."""
+    return tuple(e for e in events if e.kind not in FOR_THE_COACH or e.device == device)
 
 
 def _club_of(store: Store, session_id: str) -> Club:
@@ -68,10 +109,8 @@ def _club_of(store: Store, session_id: str) -> Club:
     return club
 
 
-def _require_known(
-    store: Store, club: Club, session_id: str, brought: Sequence[RecordEvent]
-) -> None:
-    """An athlete must be of the club; what is taken back must be of the same session."""
+def _require_members(club: Club, brought: Sequence[RecordEvent]) -> None:
+    """An athlete must be of the club."""
     people = {athlete.id for athlete in club.athletes}
     for event in brought:
         if event.athlete and event.athlete not in people:
@@ -80,14 +119,17 @@ def _require_known(
                 f"{event.athlete!r} is not an athlete of the club",
                 "Load the page afresh",
             )
-    wanted = {e.takes_back for e in brought if e.kind is EventKind.TAKEN_BACK}
-    here = {event.id for event in brought}
-    missing = wanted - here
+
+
+def _require_known(
+    session_id: str, brought: Sequence[RecordEvent], record: Sequence[RecordEvent]
+) -> None:
+    """What is taken back must be of the same session."""
+    wanted = {event.takes_back for event in brought if event.kind is EventKind.TAKEN_BACK}
+    missing = wanted - {event.id for event in record}
     if missing:
-        stored = {event.id for event in store.events_of(session_id, after=0)[0]}
-        if missing - stored:
-            raise InvalidInput(
-                "events.takes_back",
-                f"{min(missing - stored)!r} is not in the record of {session_id!r}",
-                "Send the event itself before what takes it back",
-            )
+        raise InvalidInput(
+            "events.takes_back",
+            f"{min(missing)!r} is not in the record of {session_id!r}",
+            "Send the event itself before what takes it back",
+        )

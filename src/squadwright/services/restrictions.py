@@ -71,11 +71,13 @@ def add_restriction(
 ) -> tuple[Changed, Restriction]:
     """Enter a restriction; its id is given here."""
     made = replace(new, id=f"{athlete_id[:40]}-{token_hex(4)}")
-    _require_no_end_for_the_head(made)
-    return (
-        _change(keeper, athlete_id, lambda a: _with(a, (*a.restrictions, made)), today=today),
-        made,
-    )
+    return (_change(keeper, athlete_id, lambda a: with_restriction(a, made), today=today), made)
+
+
+def with_restriction(athlete: Athlete, new: Restriction) -> Athlete:
+    """An athlete with one restriction more; refused where it is about the head and has an end."""
+    _require_no_end_for_the_head(new)
+    return _with(athlete, (*athlete.restrictions, new))
 
 
 def change_restriction(

@@ -12,6 +12,7 @@ from squadwright.exchange.roster_cells import Field
 from squadwright.model.athlete import Athlete, MassReading
 from squadwright.model.club import Club
 from squadwright.services.club_changes import Changed, change_club
+from squadwright.services.squad import with_squads
 from squadwright.services.unit_of_work import Keeper
 from squadwright.units import Mass
 
@@ -31,11 +32,10 @@ def take_in(keeper: Keeper, rows: Sequence[Row], *, today: date) -> tuple[Change
     if not wanted:
         raise InvalidInput("The roster", "every line is left out", "Keep at least one line in")
     new = tuple(_athlete(row, today) for row in wanted)
-    squads = dict.fromkeys(a.squad for a in new if a.squad)
 
     def change(club: Club) -> Club:
-        added = tuple(squad for squad in squads if squad not in club.squads)
-        return replace(club, athletes=(*club.athletes, *new), squads=(*club.squads, *added))
+        known = with_squads(club, (athlete.squad for athlete in new))
+        return replace(known, athletes=(*club.athletes, *new))
 
     return change_club(keeper, change, today=today), len(new)
 

@@ -154,9 +154,9 @@ def _planned(
     with keeper.reading() as store:
         kept = last_kept_plan(store, session_id)
     session = club.session(session_id)
-    former, _ = outcome(keeper.shown, before.club, before.session, previous=kept)
+    former, _ = outcome(keeper, before.club, before.session, previous=kept)
     make = outcome if recalls else fresh_outcome
-    plan, trouble = make(keeper.shown, club, session, previous=former or kept)
+    plan, trouble = make(keeper, club, session, previous=former or kept)
     if plan is None:
         done = f"There is no plan now: {trouble.rstrip('.')}."
     else:

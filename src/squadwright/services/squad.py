@@ -1,5 +1,6 @@
 """Use cases of the squad: who belongs to it, and what is known of a person himself."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, fields, replace
 from datetime import date
 from secrets import token_hex
@@ -48,7 +49,7 @@ def add_athlete(keeper: Keeper, person: Person, *, today: date, answer: str = ""
     def change(club: Club) -> Club:
         _ask_about(club, person, None, today, answer)
         new = Athlete(id=athlete_id, **_as_fields(person))
-        return replace(_with_squad(club, person.squad), athletes=(*club.athletes, new))
+        return replace(with_squads(club, (person.squad,)), athletes=(*club.athletes, new))
 
     changed = change_club(keeper, change, today=today)
     return Added(changed.club.athlete(athlete_id), changed)
@@ -64,7 +65,7 @@ def change_person(
         require_unchanged(person_of(athlete), shown, CHANGED_PERSON)
         _ask_about(club, person, athlete, today, answer)
         changed = replace(athlete, **_as_fields(person))
-        return with_athlete(_with_squad(club, person.squad), changed)
+        return with_athlete(with_squads(club, (person.squad,)), changed)
 
     return change_club(keeper, change, today=today)
 
@@ -99,10 +100,10 @@ def _as_fields(person: Person) -> dict[str, Any]:
     return {field.name: getattr(person, field.name) for field in fields(Person)}
 
 
-def _with_squad(club: Club, squad: str) -> Club:
-    if not squad or squad in club.squads:
-        return club
-    return replace(club, squads=(*club.squads, squad))
+def with_squads(club: Club, squads: Iterable[str]) -> Club:
+    """The club with the squads it lacks; no name is no squad."""
+    lacking = dict.fromkeys(squad for squad in squads if squad and squad not in club.squads)
+    return replace(club, squads=(*club.squads, *lacking)) if lacking else club
 
 
 def _ask_about(

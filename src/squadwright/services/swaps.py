@@ -16,13 +16,12 @@ from squadwright.planning.substitution.barred import (
     SWAP_FROM_PAIN,
     bars_everything,
 )
-from squadwright.planning.swap_choices import step_choices
+from squadwright.planning.swap_choices import HELPS, step_choices
 from squadwright.services.club_changes import Changed, change_club
 from squadwright.services.clubs import load_club
 from squadwright.services.restrictions import add_restriction
 from squadwright.services.unit_of_work import Keeper
 
-HELPS = "helps and watches"
 LONGEST_REASON = 1000
 DAYS_WITHOUT_SESSION = 7
 

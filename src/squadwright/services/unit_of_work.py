@@ -6,9 +6,11 @@ from pathlib import Path
 from typing import Protocol
 
 from squadwright.model.club import Club
+from squadwright.model.device import Device
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step
+from squadwright.planning.live.course import Course
 
 
 class Store(Protocol):
@@ -41,6 +43,33 @@ class Store(Protocol):
     def events_of(self, session_id: str, *, after: int) -> tuple[tuple[RecordEvent, ...], int]:
         """The events of a session after the first so many, and how many there are then."""
 
+    def recorded_sessions(self) -> frozenset[str]:
+        """Ids of the sessions of which anything is noted."""
+
+    def record_marks(self) -> Mapping[str, tuple[int, int]]:
+        """How many events and how many courses each session has that was ever started."""
+
+    def add_course(self, session_id: str, start: str, course: Course, revision: str) -> int:
+        """Keep a course of a session as it was started by an event; gives its number."""
+
+    def courses_of(self, session_id: str, start: str) -> tuple[Course, ...]:
+        """The courses of a session since it was started by an event, the last at the end."""
+
+    def last_course(self, session_id: str) -> tuple[int, str, str]:
+        """Number, start and revision of the last course of a session; 0 without one."""
+
+    def devices(self) -> Sequence[Device]:
+        """Second devices: those that may join with a code, and those that have joined."""
+
+    def device_of_token(self, token_hash: str) -> Device | None:
+        """The device that has joined with a token, by the hash of it."""
+
+    def put_device(self, device: Device) -> None:
+        """Keep a device in place of the one with its id."""
+
+    def drop_device(self, device_id: str) -> None:
+        """Forget a device."""
+
 
 class Keeper(Protocol):
     """A database that opens units of work: each is stored whole or not at all."""
@@ -57,6 +86,9 @@ class Keeper(Protocol):
 
     def writing(self) -> AbstractContextManager[Store]:
         """A unit of work that writes."""
+
+    def staying_open(self) -> AbstractContextManager[None]:
+        """Hold the database open while a server runs on it."""
 
     def faults(self) -> list[str]:
         """What is wrong with the database itself."""

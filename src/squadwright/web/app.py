@@ -15,6 +15,7 @@ from squadwright.errors import SquadwrightError
 from squadwright.services.unit_of_work import Keeper
 from squadwright.web.assets import Assets
 from squadwright.web.errors import Doorkeeper, on_http_error, on_squadwright_error
+from squadwright.web.hall import Door, Hall, HallDoor, visitor
 from squadwright.web.page import make_environment
 from squadwright.web.part import Part
 from squadwright.web.parts import PARTS
@@ -30,6 +31,7 @@ def create_app(
     allowed_hosts: Collection[str],
     today: Callable[[], date],
     parts: Sequence[Part] = PARTS,
+    hall: Hall | None = None,
 ) -> Starlette:
     """Make the site.
 
@@ -39,9 +41,12 @@ def create_app(
     allowed_hosts : what the Host header may say, with the port: ``127.0.0.1:8765``.
     today : gives the day it is.
     parts : the parts of the site.
+    hall : how devices of the hall reach it, if they may.
     """
     assets = Assets.read()
-    hosts = frozenset(host.lower() for host in allowed_hosts)
+    hosts = {Door.OWN: frozenset(host.lower() for host in allowed_hosts)}
+    for door in (Door.HALL, Door.TRUST):
+        hosts[door] = hall.hosts(door) if hall is not None else frozenset()
     routes = [
         Route("/", _home),
         Route("/robots.txt", _robots),
@@ -52,6 +57,7 @@ def create_app(
         routes=routes,
         middleware=[
             Middleware(Guard, allowed_hosts=hosts),
+            Middleware(HallDoor, keeper=keeper),
             Middleware(GZipMiddleware, minimum_size=SMALLEST_ZIPPED_BYTES, compresslevel=6),
             Middleware(Doorkeeper),
         ],
@@ -61,12 +67,15 @@ def create_app(
         },
     )
     app.router.redirect_slashes = False
-    app.state.site = Site(keeper, today, tuple(parts), assets, hosts)
+    app.state.site = Site(keeper, today, tuple(parts), assets, hosts[Door.OWN], hall)
     app.state.templates = make_environment(assets.address)
     return app
 
 
 def _home(request: Request) -> RedirectResponse:
+    guest = visitor(request)
+    if not guest.is_coach:
+        return RedirectResponse(guest.first_page, status_code=303)
     parts: Sequence[Part] = request.app.state.site.parts
     first = next((part for part in parts if part.in_navigation), parts[-1])
     return RedirectResponse(first.path, status_code=303)

@@ -196,6 +196,20 @@ class Form:
             )
         return int(number)
 
+    def maybe_whole(
+        self,
+        name: str,
+        label: str,
+        *,
+        low: int | None = None,
+        high: int | None = None,
+        unit: str = "",
+    ) -> int | None:
+        """A whole number, or None where nothing was typed."""
+        if not self.raw(name):
+            return None
+        return self.whole(name, label, low=low, high=high, unit=unit)
+
     def mass(self, name: str, label: str) -> Mass:
         """A mass that must be there."""
         mass = self.maybe_mass(name, label)

@@ -10,6 +10,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse
 
 from squadwright.web import wording
+from squadwright.web.hall import visitor
 from squadwright.web.look.themes import THEMES, chosen_theme
 from squadwright.web.note import NOTE_COOKIE, ChangedLine, read_note, write_note
 from squadwright.web.security import COOKIES, field_token, is_own_path
@@ -110,7 +111,7 @@ def _frame(request: Request) -> Frame:
         navigation=tuple(
             NavigationEntry(part.name, part.path, part.holds(here))
             for part in site(request).parts
-            if part.in_navigation
+            if part.in_navigation and visitor(request).is_coach
         ),
         token=field_token(request),
         theme=chosen_theme(request),

@@ -1,11 +1,18 @@
 """The parts of the site, in the order of the navigation."""
 
+from squadwright.web.devices.routes import JOIN, TRUST
+from squadwright.web.devices.routes import PART as DEVICES
+from squadwright.web.done.routes import PART as DONE
 from squadwright.web.floor.routes import PART as FLOOR
+from squadwright.web.incidents.routes import PART as INCIDENTS
 from squadwright.web.live.routes import PART as LIVE
 from squadwright.web.look.routes import PART as LOOK
+from squadwright.web.next_step.routes import PART as NEXT_STEP
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
 from squadwright.web.restrictions.routes import PART as RESTRICTIONS
+from squadwright.web.review.routes import PART as REVIEW
+from squadwright.web.right.routes import PART as RIGHT
 from squadwright.web.rooms.routes import PART as ROOMS
 from squadwright.web.roster.routes import PART as ROSTER
 from squadwright.web.routines.routes import PART as ROUTINES
@@ -16,6 +23,7 @@ from squadwright.web.store.missing import PART as MISSING
 from squadwright.web.store.routes import PART as STORE
 from squadwright.web.today.routes import PART as TODAY
 from squadwright.web.undo.routes import PART as UNDO
+from squadwright.web.what_if.routes import PART as WHAT_IF
 
 PARTS: tuple[Part, ...] = (
     TODAY,
@@ -29,7 +37,16 @@ PARTS: tuple[Part, ...] = (
     ROOMS,
     STORE,
     FLOOR,
+    WHAT_IF,
     LIVE,
+    DEVICES,
+    JOIN,
+    TRUST,
+    DONE,
+    NEXT_STEP,
+    REVIEW,
+    INCIDENTS,
+    RIGHT,
     UNDO,
     LOOK,
     PATTERNS,

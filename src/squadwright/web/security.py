@@ -1,8 +1,8 @@
 """Who may ask and how: hosts, origins, the token on every write, the size, and the headers.
 
-The site listens on the loopback address, where any page in the coach's browser can reach it. So a
-request must name a host of ours (a rebound name does not pass), and a write must come from a page
-of ours (its origin) and bring the token of that page.
+Any page in the browser can reach the loopback address or one of the hall's network. So a request
+must name a host of ours at the door it comes in by (a rebound name does not pass), and a write must
+come from a page of ours (its origin) and bring the token of that page.
 """
 
 import hmac
@@ -15,6 +15,8 @@ from starlette.datastructures import FormData, Headers, MutableHeaders
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from squadwright.web.hall import Door, door_of
 
 TOKEN_COOKIE = "squadwright_token"
 TOKEN_FIELD = "_token"
@@ -69,7 +71,7 @@ def field_token(request: Request) -> str:
 class Guard:
     """Lets a request through to the site, or refuses it; puts the headers on every answer."""
 
-    def __init__(self, app: ASGIApp, allowed_hosts: frozenset[str]) -> None:
+    def __init__(self, app: ASGIApp, allowed_hosts: Mapping[Door, frozenset[str]]) -> None:
         self.app = app
         self.allowed_hosts = allowed_hosts
 
@@ -101,7 +103,7 @@ class Guard:
 
     async def _checked(self, request: Request) -> Receive:
         host = request.headers.get("host", "").lower()
-        if host not in self.allowed_hosts:
+        if host not in self.allowed_hosts[door_of(request.scope)]:
             raise HTTPException(
                 400, "This address is not one of this site. Use the address that `serve` printed."
             )
@@ -185,8 +187,10 @@ def _put_headers(headers: MutableHeaders, request: Request, *, is_new: bool) -> 
     headers.setdefault("Cache-Control", UNSTORED)
     if is_new and not request.url.path.startswith("/static/"):
         token: bytes = request.state.token
+        secure = "; Secure" if request.url.scheme == "https" else ""
         headers.append(
-            "Set-Cookie", f"{TOKEN_COOKIE}={token.hex()}; HttpOnly; Path=/; SameSite=Strict"
+            "Set-Cookie",
+            f"{TOKEN_COOKIE}={token.hex()}; HttpOnly; Path=/; SameSite=Strict{secure}",
         )
 
 

@@ -11,83 +11,100 @@ from starlette.routing import Route
 
 from squadwright.errors import Conflict, InvalidInput, NotFound
 from squadwright.exchange.record_file import read_brought
-from squadwright.model.club import Club
-from squadwright.model.plan import Plan
+from squadwright.model.device import DeviceRole
 from squadwright.model.record import RecordEvent
 from squadwright.model.session import Session
-from squadwright.services.club_changes import fingerprint
-from squadwright.services.planning import ShownSession, show_session
-from squadwright.services.record import exchange
+from squadwright.services.head_knock import cleared_since
+from squadwright.services.meeting import meet
+from squadwright.services.record import record_of
+from squadwright.services.running import Running, running
+from squadwright.web.devices.views import emergency_for, events_for, sheet_for
+from squadwright.web.hall import NOT_FOR_ROLE, visitor
 from squadwright.web.live.contexts import (
-    EmergencyView,
     FloorPage,
     FloorPaths,
     StartPlace,
     WallPage,
 )
-from squadwright.web.live.sheet import FloorSheet, floor_sheet
+from squadwright.web.live.emergency import emergency_view
+from squadwright.web.live.handover import handover_page
+from squadwright.web.live.sheet import FloorSheet
 from squadwright.web.look.themes import chosen_theme
 from squadwright.web.page import render
 from squadwright.web.part import Part
 from squadwright.web.site import site
 
-STOP_AFTER_TAPS = 3
 FLOOR_THEMES = {"dark": "white-on-black", "white-on-black": "white-on-black"}
 
 
 def floor(request: Request) -> Response:
     """The live floor; it needs nothing from the server once it is open."""
-    club, session, plan = _planned(request)
-    sheet = _sheet(club, session, plan)
+    run = _running(request)
+    guest = visitor(request)
+    sheet = sheet_for(run, guest)
+    emergency = emergency_view(run, cleared_since(site(request).keeper, run.session.id))
     return render(
         request,
         FloorPage(
-            title=session.name,
+            title=run.session.name,
             theme=_theme(request),
-            paths=_paths(session),
+            paths=_paths(run.session),
             sheet=_embedded(sheet),
             starts=_starts(sheet),
-            emergency=_emergency(club, session, plan),
-            stop_after=STOP_AFTER_TAPS,
+            emergency=emergency_for(emergency, run, guest),
+            is_coach=guest.is_coach,
+            author=guest.device.name if guest.device is not None else "",
         ),
     )
 
 
 def wall(request: Request) -> Response:
     """The same moment for a screen on the wall."""
-    club, session, plan = _planned(request)
+    run = _running(request)
     page = WallPage(
-        title=session.name,
+        title=run.session.name,
         theme=_theme(request),
-        paths=_paths(session),
-        sheet=_embedded(_sheet(club, session, plan)),
+        paths=_paths(run.session),
+        sheet=_embedded(sheet_for(run, visitor(request))),
+        cleared=cleared_since(site(request).keeper, run.session.id),
     )
     return render(request, page)
 
 
+def handover(request: Request) -> Response:
+    """What somebody else needs who runs the session."""
+    run = _running(request)
+    record = record_of(site(request).keeper, run.session.id)
+    return render(request, handover_page(run, _paths(run.session).page, record))
+
+
 def sheet_document(request: Request) -> Response:
     """The document a device runs the session from."""
-    return JSONResponse(_sheet(*_planned(request)).as_json())
+    run = _running(request)
+    return JSONResponse(sheet_for(run, visitor(request)).as_json())
 
 
 async def events(request: Request) -> Response:
     """Take what a device noted, give what it has not seen."""
     session_id = request.path_params["session"]
     try:
-        brought, after = read_brought(await request.body())
+        brought = read_brought(await request.body())
+        here = site(request)
+        guest = visitor(request)
+        if guest.role is DeviceRole.WALL and brought.events:
+            return JSONResponse({"error": NOT_FOR_ROLE[DeviceRole.WALL]}, status_code=403)
         # The database is waited for beside the loop that answers everybody else.
-        answer = await run_in_threadpool(
-            exchange, site(request).keeper, session_id, brought, after=after
-        )
+        met = await run_in_threadpool(meet, here.keeper, session_id, brought, today=here.today())
     except (InvalidInput, Conflict) as error:
         return JSONResponse({"error": str(error)}, status_code=422)
     except NotFound as error:
         return JSONResponse({"error": str(error)}, status_code=404)
     return JSONResponse(
         {
-            "stored": answer.stored,
-            "events": [_written(event) for event in answer.events],
-            "upto": answer.upto,
+            "stored": met.exchange.stored,
+            "events": [_written(event) for event in events_for(met.exchange.events, guest)],
+            "upto": met.exchange.upto,
+            "revision": met.revision,
         }
     )
 
@@ -98,20 +115,9 @@ def service_worker(request: Request) -> Response:
     return Response(script, media_type="text/javascript; charset=utf-8")
 
 
-def _planned(request: Request) -> tuple[Club, Session, Plan]:
+def _running(request: Request) -> Running:
     here = site(request)
-    named = request.path_params["session"]
-    shown = show_session(here.keeper, named, today=here.today())
-    if not isinstance(shown, ShownSession):
-        raise NotFound("There is no club yet, so there is no session to run")
-    if shown.plan is None:
-        raise NotFound(f"{shown.session.name} has no plan to run: {shown.trouble}")
-    return shown.club, shown.session, shown.plan
-
-
-def _sheet(club: Club, session: Session, plan: Plan) -> FloorSheet:
-    revision = fingerprint((plan.run_sheet, plan.doses, plan.bars))
-    return floor_sheet(club, session, plan, revision=revision)
+    return running(here.keeper, request.path_params["session"], today=here.today())
 
 
 def _embedded(sheet: FloorSheet) -> str:
@@ -132,6 +138,7 @@ def _paths(session: Session) -> FloorPaths:
         sheet=f"{path}/sheet.json",
         wall=f"{path}/wall",
         plan=f"/today/{quote(session.id, safe='')}",
+        devices=f"/devices/{quote(session.id, safe='')}",
     )
 
 
@@ -143,21 +150,6 @@ def _starts(sheet: FloorSheet) -> tuple[StartPlace, ...]:
         first = min(line.start_s for line in sheet.lines if line.block == block.name)
         starts.append(StartPlace(f"Start with {block.name}", first))
     return tuple(starts)
-
-
-def _emergency(club: Club, session: Session, plan: Plan) -> EmergencyView:
-    card = club.emergency
-    restricted = [
-        (
-            a.shown_name,
-            "; ".join(r.reason or r.instruction for r in held if r.reason or r.instruction),
-        )
-        for a in plan.attendance
-        if (held := club.athlete(a.athlete).restrictions_on(session.held_on))
-    ]
-    return EmergencyView(
-        card.address, card.access, card.defibrillator, card.contacts, tuple(restricted)
-    )
 
 
 def _written(event: RecordEvent) -> dict[str, object]:
@@ -174,6 +166,7 @@ PART = Part(
     routes=(
         Route("/live/{session}", floor),
         Route("/live/{session}/wall", wall),
+        Route("/live/{session}/handover", handover),
         Route("/live/{session}/sheet.json", sheet_document),
         Route("/live/{session}/events", events, methods=["POST"]),
         Route("/service-worker.js", service_worker),

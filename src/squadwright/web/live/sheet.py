@@ -1,19 +1,20 @@
 """What a device needs to run a session by itself: one document, taken along into flight mode."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass
-from datetime import date
 from typing import Any
 
-from squadwright.model.club import Club
 from squadwright.model.marks import wave_letter, wave_shape
-from squadwright.model.plan import Plan, RunLine
-from squadwright.model.session import Session
+from squadwright.model.plan import BarPlan, Plan, RunLine
+from squadwright.planning.live.course import BarOfBlock
+from squadwright.planning.live.instead import Instead, instead_of
+from squadwright.planning.live.lighter import lighter_kg
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import exercise_name, exercise_names
 from squadwright.printing.run_words import EVERYONE
 from squadwright.printing.wording import with_wave_letters
+from squadwright.services.running import Running
 
 MOST_FAULTS = 6
 
@@ -22,7 +23,8 @@ MOST_FAULTS = 6
 class FloorLine:
     """One line of the run sheet as the floor shows it.
 
-    ``kind`` is work, change, late (somebody's own warm-up) or whole (everybody together).
+    ``kind`` is work, change, late (somebody's own warm-up), help or whole (everybody together).
+    ``lane`` is the number of a lane down which one starts after the other, else 0.
     """
 
     start_s: int
@@ -38,19 +40,34 @@ class FloorLine:
     exercise: str
     role: str
     who: tuple[str, ...]
+    lane: int
+
+
+@dataclass(frozen=True)
+class FloorLoad:
+    """Bar and load of an athlete in a block, from a place on; a change waits for the next round.
+
+    ``lighter_kg`` is what he has when plates are taken off, None where there are none.
+    """
+
+    from_s: int
+    block: str
+    bar: int
+    load: str
+    lighter_kg: float | None
 
 
 @dataclass(frozen=True)
 class FloorPerson:
-    """One athlete as the floor shows him."""
+    """One athlete as the floor shows him; ``swaps`` are places in the list of the sheet."""
 
     id: str
     name: str
     short: str
-    load: str
-    bar: int
+    loads: tuple[FloorLoad, ...]
     status: str
     may_not: tuple[str, ...]
+    swaps: tuple[int, ...]
 
 
 @dataclass(frozen=True)
@@ -63,40 +80,76 @@ class FloorBlock:
 
 
 @dataclass(frozen=True)
+class FloorBar:
+    """A bar in use, by the number the floor knows it by."""
+
+    id: str
+    name: str
+    number: int
+
+
+@dataclass(frozen=True)
 class FloorSheet:
-    """The whole document."""
+    """The whole document.
+
+    ``number`` counts the changes since the session was pinned, so that the newer of two kept
+    sheets is known without a server; ``told`` says what each change has done. So many taps of one
+    fault in a round as ``stop_after`` says ask to stop.
+    """
 
     session: str
     name: str
     revision: str
+    number: int
+    told: tuple[str, ...]
     lines: tuple[FloorLine, ...]
     people: tuple[FloorPerson, ...]
     blocks: tuple[FloorBlock, ...]
     waves: tuple[tuple[str, str], ...]
+    bars: tuple[FloorBar, ...]
+    swaps: tuple[Instead, ...]
+    stop_after: int
 
     def as_json(self) -> dict[str, Any]:
         """The document as it is sent."""
         return asdict(self)
 
 
-def floor_sheet(club: Club, session: Session, plan: Plan, *, revision: str) -> FloorSheet:
-    """The document of a planned session."""
+def floor_sheet(run: Running) -> FloorSheet:
+    """The document of a session as it runs, or as it would be started now."""
+    session, plan = run.session, run.plan
     names = exercise_names(plan)
-    lines = tuple(_line(names, line) for line in plan.run_sheet if line.start_s >= 0)
+    lanes = {(group.block, group.name): group.lane or 0 for group in plan.groups}
+    lines = tuple(
+        _line(names, line, lanes.get((line.block, line.group), 0))
+        for line in plan.run_sheet
+        if line.start_s >= 0
+    )
+    instead = instead_of(run.club, session, plan)
+    swaps = tuple(dict.fromkeys(each for own in instead.values() for each in own))
+    place_of = {each: place for place, each in enumerate(swaps)}
     waves = max([user.wave for bar in plan.bars for user in bar.wave_users], default=0)
     return FloorSheet(
         session=session.id,
         name=session.name,
-        revision=revision,
+        revision=run.revision,
+        number=run.number,
+        told=run.told,
         lines=lines,
-        people=tuple(_person(club, plan, a.athlete, session.held_on) for a in plan.attendance),
+        people=tuple(
+            _person(run, a.athlete, tuple(place_of[s] for s in instead.get(a.athlete, ())))
+            for a in plan.attendance
+        ),
         blocks=tuple(_block(plan, name) for name in dict.fromkeys(x.block for x in lines) if name),
         waves=tuple((wave_letter(n), wave_shape(n)) for n in range(1, waves + 1)),
+        bars=tuple(FloorBar(bar.bar, bar.name, _number(run, bar)) for bar in plan.bars),
+        swaps=swaps,
+        stop_after=session.settings.stop_after_faults,
     )
 
 
-def _line(names: dict[str, str], line: RunLine) -> FloorLine:
-    is_work = line.activity == "work"
+def _line(names: dict[str, str], line: RunLine, lane: int) -> FloorLine:
+    is_work = line.activity.startswith("work")
     is_change = line.activity == "change-over"
     kind = "late" if line.group == "late" else "work" if is_work else "whole"
     if line.block and not is_work:
@@ -118,6 +171,7 @@ def _line(names: dict[str, str], line: RunLine) -> FloorLine:
         exercise=exercise,
         role=line.role if line.role in ("work", "feed", "watch") else "",
         who=line.athletes,
+        lane=lane,
     )
 
 
@@ -126,29 +180,41 @@ def _wave(line: RunLine) -> int:
     return int(number) if name == "wave" and number.isdecimal() else 0
 
 
-def _person(club: Club, plan: Plan, athlete_id: str, day: date) -> FloorPerson:
+def _person(run: Running, athlete_id: str, swaps: tuple[int, ...]) -> FloorPerson:
+    plan = run.plan
     attendance = next(a for a in plan.attendance if a.athlete == athlete_id)
-    dose = plan.dose_of(athlete_id)
-    bar = next(
-        (
-            number
-            for number, bar in enumerate(plan.bars, start=1)
-            if any(user.athlete == athlete_id for user in bar.wave_users)
-        ),
-        0,
-    )
     return FloorPerson(
         id=athlete_id,
         name=attendance.shown_name,
         short=_short(attendance.shown_name, [a.shown_name for a in plan.attendance]),
-        load="" if dose is None or dose.load_kg is None else kilogram_text(dose.load_kg),
-        bar=bar,
+        loads=tuple(_loads(run, athlete_id)),
         status=attendance.status,
         may_not=tuple(
             r.instruction or r.reason or "see the register"
-            for r in club.athlete(athlete_id).restrictions_on(day)
+            for r in run.club.athlete(athlete_id).restrictions_on(run.session.held_on)
         ),
+        swaps=swaps,
     )
+
+
+def _loads(run: Running, athlete: str) -> Iterator[FloorLoad]:
+    """His bars one after another: those of a round under way stay until it is over."""
+    begins = 0
+    for bars, until_s in (
+        *((former.bars, former.until_s) for former in run.former),
+        (run.plan.bars, 0),
+    ):
+        for bar in bars:
+            for user in bar.wave_users:
+                if user.athlete == athlete:
+                    load = kilogram_text(user.load_kg)
+                    yield FloorLoad(begins, bar.block, _number(run, bar), load, lighter_kg(user))
+        begins = until_s
+
+
+def _number(run: Running, bar: BarPlan) -> int:
+    """The number of a bar on the floor, which it keeps for the whole session."""
+    return run.bar_order.index(BarOfBlock(bar.block, bar.bar)) + 1
 
 
 def _short(name: str, all_names: Sequence[str]) -> str:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from squadwright.web.drawing.bar import BarDrawing
 from squadwright.web.drawing.interval import IntervalPicture
+from squadwright.web.drawing.shares import DrawnShare
 from squadwright.web.drawing.time_band import TimeBand
 from squadwright.web.forms import FormView
 from squadwright.web.page import template
@@ -31,6 +32,8 @@ class PatternsPage:
     bars: tuple[tuple[str, BarDrawing], ...]
     band: TimeBand
     ranges: IntervalPicture
+    shares: tuple[DrawnShare, ...]
+    ticks: tuple[int, ...]
     question: Question
     fresh: FormView
     page_number: int

@@ -5,12 +5,20 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from squadwright.errors import InvalidInput, NotFound
+from squadwright.web.drawing.shares import TICKS
 from squadwright.web.forms import Form, FormView
 from squadwright.web.look.themes import THEMES, chosen_theme
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
 from squadwright.web.patterns.contexts import PatternsPage
-from squadwright.web.patterns.specimens import QUESTION, ROWS, loaded_bars, ranges, run_sheet_band
+from squadwright.web.patterns.specimens import (
+    QUESTION,
+    ROWS,
+    loaded_bars,
+    ranges,
+    run_sheet_band,
+    said_and_come,
+)
 
 SIDES = ("left", "right", "both")
 AREAS = ("knee", "shoulder", "lower back")
@@ -56,6 +64,8 @@ def _page(request: Request, fresh: FormView, theme: str, *, status: int = 200) -
         loaded_bars(),
         run_sheet_band(),
         ranges(),
+        said_and_come(),
+        TICKS,
         QUESTION,
         fresh,
         page_number=2,

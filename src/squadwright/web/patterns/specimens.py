@@ -3,6 +3,7 @@
 from squadwright.printing.loaded_bars import Disc
 from squadwright.web.drawing.bar import BarDrawing, draw_bar
 from squadwright.web.drawing.interval import Interval, IntervalPicture, draw_intervals
+from squadwright.web.drawing.shares import DrawnShare, Share, draw_shares
 from squadwright.web.drawing.time_band import Span, TimeBand, draw_time_band
 from squadwright.web.patterns.contexts import Row
 from squadwright.web.question import AskedLine, MeaningButton, Question
@@ -68,3 +69,13 @@ def run_sheet_band() -> TimeBand:
         return (both, *turns, pack)
 
     return draw_time_band((("Wave A", wave(True)), ("Wave B", wave(False))), 900)
+
+
+def said_and_come() -> tuple[DrawnShare, ...]:
+    """One share that came as said, one that did not, each with its bounds."""
+    return draw_shares(
+        (
+            Share("Said 70 to 80 %", "9 of 12 done", 0.76, 0.75, 0.47, 0.91),
+            Share("Said 90 to 100 %", "30 of 40 done", 0.94, 0.75, 0.6, 0.86),
+        )
+    )

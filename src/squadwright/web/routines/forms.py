@@ -161,7 +161,9 @@ def _block(
         style=style,
         steps=tuple(row.step for row in steps),
         rounds=_whole(form, f"{at}rounds", "Rounds", usual.rounds, low=1, high=50),
-        work_s=_maybe_whole(form, f"{at}work_s", "Time for a round or station", high=3600),
+        work_s=form.maybe_whole(
+            f"{at}work_s", "Time for a round or station", low=1, high=3600, unit="s"
+        ),
         changeover_s=_whole(
             form, f"{at}changeover_s", "Change-over", usual.changeover_s, low=0, high=600, unit="s"
         ),
@@ -270,10 +272,6 @@ def _whole(
     if not form.raw(name):
         return usual
     return form.whole(name, label, low=low, high=high, unit=unit)
-
-
-def _maybe_whole(form: Form, name: str, label: str, *, high: int) -> int | None:
-    return form.whole(name, label, low=1, high=high, unit="s") if form.raw(name) else None
 
 
 def _member(form: Form, name: str, label: str, kind: type[_Word], usual: _Word) -> _Word:

@@ -12,13 +12,14 @@ Options = tuple[tuple[str, str], ...]
 
 @dataclass(frozen=True)
 class SessionLine:
-    """One session in the list."""
+    """One session in the list; ``done_path`` is empty where nothing is noted of it."""
 
     name: str
     when: str
     place: str
     path: str
     plan_path: str
+    done_path: str
 
 
 @dataclass(frozen=True)

@@ -26,6 +26,7 @@ WHOLE_SETTINGS = (
     ("taper_days", "Taper before a main event", 0, 60, "days"),
     ("technique_bar_below_age", "Technique bar below the age of", 0, 99, "years"),
     ("guest_rounds", "Rounds of a guest", 1, 20, "rounds"),
+    ("stop_after_faults", "Ask to stop after the same fault so often in a round", 1, 9, "taps"),
 )
 # Field, label, least, most: shares, typed in per cent.
 PERCENT_SETTINGS = (

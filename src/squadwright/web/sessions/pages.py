@@ -1,6 +1,6 @@
 """The pages of the sessions, put together from the club."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import date, datetime, time, timedelta
 from urllib.parse import quote, urlencode
 
@@ -11,6 +11,7 @@ from squadwright.services.club_changes import fingerprint
 from squadwright.services.routines import current_routines
 from squadwright.services.sessions import Entry, entry_of, is_expected
 from squadwright.services.week import SlotEntry, slot_entry
+from squadwright.web.done.paths import done_path
 from squadwright.web.forms import FormView
 from squadwright.web.question import Question
 from squadwright.web.sessions.contexts import (
@@ -52,8 +53,8 @@ def plan_path(session_id: str) -> str:
     return f"/today/{quote(session_id, safe='')}"
 
 
-def list_page(club: Club, today: date, page: int) -> SessionList:
-    """What comes, and a page of what was."""
+def list_page(club: Club, today: date, page: int, recorded: Collection[str]) -> SessionList:
+    """What comes, and a page of what was; ``recorded`` are those of which anything is noted."""
     in_order = sorted(club.sessions, key=lambda s: (s.held_on, s.starts_at, s.id))
     coming = [s for s in in_order if s.held_on >= today]
     past = [s for s in reversed(in_order) if s.held_on < today]
@@ -61,8 +62,8 @@ def list_page(club: Club, today: date, page: int) -> SessionList:
     page = min(max(1, page), pages)
     shown = past[PAST_ON_A_PAGE * (page - 1) : PAST_ON_A_PAGE * page]
     return SessionList(
-        coming=tuple(_line(club, s) for s in coming),
-        past=tuple(_line(club, s) for s in shown),
+        coming=tuple(_line(club, s, recorded) for s in coming),
+        past=tuple(_line(club, s, recorded) for s in shown),
         page=page,
         pages=pages,
         can_add=missing(club) is None,
@@ -239,7 +240,7 @@ def _when(session: Session) -> str:
     return f"{day}, {time_text(session.starts_at)}, {session.minutes} minutes"
 
 
-def _line(club: Club, session: Session) -> SessionLine:
+def _line(club: Club, session: Session, recorded: Collection[str]) -> SessionLine:
     routine = club.routine(session.routine, session.routine_version).name
     people = count_text(len(session.athletes), "athlete")
     return SessionLine(
@@ -248,6 +249,7 @@ def _line(club: Club, session: Session) -> SessionLine:
         place=f"{club.room(session.room).name}. {routine}, {people}.",
         path=session_path(session.id, ""),
         plan_path=plan_path(session.id),
+        done_path=done_path(session.id) if session.id in recorded else "",
     )
 
 

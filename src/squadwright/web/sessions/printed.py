@@ -3,7 +3,7 @@
 import io
 import zipfile
 from datetime import datetime, time
-from urllib.parse import quote, urlencode
+from urllib.parse import urlencode
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -15,6 +15,7 @@ from squadwright.printing.sheets import file_stem, sheet_pdf
 from squadwright.services.clubs import load_club
 from squadwright.services.planning import Planned
 from squadwright.services.sheets import plan_to_print
+from squadwright.web.file import attachment
 from squadwright.web.page import render
 from squadwright.web.sessions.contexts import SheetLine, SheetsPage
 from squadwright.web.sessions.pages import plan_path, session_path
@@ -68,7 +69,7 @@ def single_sheet(request: Request) -> Response:
     planned = _planned(request)
     sheet = Sheet(name)
     document = sheet_pdf(planned.plan, planned.club, sheet, _unit(request))
-    return _file(document, f"{file_stem(planned.plan)}-{sheet.value}.pdf", "application/pdf")
+    return attachment(document, f"{file_stem(planned.plan)}-{sheet.value}.pdf", "application/pdf")
 
 
 def sheets_together(request: Request) -> Response:
@@ -80,7 +81,7 @@ def sheets_together(request: Request) -> Response:
         for sheet in Sheet:
             document = sheet_pdf(planned.plan, planned.club, sheet, unit)
             archive.writestr(_entry(planned.plan, f"{stem}-{sheet.value}.pdf"), document)
-    return _file(packed.getvalue(), f"{stem}.zip", "application/zip")
+    return attachment(packed.getvalue(), f"{stem}.zip", "application/zip")
 
 
 def _planned(request: Request) -> Planned:
@@ -96,9 +97,3 @@ def _unit(request: Request) -> PrintedUnit:
 def _entry(plan: Plan, name: str) -> zipfile.ZipInfo:
     moment = datetime.combine(max(plan.session.held_on, datetime(1980, 1, 1).date()), time())
     return zipfile.ZipInfo(name, moment.timetuple()[:6])
-
-
-def _file(content: bytes, name: str, kind: str) -> Response:
-    disposition = f"attachment; filename=\"{name}\"; filename*=UTF-8''{quote(name)}"
-    headers = {"Content-Disposition": disposition, "Cache-Control": "no-store"}
-    return Response(content, media_type=kind, headers=headers)

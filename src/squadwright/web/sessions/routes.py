@@ -10,6 +10,7 @@ from squadwright.errors import Conflict, InvalidInput
 from squadwright.model.club import Club
 from squadwright.model.session import Session, Settings
 from squadwright.services.clubs import load_club, present_club
+from squadwright.services.done import recorded_sessions
 from squadwright.services.sessions import (
     Stored,
     add_session,
@@ -43,10 +44,11 @@ def sessions(request: Request) -> Response:
     """Every session by date."""
     typed = request.query_params.get("page", "1")
     page = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 6 else 1
-    club = present_club(site(request).keeper)
+    here = site(request)
+    club = present_club(here.keeper)
     if club is None:
         return RedirectResponse("/start", status_code=303)
-    return render(request, list_page(club, site(request).today(), page))
+    return render(request, list_page(club, here.today(), page, recorded_sessions(here.keeper)))
 
 
 def new(request: Request) -> Response:

@@ -9,9 +9,9 @@ from squadwright.model.athlete import Athlete, StrengthTest
 from squadwright.model.exercise import ReferenceLift
 from squadwright.planning.dose.capacity import (
     CapacityWay,
-    TestedSet,
     capacity_range_kg,
     capacity_ways,
+    tested_sets,
 )
 from squadwright.planning.restriction_words import day_words
 from squadwright.web.drawing.interval import Interval, draw_intervals
@@ -31,9 +31,8 @@ def capacity_view(athlete: Athlete) -> CapacityView:
         return CapacityView(None, ())
     in_order = sorted(athlete.tests, key=lambda test: test.taken_on)
     last = {test.lift.value: test for test in in_order}
-    sets = [TestedSet(t.lift.value, t.load.kg, t.repetitions) for t in in_order]
     try:
-        ways = capacity_ways(sets, sex=athlete.sex.value)
+        ways = capacity_ways(tested_sets(athlete.tests), sex=athlete.sex.value)
     except SquadwrightError as error:
         return CapacityView(None, (), str(error))
     lifts = sorted(

@@ -95,6 +95,15 @@ class CapacityView:
 
 
 @dataclass(frozen=True)
+class SessionsSay:
+    """What his recorded sessions say: maximum by lift as (lift, by tests, now), then sentences."""
+
+    taught: str
+    lifts: tuple[tuple[str, str, str], ...] = ()
+    sentences: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class PlannedLine:
     """What a kept plan held for an athlete."""
 
@@ -111,12 +120,15 @@ class AthletePage:
     name: str
     line: str
     path: str
+    incidents_path: str
+    right_path: str
     note: str
     remarks: tuple[Remark, ...]
     restrictions: tuple[str, ...]
     next_event: str
     mass_line: str
     capacity: CapacityView
+    sessions_say: SessionsSay
     sections: tuple[EntrySection, ...]
     planned: tuple[PlannedLine, ...]
     guardian: str

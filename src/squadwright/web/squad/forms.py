@@ -140,13 +140,9 @@ def read_event(form: Form) -> Event:
     priority = form.member("priority", "Kind", Priority)
     limit = form.maybe_mass("mass_limit", "Weight limit")
     rule = form.text("weigh_in_rule", "Weigh-in", is_required=False, longest=LONGEST_NOTE)
-    bouts = form.maybe_number("bouts_expected", "Bouts expected", low=0, high=MOST_BOUTS)
-    if bouts is not None and bouts != int(bouts):
-        form.refuse("bouts_expected", "Bouts expected", f"{bouts:g} is not whole", "Write 5")
+    bouts = form.maybe_whole("bouts_expected", "Bouts expected", low=0, high=MOST_BOUTS)
     form.done()
-    return Event(
-        "new", name, starts_on, priority, limit, rule, None if bouts is None else int(bouts)
-    )
+    return Event("new", name, starts_on, priority, limit, rule, bouts)
 
 
 def read_consent(form: Form) -> Consent:

@@ -9,14 +9,17 @@ from squadwright.planning.restriction_words import day_words
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import doses_by_athlete, rounds_text
 from squadwright.services.squad_view import ShownAthlete
+from squadwright.web.right.paths import right_path
 from squadwright.web.squad.capacity import capacity_view
 from squadwright.web.squad.contexts import AthletePage, PlannedLine, Remark
 from squadwright.web.squad.kinds import BODY_MASS, CONSENT, EVENT, JUMP, STRENGTH, section_of
+from squadwright.web.squad.sessions_say import sessions_say
 from squadwright.web.squad.words import (
     athlete_path,
     barred_words,
     days_words,
     guardian_words,
+    incidents_path,
     mass_words,
     next_event,
     who_words,
@@ -32,12 +35,15 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
         name=shown.club.shown_names()[athlete.id],
         line=who_words(athlete, today),
         path=athlete_path(athlete.id),
+        incidents_path=incidents_path(athlete.id),
+        right_path=right_path(athlete.id),
         note=athlete.note,
         remarks=tuple(_remarks(athlete, today)),
         restrictions=tuple(_restriction(r) for r in athlete.restrictions_on(today)),
         next_event=_next_event(athlete, today),
         mass_line=_mass_line(athlete, today),
         capacity=capacity_view(athlete),
+        sessions_say=sessions_say(shown.fitted, today=today),
         sections=tuple(section_of(athlete, kind, today) for kind in kinds),
         planned=tuple(line for plan in shown.plans for line in _planned(plan, athlete.id)),
         guardian=guardian_words(athlete),

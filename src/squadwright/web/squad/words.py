@@ -14,6 +14,11 @@ def athlete_path(athlete_id: str) -> str:
     return f"/squad/athlete/{quote(athlete_id, safe='')}"
 
 
+def incidents_path(athlete_id: str) -> str:
+    """Where the incidents of an athlete are."""
+    return f"/incidents?athlete={quote(athlete_id, safe='')}"
+
+
 def mass_words(mass: Mass) -> str:
     """A mass as typed; one in pounds with its kilograms: "184 lb (83.5 kg)"."""
     return f"{mass} ({mass.kg:.1f} kg)" if mass.unit is MassUnit.POUND else str(mass)

@@ -59,10 +59,7 @@ def read_counts(form: Form, store: StartingStore) -> dict[str, int]:
     counts = {}
     for row in store.rows:
         label = f"{row.kind.value}, {row.words}"
-        number = form.maybe_number(row.id, label, low=0, high=MOST_OF_A_KIND)
-        if number is not None and number != int(number):
-            form.refuse(row.id, label, f"{number:g} is not a whole number", "Count the pieces")
-        counts[row.id] = int(number or 0)
+        counts[row.id] = form.maybe_whole(row.id, label, low=0, high=MOST_OF_A_KIND) or 0
     form.done()
     return counts
 

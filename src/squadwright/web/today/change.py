@@ -37,6 +37,7 @@ def change_page(
         back=session_path(session),
         block=place.block,
         actions=(*(_load_actions(stands, no_load) if has_bar else ()), *_round_actions(stands)),
+        counted=stands.counted,
         bars=tuple((b.id, f"{b.name} ({kilogram_text(b.mass.kg)})") for b in stands.bars),
         bars_refusal=no_load if has_bar else "He has no bar here.",
         load_refusal=no_load or ("" if place.block else "He has no bar here."),

@@ -18,10 +18,11 @@ from squadwright.web.today.forms import read_block, read_override
 
 
 def change(request: Request) -> Response:
-    """What may be changed for one athlete."""
+    """What may be changed for one athlete, with the load or the rounds of the address typed in."""
     club, session = named_session(request)
     place = _place(request, session, request.query_params.get("block", "")[:120])
-    return render(request, _page(request, club, session, place))
+    typed = {n: (v[:16],) for n in ("load", "rounds") if (v := request.query_params.get(n))}
+    return render(request, _page(request, club, session, place, FormView(typed)))
 
 
 def set_change(request: Request) -> Response:

@@ -48,6 +48,7 @@ class DoseView:
     facts: tuple[Fact, ...]
     word: str = ""
     change_path: str = ""
+    what_if_path: str = ""
     is_guest: bool = False
     is_kit_limited: bool = False
 
@@ -150,6 +151,16 @@ class PlaceTable:
 
 
 @dataclass(frozen=True)
+class RunNote:
+    """That a session runs or has ended, what that means for this page, and where to go on."""
+
+    label: str
+    words: str
+    advice: str
+    links: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
 @template("today/day.html")
 class DayPage:
     """The plan of one session."""
@@ -180,6 +191,7 @@ class DayPage:
     odd: OddNumber | None
     minutes_left: str
     guests_over: str
+    run: RunNote | None
 
 
 @dataclass(frozen=True)
@@ -193,6 +205,7 @@ class NothingPage:
     advice: str
     others: tuple[SessionLink, ...]
     path: str = ""
+    run: RunNote | None = None
 
 
 @dataclass(frozen=True)
@@ -288,6 +301,7 @@ class ChangePage:
     back: str
     block: str
     actions: tuple[Action, ...]
+    counted: str
     bars: tuple[tuple[str, str], ...]
     bars_refusal: str
     load_refusal: str

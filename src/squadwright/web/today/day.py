@@ -21,7 +21,7 @@ from squadwright.printing.wording import as_sentence
 from squadwright.services.guests import guests_to_ask_about
 from squadwright.services.planning import ShownSession
 from squadwright.web.drawing.floor import floor_pictures
-from squadwright.web.today.contexts import DayPage, NothingPage, OddNumber, SessionLink
+from squadwright.web.today.contexts import DayPage, NothingPage, OddNumber, RunNote, SessionLink
 from squadwright.web.today.loads import bar_views, place_table
 from squadwright.web.today.paths import session_path, when
 from squadwright.web.today.run_band import run_band
@@ -32,7 +32,12 @@ MOST_LINKS = 8
 
 
 def day_page(
-    shown: ShownSession, plan: Plan, odd: OddNumber | None = None, *, today: date
+    shown: ShownSession,
+    plan: Plan,
+    odd: OddNumber | None = None,
+    run: RunNote | None = None,
+    *,
+    today: date,
 ) -> DayPage:
     """The plan of a session as it stands on the page."""
     club, session = shown.club, shown.session
@@ -67,6 +72,7 @@ def day_page(
         odd=odd,
         minutes_left=minutes_left_text(session),
         guests_over=guests_over_text(club, today),
+        run=run,
     )
 
 
@@ -87,7 +93,7 @@ def guests_over_text(club: Club, today: date) -> str:
     return f"The month as a guest is over: {named}{more}."
 
 
-def unplanned_page(shown: ShownSession) -> NothingPage:
+def unplanned_page(shown: ShownSession, run: RunNote | None = None) -> NothingPage:
     """A session for which there is no plan, and why."""
     return NothingPage(
         title=shown.session.name,
@@ -96,6 +102,7 @@ def unplanned_page(shown: ShownSession) -> NothingPage:
         advice=as_sentence(shown.trouble),
         others=other_sessions(shown.club, shown.session),
         path=session_path(shown.session),
+        run=run,
     )
 
 

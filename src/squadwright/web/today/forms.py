@@ -5,13 +5,14 @@ from datetime import date
 from squadwright.model.athlete import Sex
 from squadwright.model.muscles import BodyArea
 from squadwright.model.session import Pain, Presence, Session
-from squadwright.services.coach_override import ACTIONS, OWN_LOAD, REASONS, Wanted
+from squadwright.services.coach_override import ACTIONS, OWN_LOAD, OWN_ROUNDS, REASONS, Wanted
 from squadwright.services.guests import NewGuest, age_of
 from squadwright.web.forms import Form
 
 QUICK_MINUTES = (5, 10, 15, 20, 30)
 SIDES = ("left", "right", "both", "not stated")
 WORST_PAIN = 10
+MOST_ROUNDS = 30
 
 
 def read_presence(form: Form, session_minutes: int) -> tuple[Presence, int]:
@@ -121,5 +122,8 @@ def read_override(form: Form) -> Wanted:
     tapped = form.raw("reason")
     reason = tapped if tapped in REASONS else form.text("why", "Reason", longest=200)
     load = form.mass("load", "Load") if action == OWN_LOAD else None
+    rounds = None
+    if action == OWN_ROUNDS:
+        rounds = form.whole("rounds", "Rounds", low=1, high=MOST_ROUNDS, unit="rounds")
     form.done()
-    return Wanted(action, reason, load=load, bar=form.raw("bar"))
+    return Wanted(action, reason, load=load, bar=form.raw("bar"), rounds=rounds)

@@ -14,6 +14,7 @@ from squadwright.printing.wording import as_sentence
 from squadwright.web.drawing.bar import draw_bar
 from squadwright.web.today.change import change_path, word_text
 from squadwright.web.today.contexts import BarView, DoseView, Fact, LoadView, PlaceTable, PlaceView
+from squadwright.web.today.paths import what_if_path
 from squadwright.web.wording import count_text
 
 
@@ -92,6 +93,7 @@ def dose_view(plan: Plan, club: Club, session: Session, dose: Dose) -> DoseView:
         facts=_facts(dose),
         word=word_text(session, dose),
         change_path=change_path(session, dose),
+        what_if_path=what_if_path(session, dose),
         is_guest=club.athlete(dose.athlete).guest_until is not None,
         is_kit_limited=dose.kit_limited,
     )

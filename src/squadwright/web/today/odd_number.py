@@ -55,7 +55,7 @@ def _with(
     keeper: Keeper, club: Club, session: Session, choice: OddSquad, plan: Plan
 ) -> Plan | None:
     other = replace(session, settings=replace(session.settings, odd_squad=choice))
-    made, _ = outcome(keeper.shown, with_session(club, other), other, previous=plan)
+    made, _ = outcome(keeper, with_session(club, other), other, previous=plan)
     return made
 
 

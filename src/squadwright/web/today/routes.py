@@ -5,12 +5,14 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from squadwright.services.planning import ShownSession, show_session
+from squadwright.services.running import pinned
 from squadwright.web.page import render
 from squadwright.web.part import Part
 from squadwright.web.site import site
 from squadwright.web.today import change_routes, door_routes, guest_routes, hour_routes
 from squadwright.web.today.day import day_page, no_session_page, unplanned_page
 from squadwright.web.today.odd_number import odd_number
+from squadwright.web.today.run_note import run_note
 
 
 def today(request: Request) -> Response:
@@ -22,10 +24,12 @@ def today(request: Request) -> Response:
         return RedirectResponse("/start", status_code=303)
     if not isinstance(shown, ShownSession):
         return render(request, no_session_page(shown))
+    state = pinned(here.keeper, shown.session.id)
+    run = run_note(shown.session, state, today=here.today())
     if shown.plan is None:
-        return render(request, unplanned_page(shown))
+        return render(request, unplanned_page(shown, run))
     odd = odd_number(here.keeper, shown, shown.plan)
-    return render(request, day_page(shown, shown.plan, odd, today=here.today()))
+    return render(request, day_page(shown, shown.plan, odd, run, today=here.today()))
 
 
 PART = Part(

@@ -1,4 +1,5 @@
 // What the floor shows at one moment, worked out from the sheet, the record and the time of day.
+import { withMoved } from "./waves.js";
 import { boundaries, clockOf, inForce, linesAt, placeAt } from "./record.js";
 
 export function momentOf(sheet, events, now) {
@@ -19,7 +20,7 @@ export function momentOf(sheet, events, now) {
     rests: rests(sheet, place, main),
     groups: main && main.kind === "block" ? groupsAt(sheet, place, main.block) : [],
     is_over: place >= lastSecond(sheet),
-    people: peopleAt(sheet, place, main),
+    people: withMoved(events, main, peopleAt(sheet, place, main)),
   };
 }
 
@@ -87,18 +88,34 @@ function groupsAt(sheet, place, block) {
   return names.map((name) => {
     const lines = own.filter((line) => line.group === name);
     const now = lines.filter((line) => line.start_s <= place && place < line.end_s);
-    const work = now.find((line) => line.kind === "work");
+    // In a lane several are on the way at once: who started last is the one to watch.
+    const atWork = now
+      .filter((line) => line.kind === "work")
+      .sort((a, b) => b.start_s - a.start_s);
+    const work = atWork[0];
     const next = lines
       .filter((line) => line.kind === "work" && line.start_s > place)
       .sort((a, b) => a.start_s - b.start_s)[0];
     return {
       name,
+      lane: lines[0].lane,
       work,
+      onTheWay: atWork.slice(1).flatMap((line) => line.who),
       helping: now.filter((line) => line.kind !== "work"),
       left: work ? work.end_s - place : 0,
-      next: next ? { exercise: next.exercise, step: next.step, in_s: next.start_s - place } : null,
+      next: next
+        ? { exercise: next.exercise, step: next.step, who: next.who, in_s: next.start_s - place }
+        : null,
     };
   });
+}
+
+// The lanes in which somebody starts in this second: each start has its own cue.
+export function startsNow(moment) {
+  return (moment.groups || [])
+    .filter((group) => group.lane && group.work && moment.place - group.work.start_s < 1)
+    .map((group) => `${group.lane} ${group.work.start_s}`)
+    .join(", ");
 }
 
 // Whom a tap can mean now: the wave at work, in a change the wave that has just worked.
@@ -153,6 +170,28 @@ export function isStopped(events, athlete) {
     if (event.kind === "athlete went on") stopped = false;
   }
   return stopped;
+}
+
+// Bar and load of somebody in a block at a place: a change of bar waits for the round to end. A
+// load that was changed by hand holds for as long as he stays on that bar.
+export function loadOf(person, block, place, events) {
+  const own = person.loads.filter(
+    (load) => load.from_s <= Math.max(0, place ?? 0) && (!block || load.block === block),
+  );
+  const planned = own[own.length - 1] || person.loads[0] || { bar: 0, load: "", lighter_kg: null };
+  const changed = taps(events, person.id)
+    .filter((event) => event.kind === "load changed" && event.words === onBar(planned))
+    .pop();
+  if (!changed) return planned;
+  return { ...planned, load: `${changed.value} kg`, lighter_kg: null };
+}
+
+export function onBar({ bar }) {
+  return `on bar ${bar}`;
+}
+
+export function loadWords({ bar, load }) {
+  return [bar ? `bar ${bar}` : "", load].filter(Boolean).join(", ");
 }
 
 export function clockText(seconds) {

@@ -2,6 +2,7 @@
 // An event is {id, session, device, number, at, kind, athlete, round, exercise, value, words,
 // takes_back}; `at` is an instant in milliseconds since 1970.
 
+export const OUT = "out until cleared";
 const CLOCK_KINDS = new Set([
   "started",
   "moved on the sheet",
@@ -35,7 +36,10 @@ export function inForce(events) {
   }
   const decided = new Map();
   for (const event of [...ordered].reverse()) decide(event.id, takers, decided);
-  return ordered.filter((event) => decided.get(event.id) && !event.takes_back);
+  // Who is out until cleared stays out: only the register lets him back.
+  return ordered.filter(
+    (event) => event.kind === OUT || (decided.get(event.id) && !event.takes_back),
+  );
 }
 
 function decide(id, takers, decided) {
@@ -57,6 +61,13 @@ function decide(id, takers, decided) {
       waiting.pop();
     }
   }
+}
+
+// What keeps somebody out: noted on any device, and not cleared in writing since.
+export function outOf(events, athlete, cleared) {
+  return events.filter(
+    (event) => event.kind === OUT && event.athlete === athlete && !cleared.has(event.id),
+  );
 }
 
 // The clock is a place on the run sheet [s]; it follows from the events and the time of day.

@@ -47,6 +47,7 @@ export function keepInStep({ path, page, token, store, onNews, onState }) {
   async function ask(unsent) {
     const body = JSON.stringify({
       after: store.upto,
+      device: store.device,
       events: unsent.map((event) => ({ ...event, at: new Date(event.at).toISOString() })),
     });
     let answer = await send(body);

@@ -1,32 +1,44 @@
 // The wall screen: the same moment on a second display, to be read from the far end of the room.
+import { label } from "./label.js";
 import { drawNumerals } from "./numerals.js";
-import { clockText, momentOf } from "./moment.js";
+import { clockText, isStopped, loadOf, loadWords, momentOf } from "./moment.js";
+import { outOf } from "./record.js";
 import { useMeasuredSize, keepAwake } from "./screen.js";
+import { keepSheet } from "./sheet.js";
 import { openStore } from "./store.js";
+import { groupSwapWords, swapWords } from "./swaps.js";
 import { keepInStep } from "./sync.js";
+
+const MOST_NAMES = 8;
 
 const root = document.getElementById("wall");
 const part = (name) => root.querySelector(`[data-part="${name}"]`);
-let sheet = JSON.parse(document.getElementById("sheet").textContent);
+const cleared = new Set(root.dataset.cleared.split(" "));
+const sheets = keepSheet({
+  element: document.getElementById("sheet"),
+  path: root.dataset.sheet,
+  onNew: () => draw(),
+});
 useMeasuredSize();
 keepAwake();
-const store = await openStore(sheet.session);
+const store = await openStore(sheets.now.session);
 keepInStep({
   path: root.dataset.events,
   page: root.dataset.page,
   token: document.querySelector("input[name=_token]").value,
   store,
   onNews: draw,
-  onState: async ({ revision }) => {
-    if (!revision || revision === sheet.revision) return;
-    const answer = await fetch(root.dataset.sheet, { cache: "no-store" });
-    if (answer.ok) sheet = await answer.json();
-    draw();
-  },
+  onState: ({ revision }) => sheets.follow(revision),
 });
+
+// Who has stopped or is out is not called up.
+function works(id) {
+  return !isStopped(store.events, id) && !outOf(store.events, id, cleared).length;
+}
 
 let timer = 0;
 function draw() {
+  const sheet = sheets.now;
   const moment = momentOf(sheet, store.events, Date.now());
   const { main } = moment;
   root.dataset.phase = moment.phase;
@@ -42,19 +54,27 @@ function draw() {
   part("time-words").textContent = `${text} left`;
   const known = new Map(sheet.people.map((p) => [p.id, p]));
   const rows = moment.groups?.length
-    ? moment.groups.map((g) => [g.name, g.work ? names(known, g.work.who) : "next"])
-    : (moment.people || []).slice(0, 8).map((id) => {
+    ? moment.groups.map((group) => {
+        const people = (group.work?.who || []).filter(works);
+        return [
+          group.name,
+          group.work ? names(known, people) : "next",
+          groupSwapWords(sheet, store.events, known, { block: main.block, people }),
+        ];
+      })
+    : fitting((moment.people || []).filter(works), (id) => {
         const person = known.get(id);
-        return [person.short, [person.bar ? `bar ${person.bar}` : "", person.load].filter(Boolean).join(", ")];
+        return [
+          person.short,
+          loadWords(loadOf(person, main?.block, moment.place, store.events)),
+          swapWords(sheet, store.events, id, main?.block),
+        ];
       });
   part("people").replaceChildren(
-    ...rows.map(([who, what]) => {
+    ...rows.map(([who, what, swap]) => {
       const row = document.createElement("li");
-      for (const text of [who, what]) {
-        const cell = document.createElement("span");
-        cell.textContent = text;
-        row.append(cell);
-      }
+      row.append(label("wall-who", who), label("wall-load", what));
+      if (swap) row.append(label("wall-swap", swap));
       return row;
     }),
   );
@@ -64,12 +84,19 @@ function draw() {
   }
 }
 
+// As many rows as the screen holds; the last one says how many more there are.
+function fitting(ids, row) {
+  if (ids.length <= MOST_NAMES) return ids.map(row);
+  const shown = ids.slice(0, MOST_NAMES - 1).map(row);
+  return [...shown, [`and ${ids.length - shown.length} more`, "on their cards", ""]];
+}
+
 function raised(words) {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 function names(known, ids) {
-  return ids.map((id) => known.get(id)?.short || id).join(", ");
+  return ids.map((id) => known.get(id)?.short || id).join(", ") || "nobody";
 }
 root.dataset.ready = "yes";
 draw();

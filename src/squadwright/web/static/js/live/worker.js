@@ -37,9 +37,10 @@ async function fromServerFirst(request, path) {
   }
 }
 
-// A page tells which files it has loaded already, before this worker was there to see them.
+// A page tells which files it has loaded already, before this worker was there to see them. One
+// that was on its way while the worker woke up was claimed by nobody: it is claimed now.
 self.addEventListener("message", (event) => {
-  event.waitUntil(keepAll(event.data.keep));
+  event.waitUntil(Promise.all([self.clients.claim(), keepAll(event.data.keep)]));
 });
 
 async function keepAll(paths) {

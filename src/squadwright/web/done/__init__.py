@@ -1,0 +1,1 @@
+"""After a session: what was done, effort at the door, the review, the record."""

@@ -1,0 +1,1 @@
+"""From one session to the next: where each load goes, and why."""

@@ -1,0 +1,1 @@
+"""How often the forecast was right, over the club and of each athlete."""
