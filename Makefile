@@ -27,8 +27,9 @@ help:
 	@echo "make bench     benchmarks, as ratios"
 	@echo "make soak      the random tests with ten times as many cases"
 	@echo "make coverage  the tests, with the branches they leave out"
-	@echo "make validate  published protocols against the model: docs/reference/validation.md"
-	@echo "make docs      every generated page of docs/reference/"
+	@echo "make validate  published protocols and invented athletes against the model (minutes):"
+	@echo "               docs/reference/validation.md, docs/reference/learning.md"
+	@echo "make docs      every generated page of docs/reference/ but learning.md"
 	@echo "make pictures  every picture of docs/pictures/, with those of the site"
 	@echo "make lock      resolve requirements/*.txt again (LOCK_ARGS=--upgrade for newest releases)"
 	@echo "make clean     remove what the other targets wrote, except the environment"
@@ -70,7 +71,7 @@ format: $(TOOLS)
 	@$(BIN)/ruff format .
 
 validate: $(PROGRAM)
-	@$(BIN)/python tools/reference_pages.py validation
+	@$(BIN)/python tools/reference_pages.py validation learning
 
 docs: $(PROGRAM)
 	@$(BIN)/python tools/reference_pages.py
@@ -97,7 +98,8 @@ $(PROGRAM): requirements/runtime.txt requirements/build.txt pyproject.toml | $(V
 	@$(PIP) --no-deps --no-build-isolation --editable .
 	@touch $@
 
-$(TOOLS): requirements/test.txt requirements/dev.txt $(PROGRAM)
+$(TOOLS): requirements/test.txt requirements/data.txt requirements/dev.txt $(PROGRAM)
 	@echo "Installing the test and development packages into $(VENV)"
 	@$(LOCKED) -r requirements/test.txt -r requirements/dev.txt
+	@$(LOCKED) --no-deps -r requirements/data.txt
 	@touch $@
