@@ -33,6 +33,8 @@ FILES = (
     "acute_chronic",
     "control_chart",
     "heart_rate",
+    "impulse_response",
+    "taper",
 )
 ROWS = [
     pytest.param(row, id=f"{row['formula']}({row['inputs'].replace(' ', ',')})")

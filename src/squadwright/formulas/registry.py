@@ -48,6 +48,9 @@ MODULES = (
     "training_impulse",
     "heart_rate_variability",
     "step_test",
+    "impulse_response",
+    "variable_dose_response",
+    "taper",
 )
 """Modules that hold formulas, in the order of the list."""
 
