@@ -70,6 +70,8 @@ def masses(low_kg: float, high_kg: float) -> st.SearchStrategy[Mass]:
 
 
 past = st.dates(TODAY - timedelta(days=700), TODAY)
+lately = st.dates(TODAY - timedelta(days=300), TODAY)
+soon = st.dates(TODAY, TODAY + timedelta(days=30))
 
 PLAUSIBLE: dict[str, st.SearchStrategy[Any]] = {
     "Athlete.birth_date": st.dates(date(1950, 1, 1), date(2015, 12, 31)),
@@ -109,6 +111,21 @@ PLAUSIBLE: dict[str, st.SearchStrategy[Any]] = {
     "WeekSlot.starts_at": st.times(time(5), time(19)).map(lambda t: t.replace(microsecond=0)),
     "WeekSlot.ends_at": st.just(time(21, 30)),
     "WeekSlot.squads": st.just(()),
+    "WeekSlot.room": st.none(),
+    "WeekSlot.staff": st.just(()),
+    "Closure.rooms": st.just(()),
+    "SlotChange.starts_at": st.none(),
+    "SlotChange.ends_at": st.none(),
+    "SlotChange.room": st.none(),
+    **{
+        f"{kind}.{field}": days
+        for kind in ("Closure", "SchoolTerm", "Travel", "Fixture")
+        for field, days in (("starts_on", lately), ("ends_on", soon))
+    },
+    **{
+        f"{kind}.time_zone": st.sampled_from(("", "UTC", "Europe/Lisbon", "Asia/Tokyo"))
+        for kind in ("Club", "Travel", "Fixture")
+    },
     "Session.athletes": st.just(()),
 }
 
@@ -270,6 +287,16 @@ def clubs(draw: st.DrawFn) -> Club:
             replace(r, blocks=tuple(_mended_block(b) for b in r.blocks)) for r in routines
         ),
     }
+    athletes, week = part["athletes"], part["week"]
+    part |= {name: _numbered(part[name], f"{name} ") for name in ("closures", "terms", "fixtures")}
+    part["travel"] = tuple(
+        replace(each, athlete=athletes[0].id)
+        for each in _numbered(part["travel"], "travel ")
+        if athletes
+    )
+    part["slot_changes"] = tuple(
+        replace(each, slot=week[0].id) for each in _numbered(part["slot_changes"], "c ") if week
+    )
     club = Club(**part)
     if not (club.rooms and club.routines):
         return club

@@ -286,7 +286,7 @@ def test_only_one_club_fits_into_a_database(database: Database) -> None:
         connection.execute(
             text(
                 "INSERT INTO club SELECT 2, name, format_version, squads,"
-                " emergency, store_walk, note, stamp FROM club"
+                " emergency, store_walk, note, stamp, time_zone, clash_limits FROM club"
             )
         )
     assert isinstance(caught.value.__cause__, IntegrityError)

@@ -11,6 +11,7 @@ from printing.printed import pypdf_text
 from read_pages import club_of, page_of, words_of
 from site_server import Browse
 from site_walker import read_form
+from squadwright.model.calendar import BodyRegion
 from squadwright.model.session import MinorRule, Session
 
 BARBELL = "/sessions/monday-barbell"
@@ -195,6 +196,11 @@ def test_the_week_is_changed_slot_by_slot(browse: Browse) -> None:
         "ends_at": "11:00",
         "kind": "strength and conditioning",
         "squads": ["Mat"],
+        "work": "barbell",
+        "planned_effort": "6",
+        "regions": ["legs", "grip"],
+        "room": "weights-room",
+        "staff": ["Head coach"],
     }
     page = page_of(browse.post("/sessions/week", slot))
     assert "Sunday lift is in the week." in words_of(page)
@@ -202,6 +208,10 @@ def test_the_week_is_changed_slot_by_slot(browse: Browse) -> None:
     path = f"/sessions/week/{added.id}"
     typed = form_at(browse, path)
     assert typed["squads"] == ["Mat"]
+    assert (added.planned_effort, added.regions) == (6, (BodyRegion.LEGS, BodyRegion.GRIP))
+    over = page_of(browse.post(path, {**typed, "planned_effort": "11"}), 422)
+    assert "11 is outside 0 to 10" in words_of(over)
+    assert over.xpath("//input[@name='planned_effort']/@value") == ["11"]
     page_of(browse.post(path, {**typed, "is_hard": "yes"}))
     assert club_of(browse).week[-1].is_hard
     wrong = page_of(browse.post("/sessions/week", {**slot, "ends_at": "09:00"}), 422)

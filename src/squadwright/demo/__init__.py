@@ -3,7 +3,8 @@
 from datetime import date, timedelta
 
 from squadwright.demo.athletes import demo_athletes
-from squadwright.demo.premises import EMERGENCY, ROOMS, SQUADS, STAFF, WEEK
+from squadwright.demo.calendar import TIME_ZONE, WEEK, closures, terms, travel
+from squadwright.demo.premises import EMERGENCY, ROOMS, SQUADS, STAFF
 from squadwright.demo.sessions import demo_sessions
 from squadwright.demo.store import STORE
 from squadwright.errors import InvalidInput
@@ -11,6 +12,10 @@ from squadwright.library import routines
 from squadwright.model.club import Club
 
 CLUB_NAME = "Ferrow Quay Combat Club"
+NOTE = (
+    "Called the Quay. An invented club for trying the program; any likeness is accidental. "
+    "Planned efforts and body regions of the week are our own values."
+)
 DEMO_ROUTINES = ("ropewalk", "tide-lanes")
 
 
@@ -41,15 +46,9 @@ def demo_club(monday: date) -> Club:
         week=WEEK,
         routines=tuple(r for r in routines() if r.id in DEMO_ROUTINES),
         sessions=demo_sessions(monday),
-        note=_note(monday),
-    )
-
-
-def _note(monday: date) -> str:
-    blood_donors = monday + timedelta(days=16)
-    varnish_from, varnish_to = monday + timedelta(days=28), monday + timedelta(days=33)
-    return (
-        "Called the Quay. An invented club for trying the program; any likeness is accidental. "
-        f"The mat hall is lost on {blood_donors} (blood-donor day) "
-        f"and from {varnish_from} to {varnish_to} (floor varnish)."
+        note=NOTE,
+        time_zone=TIME_ZONE,
+        closures=closures(monday),
+        terms=terms(monday),
+        travel=travel(monday),
     )

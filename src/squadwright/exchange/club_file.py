@@ -6,6 +6,7 @@ from json import dumps
 from pathlib import Path
 from typing import Any
 
+from squadwright.exchange.calendar_mistakes import calendar_mistakes
 from squadwright.exchange.complaint import Complaint, as_error, one_line
 from squadwright.exchange.document import read_bytes, text_of
 from squadwright.exchange.plausible import implausible
@@ -47,7 +48,7 @@ def examine_club(
 def mistakes(club: Club, *, today: date | None = None) -> list[Complaint]:
     """What cannot be right in a club that has the right form."""
     day = today or date.today()
-    return [*broken_references(club), *implausible(club, today=day)]
+    return [*broken_references(club), *calendar_mistakes(club), *implausible(club, today=day)]
 
 
 def write_club(club: Club) -> str:

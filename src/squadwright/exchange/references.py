@@ -1,10 +1,11 @@
 """Names and ids in a club file that must stand for something in the same file."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from difflib import get_close_matches
 
 from squadwright.errors import NotFound
 from squadwright.exchange.complaint import Complaint
+from squadwright.exchange.names import twins, unknown
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.model.kit import Kit
@@ -15,13 +16,13 @@ from squadwright.model.shelf import Shelf, pieces_on
 
 def broken_references(club: Club) -> Iterator[Complaint]:
     """Every name or id of the club that stands for nothing, or for two things."""
-    yield from _twins("week", [slot.id for slot in club.week])
-    yield from _twins("squads", club.squads, field="")
-    yield from _twins("staff", [member.name for member in club.staff], field="name")
+    yield from twins("week", [slot.id for slot in club.week])
+    yield from twins("squads", club.squads, field="")
+    yield from twins("staff", [member.name for member in club.staff], field="name")
     yield from _kit_twins(club.kit)
     for index, slot in enumerate(club.week):
         for number, squad in enumerate(slot.squads):
-            yield from _unknown(
+            yield from unknown(
                 f"week[{index}].squads[{number}]", squad, club.squads, "a squad of the club"
             )
     for index, athlete in enumerate(club.athletes):
@@ -30,30 +31,6 @@ def broken_references(club: Club) -> Iterator[Complaint]:
         yield from _of_routine(f"routines[{index}]", routine)
     for index, session in enumerate(club.sessions):
         yield from _of_session(f"sessions[{index}]", session, club)
-
-
-def _twins(place: str, ids: Sequence[str], *, field: str = "id") -> Iterator[Complaint]:
-    ending = f".{field}" if field else ""
-    seen: set[str] = set()
-    for index, name in enumerate(ids):
-        if name in seen:
-            yield Complaint(
-                f"{place}[{index}]{ending}", f"{name!r} is used twice", "Give each its own"
-            )
-        seen.add(name)
-
-
-def _unknown(place: str, name: str, known: Collection[str], what: str) -> Iterator[Complaint]:
-    if name in known:
-        return
-    near = get_close_matches(name, known, n=1, cutoff=0.5)
-    if near:
-        advice = f"Did you mean {near[0]!r}?"
-    elif known:
-        advice = f"Write one of: {', '.join(list(known)[:8])}"
-    else:
-        advice = "The club has none yet; add it, or take this out"
-    yield Complaint(place, f"{name!r} is not {what}", advice)
 
 
 def _kit_twins(kit: Kit) -> Iterator[Complaint]:
@@ -72,13 +49,13 @@ def _kit_twins(kit: Kit) -> Iterator[Complaint]:
 
 def _of_athlete(place: str, athlete: Athlete, squads: Sequence[str]) -> Iterator[Complaint]:
     if athlete.squad:
-        yield from _unknown(f"{place}.squad", athlete.squad, squads, "a squad of the club")
-    yield from _twins(f"{place}.events", [event.id for event in athlete.events])
-    yield from _twins(f"{place}.restrictions", [r.id for r in athlete.restrictions])
-    yield from _twins(f"{place}.clearances", [c.id for c in athlete.clearances])
+        yield from unknown(f"{place}.squad", athlete.squad, squads, "a squad of the club")
+    yield from twins(f"{place}.events", [event.id for event in athlete.events])
+    yield from twins(f"{place}.restrictions", [r.id for r in athlete.restrictions])
+    yield from twins(f"{place}.clearances", [c.id for c in athlete.clearances])
     known = [restriction.id for restriction in athlete.restrictions]
     for index, clearance in enumerate(athlete.clearances):
-        yield from _unknown(
+        yield from unknown(
             f"{place}.clearances[{index}].restriction",
             clearance.restriction,
             known,
@@ -107,14 +84,14 @@ def _not_in_library(place: str, exercise_id: str) -> Iterator[Complaint]:
 
 def _of_session(place: str, session: Session, club: Club) -> Iterator[Complaint]:
     rooms = [room.id for room in club.rooms]
-    yield from _unknown(f"{place}.room", session.room, rooms, "a room")
+    yield from unknown(f"{place}.room", session.room, rooms, "a room")
     today = session.floor_today
     if today is not None and today.room is not None:
-        yield from _unknown(f"{place}.floor_today.room", today.room, rooms, "a room")
-    yield from _twins(f"{place}.athletes", session.athletes, field="")
+        yield from unknown(f"{place}.floor_today.room", today.room, rooms, "a room")
+    yield from twins(f"{place}.athletes", session.athletes, field="")
     for index, name in enumerate(session.staff):
         staff = [member.name for member in club.staff]
-        yield from _unknown(f"{place}.staff[{index}]", name, staff, "one of the staff")
+        yield from unknown(f"{place}.staff[{index}]", name, staff, "one of the staff")
     yield from _of_session_routine(place, session, club)
     yield from _of_check_ins(place, session)
     yield from _of_overrides(place, session, club)
@@ -122,14 +99,14 @@ def _of_session(place: str, session: Session, club: Club) -> Iterator[Complaint]
     held = [piece.id for shelf in Shelf for piece in pieces_on(club.kit, shelf)]
     for index, each in enumerate(session.missing):
         where = f"{place}.missing[{index}].piece"
-        yield from _unknown(where, each.piece, held, "a piece of the store")
+        yield from unknown(where, each.piece, held, "a piece of the store")
 
 
 def _of_session_routine(place: str, session: Session, club: Club) -> Iterator[Complaint]:
     versions = [r.version for r in club.routines if r.id == session.routine]
     if not versions:
         known = list(dict.fromkeys(r.id for r in club.routines))
-        yield from _unknown(f"{place}.routine", session.routine, known, "a routine of the club")
+        yield from unknown(f"{place}.routine", session.routine, known, "a routine of the club")
     elif session.routine_version not in versions:
         there = ", ".join(str(version) for version in sorted(versions))
         yield Complaint(
@@ -141,10 +118,10 @@ def _of_session_routine(place: str, session: Session, club: Club) -> Iterator[Co
 
 def _of_check_ins(place: str, session: Session) -> Iterator[Complaint]:
     ids = [check_in.athlete for check_in in session.check_ins]
-    yield from _twins(f"{place}.check_ins", ids, field="athlete")
+    yield from twins(f"{place}.check_ins", ids, field="athlete")
     for index, check_in in enumerate(session.check_ins):
         where = f"{place}.check_ins[{index}]"
-        yield from _unknown(
+        yield from unknown(
             f"{where}.athlete", check_in.athlete, session.athletes, "expected in this session"
         )
         is_late = check_in.presence is Presence.LATE
@@ -173,14 +150,14 @@ def _of_overrides(place: str, session: Session, club: Club) -> Iterator[Complain
     bars = [bar.id for bar in club.kit.bars]
     for index, override in enumerate(session.overrides):
         where = f"{place}.overrides[{index}]"
-        yield from _unknown(
+        yield from unknown(
             f"{where}.athlete", override.athlete, session.athletes, "expected in this session"
         )
         if override.bar is not None:
-            yield from _unknown(f"{where}.bar", override.bar, bars, "a bar in the store")
+            yield from unknown(f"{where}.bar", override.bar, bars, "a bar in the store")
         for number, swap in enumerate(override.swaps):
             here = f"{where}.swaps[{number}]"
-            yield from _unknown(
+            yield from unknown(
                 f"{here}.step_label", swap.step_label, labels, "the label of a step of the routine"
             )
             yield from _not_in_library(f"{here}.exercise", swap.exercise)
@@ -193,7 +170,7 @@ def _of_pairs(place: str, session: Session) -> Iterator[Complaint]:
         for index, pair in enumerate(getattr(settings, name)):
             where = f"{place}.settings.{name}[{index}]"
             for number, athlete in enumerate(pair):
-                yield from _unknown(
+                yield from unknown(
                     f"{where}[{number}]", athlete, session.athletes, "expected in this session"
                 )
             if pair[0] == pair[1]:

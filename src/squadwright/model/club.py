@@ -10,7 +10,17 @@ from unicodedata import category, normalize
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.athlete import Athlete
-from squadwright.model.field import Identifier, Name, Note
+from squadwright.model.calendar import (
+    BodyRegion,
+    ClashLimits,
+    Closure,
+    Fixture,
+    SchoolTerm,
+    SlotChange,
+    Travel,
+    Work,
+)
+from squadwright.model.field import Effort, Identifier, Label, Name, Note
 from squadwright.model.kit import Kit
 from squadwright.model.room import Room
 from squadwright.model.room_part import part_of
@@ -41,7 +51,10 @@ class Weekday(StrEnum):
 
 @dataclass(frozen=True)
 class WeekSlot:
-    """A standing slot of the week, mat work included."""
+    """A standing slot of the week, mat work included.
+
+    ``kind`` is the coach's word for it, ``work`` the one the clash rules go by.
+    """
 
     id: Identifier
     name: Name
@@ -51,6 +64,12 @@ class WeekSlot:
     kind: Name
     is_hard: bool = False
     squads: tuple[Name, ...] = ()
+    work: Work = Work.NOT_STATED
+    planned_effort: Effort | None = None
+    regions: tuple[BodyRegion, ...] = ()
+    to_failure: bool = False
+    room: Identifier | None = None
+    staff: tuple[Name, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -79,6 +98,13 @@ class Club:
     routines: tuple[Routine, ...] = ()
     sessions: tuple[Session, ...] = ()
     note: Note = ""
+    time_zone: Label = ""
+    closures: tuple[Closure, ...] = ()
+    terms: tuple[SchoolTerm, ...] = ()
+    travel: tuple[Travel, ...] = ()
+    slot_changes: tuple[SlotChange, ...] = ()
+    fixtures: tuple[Fixture, ...] = ()
+    clash_limits: ClashLimits = field(default_factory=ClashLimits)
 
     def __post_init__(self) -> None:
         _refuse_twins("athletes", [a.id for a in self.athletes])

@@ -17,9 +17,22 @@ KEYED = (
     "staff",
     "routines",
     "sessions",
+    "closures",
+    "terms",
+    "travel",
+    "slot_changes",
+    "fixtures",
     *(f"kit.{shelf.value}" for shelf in Shelf),
 )
-SINGLE = ("name", "squads", "emergency", "note", "kit.store_walk")
+SINGLE = (
+    "name",
+    "squads",
+    "emergency",
+    "note",
+    "time_zone",
+    "clash_limits",
+    "kit.store_walk",
+)
 
 
 def differences(before: Club, after: Club) -> tuple[Entry, ...]:

@@ -12,6 +12,7 @@ from squadwright.exchange.room_shape import misplaced
 from squadwright.model.club import Club
 from squadwright.model.room import CeilingZone, Door, LandingLane, Obstacle, Point, Room, ThrowWall
 from squadwright.services.asking import ask
+from squadwright.services.calendar import without_room
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
 from squadwright.services.free_id import free_id, id_words
 from squadwright.services.room_walls import with_walls_moved
@@ -175,12 +176,20 @@ def remove_room(keeper: Keeper, room_id: str, *, today: date) -> Changed:
             for s in club.sessions
             if s.room == room_id or (s.floor_today and s.floor_today.room == room_id)
         ]
+        used += [slot.name for slot in club.week if slot.room == room_id]
         if used:
             more = f" and {len(used) - 1} more" if len(used) > 1 else ""
             raise Conflict(
                 f"{room.name} is the room of {used[0]}{more}. Give them another room first"
             )
-        return replace(club, rooms=tuple(r for r in club.rooms if r.id != room_id))
+        return replace(
+            club,
+            rooms=tuple(r for r in club.rooms if r.id != room_id),
+            closures=without_room(club.closures, room_id),
+            slot_changes=tuple(
+                replace(c, room=None) if c.room == room_id else c for c in club.slot_changes
+            ),
+        )
 
     return change_club(keeper, change, today=today)
 

@@ -79,6 +79,7 @@ def remove_athlete(keeper: Keeper, athlete_id: str, *, today: date) -> Changed:
             club,
             athletes=tuple(a for a in club.athletes if a is not gone),
             sessions=tuple(_without(session, athlete_id) for session in club.sessions),
+            travel=tuple(t for t in club.travel if t.athlete != athlete_id),
         )
 
     return change_club(keeper, change, today=today)

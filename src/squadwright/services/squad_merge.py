@@ -40,6 +40,9 @@ def merge_athletes(
                 one if a.id == keep_id else a for a in club.athletes if a.id != other_id
             ),
             sessions=tuple(_renamed(s, other_id, keep_id) for s in club.sessions),
+            travel=tuple(
+                replace(t, athlete=keep_id) if t.athlete == other_id else t for t in club.travel
+            ),
         )
 
     return change_club(keeper, change, today=today)

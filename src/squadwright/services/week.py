@@ -5,6 +5,7 @@ from datetime import date, time
 from secrets import token_hex
 
 from squadwright.errors import InvalidInput, NotFound
+from squadwright.model.calendar import BodyRegion, Work
 from squadwright.model.club import Club, Weekday, WeekSlot
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
 from squadwright.services.unit_of_work import Keeper
@@ -21,6 +22,12 @@ class SlotEntry:
     kind: str
     is_hard: bool = False
     squads: tuple[str, ...] = ()
+    work: Work = Work.NOT_STATED
+    planned_effort: int | None = None
+    regions: tuple[BodyRegion, ...] = ()
+    to_failure: bool = False
+    room: str | None = None
+    staff: tuple[str, ...] = ()
 
 
 def add_slot(keeper: Keeper, entry: SlotEntry, *, today: date) -> Changed:
@@ -53,7 +60,11 @@ def remove_slot(keeper: Keeper, slot_id: str, *, today: date) -> Changed:
 
     def change(club: Club) -> Club:
         gone = slot_named(club, slot_id)
-        return replace(club, week=tuple(s for s in club.week if s is not gone))
+        return replace(
+            club,
+            week=tuple(s for s in club.week if s is not gone),
+            slot_changes=tuple(c for c in club.slot_changes if c.slot != slot_id),
+        )
 
     return change_club(keeper, change, today=today)
 

@@ -22,6 +22,7 @@ from squadwright.model.athlete import (
     Restriction,
     StrengthTest,
 )
+from squadwright.model.calendar import ClashLimits, Closure, Fixture, SchoolTerm, SlotChange, Travel
 from squadwright.model.club import Club, EmergencyCard, StaffMember, WeekSlot
 from squadwright.model.kit import (
     Ball,
@@ -77,8 +78,16 @@ ATHLETE_TABLES = (
     tables.guardian,
 )
 
-# What is stored as a whole when anything in it has changed: field of the club, table.
-WHOLE: tuple[tuple[str, Table], ...] = (("staff", tables.staff_member), ("week", tables.week_slot))
+# What is stored as a whole when anything in it has changed: field of the club, table, dataclass.
+WHOLE: tuple[tuple[str, Table, type], ...] = (
+    ("staff", tables.staff_member, StaffMember),
+    ("week", tables.week_slot, WeekSlot),
+    ("closures", tables.closure, Closure),
+    ("terms", tables.school_term, SchoolTerm),
+    ("travel", tables.travel, Travel),
+    ("slot_changes", tables.slot_change, SlotChange),
+    ("fixtures", tables.fixture, Fixture),
+)
 
 MOST_IN_MIND = 8
 _in_mind: OrderedDict[str, Club] = OrderedDict()
@@ -92,7 +101,7 @@ def save_club(connection: Connection, club: Club) -> None:
     version is a Conflict.
     """
     stored = load_club(connection)
-    for field, table in WHOLE:
+    for field, table, _ in WHOLE:
         if stored is None or not is_same(getattr(stored, field), getattr(club, field)):
             _replace(connection, table, [row_of(each) for each in getattr(club, field)])
     if stored is None or not is_same(stored.rooms, club.rooms):
@@ -142,23 +151,28 @@ def _read_club(connection: Connection, row: dict[str, Any]) -> Club:
         Club,
         row,
         emergency=from_document(EmergencyCard, row["emergency"]),
-        staff=tuple(value_of(StaffMember, r) for r in _rows(connection, tables.staff_member)),
+        clash_limits=from_document(ClashLimits, row["clash_limits"]),
         athletes=_load_athletes(connection),
         kit=value_of(Kit, row, **shelves),
         rooms=tuple(from_document(Room, r["document"]) for r in _rows(connection, tables.room)),
-        week=tuple(value_of(WeekSlot, r) for r in _rows(connection, tables.week_slot)),
         routines=load_routines(connection),
         sessions=load_sessions(connection),
+        **{
+            field: tuple(value_of(kind, each) for each in _rows(connection, table))
+            for field, table, kind in WHOLE
+        },
     )
 
 
 def _club_row(club: Club) -> dict[str, Any]:
-    parts = ("staff", "emergency", "athletes", "kit", "rooms", "week", "routines", "sessions")
+    whole = (field for field, _, _ in WHOLE)
+    own = ("emergency", "athletes", "kit", "rooms", "routines", "sessions", "clash_limits")
     return {
         "number": 1,
-        **row_of(club, without=parts),
+        **row_of(club, without=(*own, *whole)),
         **row_of(club.kit, without=tuple(Shelf)),
         "emergency": to_document(club.emergency),
+        "clash_limits": to_document(club.clash_limits),
         "stamp": token_hex(16),
     }
 

@@ -22,6 +22,7 @@ from sqlalchemy import (
     Text,
     Time,
     UniqueConstraint,
+    false,
 )
 
 metadata = MetaData(
@@ -103,6 +104,8 @@ club = Table(
     _text("emergency"),
     _text("store_walk"),
     _text("note"),
+    Column("time_zone", Text, nullable=False, server_default=""),
+    Column("clash_limits", Text, nullable=False, server_default="{}"),
     # Another one with every write: equal stamps mean the same club.
     Column("stamp", Text, nullable=False, server_default=""),
     CheckConstraint("number = 1", name="one_club"),
@@ -129,6 +132,51 @@ week_slot = Table(
     _text("kind"),
     _flag("is_hard"),
     _text("squads"),
+    Column("work", Text, nullable=False, server_default="not stated"),
+    _number("planned_effort", optional=True),
+    Column("regions", Text, nullable=False, server_default="[]"),
+    Column("to_failure", Boolean, nullable=False, server_default=false()),
+    Column("room", Text, nullable=True),
+    Column("staff", Text, nullable=False, server_default="[]"),
+)
+
+
+def _of_calendar(name: str, *columns: Column[Any]) -> Table:
+    """What the calendar has several of, in order."""
+    return Table(name, metadata, _text("id", key=True), _number("position"), *columns)
+
+
+def _days(*, optional_clock: bool = False) -> Iterator[Column[Any]]:
+    yield _day("starts_on")
+    yield _day("ends_on")
+    if optional_clock:
+        yield Column("starts_at", Time, nullable=True)
+        yield Column("ends_at", Time, nullable=True)
+
+
+closure = _of_calendar("closure", _text("name"), *_days(), _text("rooms"))
+school_term = _of_calendar("school_term", _text("name"), *_days())
+travel = _of_calendar("travel", _text("name"), _text("athlete"), *_days(), _text("time_zone"))
+slot_change = _of_calendar(
+    "slot_change",
+    _text("slot"),
+    _day("held_on"),
+    _day("moved_to", optional=True),
+    Column("starts_at", Time, nullable=True),
+    Column("ends_at", Time, nullable=True),
+    Column("room", Text, nullable=True),
+    _number("planned_effort", optional=True),
+    _flag("is_off"),
+    _text("reason"),
+)
+fixture = _of_calendar(
+    "fixture",
+    _text("uid"),
+    _text("name"),
+    *_days(optional_clock=True),
+    _text("time_zone"),
+    _text("place"),
+    _number("sequence"),
 )
 
 athlete = Table(

@@ -110,14 +110,25 @@ class DayOfSlots:
 
 
 @dataclass(frozen=True)
+class SlotChoices:
+    """What can be chosen in the form of a slot."""
+
+    weekdays: Options
+    squads: Options
+    works: Options
+    regions: Options
+    rooms: Options
+    staff: Options
+
+
+@dataclass(frozen=True)
 @template("sessions/week.html")
 class WeekPage:
     """The week, day by day, and a form for another slot."""
 
     days: tuple[DayOfSlots, ...]
     view: FormView
-    weekdays: Options
-    squads: Options
+    choices: SlotChoices
 
 
 @dataclass(frozen=True)
@@ -128,8 +139,51 @@ class SlotPage:
     name: str
     action: str
     view: FormView
-    weekdays: Options
-    squads: Options
+    choices: SlotChoices
+
+
+@dataclass(frozen=True)
+class CalendarLine:
+    """One entry of the calendar."""
+
+    name: str
+    when: str
+    line: str
+    path: str
+
+
+@dataclass(frozen=True)
+class CalendarKind:
+    """The entries of one kind, and where another is written."""
+
+    title: str
+    lines: tuple[CalendarLine, ...]
+    new_path: str
+    new_words: str
+    empty: str
+
+
+@dataclass(frozen=True)
+@template("sessions/calendar.html")
+class CalendarPage:
+    """The calendar of the club: time zone, days the place is lost, school terms, travel."""
+
+    view: FormView
+    kinds: tuple[CalendarKind, ...]
+
+
+@dataclass(frozen=True)
+@template("sessions/calendar_entry.html")
+class CalendarEntryPage:
+    """One entry of the calendar in its form."""
+
+    title: str
+    kind: str
+    action: str
+    view: FormView
+    rooms: Options
+    athletes: Options
+    can_remove: bool
 
 
 @dataclass(frozen=True)

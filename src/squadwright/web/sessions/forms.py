@@ -1,9 +1,10 @@
 """The form of a session: fields into an entry, an entry into fields."""
 
-from dataclasses import replace
+from dataclasses import fields, replace
 from datetime import date
 from typing import Any
 
+from squadwright.model.calendar import BodyRegion, Work
 from squadwright.model.club import Club, Weekday
 from squadwright.model.session import MinorRule, OddSquad, Settings
 from squadwright.services.sessions import Entry, is_expected
@@ -119,23 +120,25 @@ def read_slot(form: Form, club: Club) -> SlotEntry:
         kind=form.text("kind", "Kind"),
         is_hard=form.flag("is_hard"),
         squads=form.choices("squads", "Squads", club.squads),
+        work=form.member("work", "Kind of work", Work),
+        planned_effort=form.maybe_whole("planned_effort", "Planned effort", low=0, high=10),
+        regions=_read_regions(form),
+        to_failure=form.flag("to_failure"),
+        room=form.choice("room", "Room", ["", *(room.id for room in club.rooms)]) or None,
+        staff=form.choices("staff", "Staff", [member.name for member in club.staff]),
     )
     form.done()
     return entry
 
 
+def _read_regions(form: Form) -> tuple[BodyRegion, ...]:
+    known = [region.value for region in BodyRegion]
+    return tuple(BodyRegion(each) for each in form.choices("regions", "Loads", known))
+
+
 def slot_view(entry: SlotEntry, shown: str) -> FormView:
     """A slot as its form shows it."""
-    return FormView.of(
-        name=entry.name,
-        day=entry.day,
-        starts_at=entry.starts_at,
-        ends_at=entry.ends_at,
-        kind=entry.kind,
-        is_hard=entry.is_hard,
-        squads=entry.squads,
-        shown=shown,
-    )
+    return FormView.of(**{f.name: getattr(entry, f.name) for f in fields(entry)}, shown=shown)
 
 
 def _read_who(form: Form, club: Club, day: date) -> tuple[str, ...]:

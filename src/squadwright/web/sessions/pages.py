@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable
 from datetime import date, datetime, time, timedelta
 from urllib.parse import quote, urlencode
 
+from squadwright.model.calendar import BodyRegion, Work
 from squadwright.model.club import Club, Weekday, WeekSlot
 from squadwright.model.session import MinorRule, OddSquad, Session, Settings
 from squadwright.planning.session_time import usual_parts
@@ -22,12 +23,13 @@ from squadwright.web.sessions.contexts import (
     SessionForm,
     SessionLine,
     SessionList,
+    SlotChoices,
     SlotLine,
     SlotPage,
     WeekPage,
 )
 from squadwright.web.sessions.forms import NUMBERS, pair_rows, slot_view, view_of
-from squadwright.web.wording import count_text, day_text, short_day_text, time_text
+from squadwright.web.wording import capital, count_text, day_text, short_day_text, time_text
 
 PAST_ON_A_PAGE = 30
 USUAL_START = time(18, 0)
@@ -156,7 +158,7 @@ def week_page(club: Club, today: date, view: FormView) -> WeekPage:
         if slots:
             lines = tuple(_slot_line(slot, next_day(day, today)) for slot in slots)
             days.append(DayOfSlots(day.value, lines))
-    return WeekPage(tuple(days), view, WEEKDAYS, _squads(club))
+    return WeekPage(tuple(days), view, slot_choices(club))
 
 
 def new_slot_view() -> FormView:
@@ -171,17 +173,25 @@ def slot_page(club: Club, slot: WeekSlot, view: FormView | None = None) -> SlotP
         name=slot.name,
         action=f"/sessions/week/{quote(slot.id, safe='')}",
         view=view or slot_view(entry, fingerprint(entry)),
-        weekdays=WEEKDAYS,
+        choices=slot_choices(club),
+    )
+
+
+def slot_choices(club: Club) -> SlotChoices:
+    """What can be chosen in the form of a slot."""
+    return SlotChoices(
+        weekdays=tuple((day.value, day.value) for day in Weekday),
         squads=_squads(club),
+        works=tuple((work.value, capital(work.value)) for work in Work),
+        regions=tuple((region.value, capital(region.value)) for region in BodyRegion),
+        rooms=(("", "Not stated"), *((room.id, room.name) for room in club.rooms)),
+        staff=tuple((member.name, member.name) for member in club.staff),
     )
 
 
 def next_day(day: Weekday, today: date) -> date:
     """The next date of a day of the week, today included."""
     return today + timedelta(days=(list(Weekday).index(day) - today.weekday()) % 7)
-
-
-WEEKDAYS = tuple((day.value, day.value) for day in Weekday)
 
 
 def _choices(club: Club, session: Session | None, view: FormView) -> Choices:
@@ -254,7 +264,9 @@ def _line(club: Club, session: Session, recorded: Collection[str]) -> SessionLin
 
 
 def _slot_line(slot: WeekSlot, day: date) -> SlotLine:
-    said: Iterable[str] = (slot.kind, "hard" if slot.is_hard else "", ", ".join(slot.squads))
+    effort = "" if slot.planned_effort is None else f"planned effort {slot.planned_effort}"
+    hard = "hard" if slot.is_hard else ""
+    said: Iterable[str] = (slot.kind, hard, effort, ", ".join(slot.squads))
     wanted = urlencode({"slot": slot.id, "day": day.isoformat()})
     return SlotLine(
         name=slot.name,

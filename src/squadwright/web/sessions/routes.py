@@ -23,7 +23,7 @@ from squadwright.web.forms import Form, FormView
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
 from squadwright.web.question import answered_form, asked_or_refused
-from squadwright.web.sessions import week
+from squadwright.web.sessions import calendar, week
 from squadwright.web.sessions.forms import read_session
 from squadwright.web.sessions.pages import (
     copy_page,
@@ -173,6 +173,7 @@ PART = Part(
         Route("/sessions/week/{slot}", week.edit),
         Route("/sessions/week/{slot}", week.change, methods=["POST"]),
         Route("/sessions/week/{slot}/remove", week.remove, methods=["POST"]),
+        *calendar.ROUTES,
         Route("/sessions/{session}/edit", edit),
         Route("/sessions/{session}/edit", change, methods=["POST"]),
         Route("/sessions/{session}/copy", copy),
