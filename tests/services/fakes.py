@@ -12,6 +12,7 @@ from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step
 from squadwright.planning.live.course import Course
+from squadwright.services.unit_of_work import Diary
 
 
 @dataclass
@@ -26,6 +27,10 @@ class FakeStore:
     versions: dict[str, int] = field(default_factory=dict)
     courses: list[tuple[str, str, Course, str]] = field(default_factory=list)
     known_devices: dict[str, Device] = field(default_factory=dict)
+
+    @property
+    def diary(self) -> Diary:
+        raise AssertionError("use cases of the diary are tested on a database")
 
     def load_club(self) -> Club | None:
         return self.club

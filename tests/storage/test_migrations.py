@@ -12,8 +12,8 @@ from sqlalchemy import create_engine, inspect, text
 
 from squadwright.errors import Conflict, InvalidInput, NotFound
 from squadwright.storage import migration
+from squadwright.storage.columns import metadata
 from squadwright.storage.database import Database, State
-from squadwright.storage.tables import metadata
 
 
 def test_a_bare_database_is_brought_to_the_head_and_matches_the_tables(

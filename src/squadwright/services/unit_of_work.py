@@ -1,20 +1,55 @@
 """What the use cases ask of a database. Only they open a unit of work."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from contextlib import AbstractContextManager
+from datetime import date
 from pathlib import Path
 from typing import Protocol
 
 from squadwright.model.club import Club
 from squadwright.model.device import Device
+from squadwright.model.diary import DiaryEntry, DiaryKind, DiaryStep
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step
 from squadwright.planning.live.course import Course
 
 
+class Diary(Protocol):
+    """What can be read and written of the diary inside one unit of work."""
+
+    def entries(
+        self,
+        *,
+        of: Collection[str] | None = None,
+        kinds: Collection[DiaryKind] = (),
+        since: date | None = None,
+        until: date | None = None,
+    ) -> tuple[DiaryEntry, ...]:
+        """Entries in force by day, then as written; ``until`` is the last day, in it."""
+
+    def entry(self, entry_id: str) -> DiaryEntry:
+        """The entry with an id, in force or not; raises NotFound."""
+
+    def write(self, added: Sequence[DiaryEntry], taken_out: Sequence[str], step: DiaryStep) -> None:
+        """Bring entries in, take others out, and remember both as one step."""
+
+    def put(self, ids: Sequence[str], *, in_force: bool) -> None:
+        """Put entries in force or out of it; Conflict where one already is, or is gone."""
+
+    def step(self, mark: str) -> DiaryStep:
+        """A write by its mark; raises NotFound."""
+
+    def erase(self, athlete_id: str) -> int:
+        """Delete every entry of an athlete for good; gives how many there were."""
+
+
 class Store(Protocol):
     """What can be read and written inside one unit of work."""
+
+    @property
+    def diary(self) -> Diary:
+        """The diary of the athletes."""
 
     def load_club(self) -> Club | None:
         """The stored club, or None."""

@@ -5,7 +5,7 @@ from functools import lru_cache
 from sqlalchemy import Connection, func, insert, select
 
 from squadwright.planning.live.course import Course
-from squadwright.storage import tables
+from squadwright.storage import log_tables
 from squadwright.storage.documents import from_document, to_document
 
 
@@ -13,7 +13,7 @@ def add_course(
     connection: Connection, session_id: str, start: str, course: Course, revision: str
 ) -> int:
     """Keep a course of a session as it was started by an event; gives its number."""
-    table = tables.course
+    table = log_tables.course
     last = select(func.max(table.c.number)).where(table.c.session == session_id)
     number = (connection.scalar(last) or 0) + 1
     connection.execute(
@@ -30,7 +30,7 @@ def add_course(
 
 def courses_of(connection: Connection, session_id: str, start: str) -> tuple[Course, ...]:
     """The courses of a session since it was started by an event, the last one at the end."""
-    table = tables.course
+    table = log_tables.course
     query = (
         select(table.c.document)
         .where(table.c.session == session_id, table.c.start == start)
@@ -41,7 +41,7 @@ def courses_of(connection: Connection, session_id: str, start: str) -> tuple[Cou
 
 def last_course(connection: Connection, session_id: str) -> tuple[int, str, str]:
     """Number, start and revision of the last course of a session; 0 and nothing without one."""
-    table = tables.course
+    table = log_tables.course
     query = (
         select(table.c.number, table.c.start, table.c.revision)
         .where(table.c.session == session_id)
@@ -54,7 +54,7 @@ def last_course(connection: Connection, session_id: str) -> tuple[int, str, str]
 
 def record_marks(connection: Connection) -> dict[str, tuple[int, int]]:
     """How many events and how many courses each session has that was ever started."""
-    event, table = tables.record_event, tables.course
+    event, table = log_tables.record_event, log_tables.course
     noted = (
         select(event.c.session, func.count().label("events")).group_by(event.c.session).subquery()
     )

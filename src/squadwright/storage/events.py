@@ -6,7 +6,7 @@ from sqlalchemy import Connection, func, insert, select
 
 from squadwright.errors import Conflict
 from squadwright.model.record import RecordEvent
-from squadwright.storage import tables
+from squadwright.storage import log_tables
 from squadwright.storage.documents import from_document, to_document
 
 
@@ -15,7 +15,7 @@ def add_events(connection: Connection, events: Sequence[RecordEvent]) -> int:
 
     The same id with other content is a Conflict: an event is never changed.
     """
-    table = tables.record_event
+    table = log_tables.record_event
     known = _documents(connection, [event.id for event in events])
     arrival = connection.scalar(select(func.max(table.c.arrival))) or 0
     rows = []
@@ -42,7 +42,7 @@ def events_of(
     connection: Connection, session_id: str, *, after: int = 0
 ) -> tuple[tuple[RecordEvent, ...], int]:
     """The events of a session after the first so many, and how many there are then."""
-    table = tables.record_event
+    table = log_tables.record_event
     query = (
         select(table.c.document)
         .where(table.c.session == session_id)
@@ -55,11 +55,11 @@ def events_of(
 
 def recorded_sessions(connection: Connection) -> frozenset[str]:
     """Ids of the sessions of which anything is noted."""
-    query = select(tables.record_event.c.session).distinct()
+    query = select(log_tables.record_event.c.session).distinct()
     return frozenset(connection.execute(query).scalars())
 
 
 def _documents(connection: Connection, ids: Sequence[str]) -> dict[str, str]:
-    table = tables.record_event
+    table = log_tables.record_event
     query = select(table.c.id, table.c.document).where(table.c.id.in_(ids))
     return {row.id: row.document for row in connection.execute(query)}

@@ -15,6 +15,7 @@ from squadwright.model.step import Step
 from squadwright.planning.live.course import Course
 from squadwright.storage import backup, courses, devices, documents, events, repository, steps
 from squadwright.storage.database import Database, State
+from squadwright.storage.diary import SqlDiary
 
 
 @dataclass(frozen=True)
@@ -22,6 +23,11 @@ class SqlStore:
     """Reads and writes on one connection, inside the transaction somebody else opened."""
 
     connection: Connection
+
+    @property
+    def diary(self) -> SqlDiary:
+        """The diary of the athletes."""
+        return SqlDiary(self.connection)
 
     def load_club(self) -> Club | None:
         """The stored club, or None."""

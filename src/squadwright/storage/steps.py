@@ -12,14 +12,14 @@ from squadwright.model.club import Club
 from squadwright.model.kit import Kit
 from squadwright.model.shape import plain_types
 from squadwright.model.step import Entry, Step
-from squadwright.storage import tables
+from squadwright.storage import log_tables
 
 MOST_KEPT = 1000
 
 
 def keep_step(connection: Connection, step: Step) -> None:
     """Remember a step; the oldest ones are forgotten."""
-    table = tables.step
+    table = log_tables.step
     number = (connection.scalar(select(func.max(table.c.number))) or 0) + 1
     entries = json.dumps([_written(entry) for entry in step.entries], ensure_ascii=False)
     connection.execute(
@@ -30,7 +30,7 @@ def keep_step(connection: Connection, step: Step) -> None:
 
 def load_step(connection: Connection, step_id: str) -> Step:
     """A step that is remembered; raises NotFound."""
-    table = tables.step
+    table = log_tables.step
     query = select(table).where(table.c.id == step_id)
     row = connection.execute(query).mappings().one_or_none()
     if row is None:

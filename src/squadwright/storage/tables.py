@@ -11,13 +11,9 @@ from sqlalchemy import (
     Boolean,
     CheckConstraint,
     Column,
-    Date,
-    Double,
     ForeignKey,
     ForeignKeyConstraint,
-    Index,
     Integer,
-    MetaData,
     Table,
     Text,
     Time,
@@ -25,41 +21,7 @@ from sqlalchemy import (
     false,
 )
 
-metadata = MetaData(
-    naming_convention={
-        "pk": "pk_%(table_name)s",
-        "fk": "fk_%(table_name)s_%(column_0_name)s",
-        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
-        "ck": "ck_%(table_name)s_%(constraint_name)s",
-        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
-    }
-)
-
-
-def _text(name: str, *, key: bool = False) -> Column[Any]:
-    return Column(name, Text, primary_key=key, nullable=False)
-
-
-def _number(name: str, *, key: bool = False, optional: bool = False) -> Column[Any]:
-    return Column(name, Integer, primary_key=key, nullable=optional)
-
-
-def _day(name: str, *, optional: bool = False) -> Column[Any]:
-    return Column(name, Date, nullable=optional)
-
-
-def _flag(name: str) -> Column[Any]:
-    return Column(name, Boolean, nullable=False)
-
-
-def _size(name: str, *, optional: bool = False) -> Column[Any]:
-    return Column(name, Double, nullable=optional)
-
-
-def _mass(name: str, *, optional: bool = False) -> Iterator[Column[Any]]:
-    yield Column(f"{name}_amount", Text, nullable=optional)
-    yield Column(f"{name}_unit", Text, nullable=optional)
-    yield Column(f"{name}_kg", Double, nullable=optional)
+from squadwright.storage.columns import day, flag, mass, metadata, number, size, text
 
 
 def _piece(name: str, *columns: Column[Any]) -> Table:
@@ -67,11 +29,11 @@ def _piece(name: str, *columns: Column[Any]) -> Table:
     return Table(
         name,
         metadata,
-        _text("id", key=True),
-        _number("position"),
+        text("id", key=True),
+        number("position"),
         *columns,
-        _flag("in_service") if name != "single_plate" else _number("count"),
-        _text("note"),
+        flag("in_service") if name != "single_plate" else number("count"),
+        text("note"),
     )
 
 
@@ -87,8 +49,8 @@ def _of_athlete(name: str, *columns: Column[Any], has_id: bool = False) -> Table
             primary_key=True,
             nullable=False,
         ),
-        _number("position", key=True),
-        *((_text("id"),) if has_id else ()),
+        number("position", key=True),
+        *((text("id"),) if has_id else ()),
         *columns,
         *((UniqueConstraint("athlete_id", "id"),) if has_id else ()),
     )
@@ -98,12 +60,12 @@ club = Table(
     "club",
     metadata,
     Column("number", Integer, primary_key=True, autoincrement=False),
-    _text("name"),
-    _number("format_version"),
-    _text("squads"),
-    _text("emergency"),
-    _text("store_walk"),
-    _text("note"),
+    text("name"),
+    number("format_version"),
+    text("squads"),
+    text("emergency"),
+    text("store_walk"),
+    text("note"),
     Column("time_zone", Text, nullable=False, server_default=""),
     Column("clash_limits", Text, nullable=False, server_default="{}"),
     # Another one with every write: equal stamps mean the same club.
@@ -114,26 +76,26 @@ club = Table(
 staff_member = Table(
     "staff_member",
     metadata,
-    _text("name", key=True),
-    _number("position"),
-    _text("role"),
-    _text("days"),
+    text("name", key=True),
+    number("position"),
+    text("role"),
+    text("days"),
 )
 
 week_slot = Table(
     "week_slot",
     metadata,
-    _text("id", key=True),
-    _number("position"),
-    _text("name"),
-    _text("day"),
+    text("id", key=True),
+    number("position"),
+    text("name"),
+    text("day"),
     Column("starts_at", Time, nullable=False),
     Column("ends_at", Time, nullable=False),
-    _text("kind"),
-    _flag("is_hard"),
-    _text("squads"),
+    text("kind"),
+    flag("is_hard"),
+    text("squads"),
     Column("work", Text, nullable=False, server_default="not stated"),
-    _number("planned_effort", optional=True),
+    number("planned_effort", optional=True),
     Column("regions", Text, nullable=False, server_default="[]"),
     Column("to_failure", Boolean, nullable=False, server_default=false()),
     Column("room", Text, nullable=True),
@@ -143,107 +105,107 @@ week_slot = Table(
 
 def _of_calendar(name: str, *columns: Column[Any]) -> Table:
     """What the calendar has several of, in order."""
-    return Table(name, metadata, _text("id", key=True), _number("position"), *columns)
+    return Table(name, metadata, text("id", key=True), number("position"), *columns)
 
 
 def _days(*, optional_clock: bool = False) -> Iterator[Column[Any]]:
-    yield _day("starts_on")
-    yield _day("ends_on")
+    yield day("starts_on")
+    yield day("ends_on")
     if optional_clock:
         yield Column("starts_at", Time, nullable=True)
         yield Column("ends_at", Time, nullable=True)
 
 
-closure = _of_calendar("closure", _text("name"), *_days(), _text("rooms"))
-school_term = _of_calendar("school_term", _text("name"), *_days())
-travel = _of_calendar("travel", _text("name"), _text("athlete"), *_days(), _text("time_zone"))
+closure = _of_calendar("closure", text("name"), *_days(), text("rooms"))
+school_term = _of_calendar("school_term", text("name"), *_days())
+travel = _of_calendar("travel", text("name"), text("athlete"), *_days(), text("time_zone"))
 slot_change = _of_calendar(
     "slot_change",
-    _text("slot"),
-    _day("held_on"),
-    _day("moved_to", optional=True),
+    text("slot"),
+    day("held_on"),
+    day("moved_to", optional=True),
     Column("starts_at", Time, nullable=True),
     Column("ends_at", Time, nullable=True),
     Column("room", Text, nullable=True),
-    _number("planned_effort", optional=True),
-    _flag("is_off"),
-    _text("reason"),
+    number("planned_effort", optional=True),
+    flag("is_off"),
+    text("reason"),
 )
 fixture = _of_calendar(
     "fixture",
-    _text("uid"),
-    _text("name"),
+    text("uid"),
+    text("name"),
     *_days(optional_clock=True),
-    _text("time_zone"),
-    _text("place"),
-    _number("sequence"),
+    text("time_zone"),
+    text("place"),
+    number("sequence"),
 )
 
 athlete = Table(
     "athlete",
     metadata,
-    _text("id", key=True),
-    _number("position"),
-    _text("name"),
-    _day("birth_date"),
-    _text("sex"),
-    _text("level"),
-    _text("sport"),
-    _text("squad"),
-    _text("weight_class"),
-    _size("training_age_years"),
-    _size("stature_m", optional=True),
-    _text("note"),
-    _day("guest_until", optional=True),
+    text("id", key=True),
+    number("position"),
+    text("name"),
+    day("birth_date"),
+    text("sex"),
+    text("level"),
+    text("sport"),
+    text("squad"),
+    text("weight_class"),
+    size("training_age_years"),
+    size("stature_m", optional=True),
+    text("note"),
+    day("guest_until", optional=True),
 )
 
 strength_test = _of_athlete(
     "strength_test",
-    _text("lift"),
-    *_mass("load"),
-    _number("repetitions"),
-    _day("taken_on"),
-    _text("method"),
+    text("lift"),
+    *mass("load"),
+    number("repetitions"),
+    day("taken_on"),
+    text("method"),
 )
 
 jump_test = _of_athlete(
-    "jump_test", _text("kind"), _size("height_m"), _day("taken_on"), _text("method")
+    "jump_test", text("kind"), size("height_m"), day("taken_on"), text("method")
 )
 
-mass_reading = _of_athlete("mass_reading", *_mass("reading"), _day("taken_on"), _text("note"))
+mass_reading = _of_athlete("mass_reading", *mass("reading"), day("taken_on"), text("note"))
 
 event = _of_athlete(
     "event",
-    _text("name"),
-    _day("starts_on"),
-    _text("priority"),
-    *_mass("mass_limit", optional=True),
-    _text("weigh_in_rule"),
-    _number("bouts_expected", optional=True),
+    text("name"),
+    day("starts_on"),
+    text("priority"),
+    *mass("mass_limit", optional=True),
+    text("weigh_in_rule"),
+    number("bouts_expected", optional=True),
     has_id=True,
 )
 
 restriction = _of_athlete(
     "restriction",
-    _text("author"),
-    _text("author_role"),
-    _day("starts_on"),
-    _day("until", optional=True),
-    _text("demands"),
-    _text("body_areas"),
-    _flag("all_training"),
-    _text("reason"),
-    _text("instruction"),
+    text("author"),
+    text("author_role"),
+    day("starts_on"),
+    day("until", optional=True),
+    text("demands"),
+    text("body_areas"),
+    flag("all_training"),
+    text("reason"),
+    text("instruction"),
     has_id=True,
 )
 
 clearance = _of_athlete(
     "clearance",
-    _text("restriction"),
-    _text("author"),
-    _day("given_on"),
-    _text("licence"),
-    _text("note"),
+    text("restriction"),
+    text("author"),
+    day("given_on"),
+    text("licence"),
+    text("note"),
     has_id=True,
 )
 clearance.append_constraint(
@@ -254,125 +216,80 @@ clearance.append_constraint(
     )
 )
 
-guardian = _of_athlete("guardian", _text("name"), _text("relation"), _text("telephone"))
+guardian = _of_athlete("guardian", text("name"), text("relation"), text("telephone"))
 
 consent = _of_athlete(
-    "consent", _text("purpose"), _text("given_by"), _day("given_on"), _text("text_version")
+    "consent", text("purpose"), text("given_by"), day("given_on"), text("text_version")
 )
 
 bar = _piece(
     "bar",
-    _text("name"),
-    *_mass("mass"),
-    *_mass("maximum_load", optional=True),
-    _size("length_m"),
-    _flag("is_technique_bar"),
+    text("name"),
+    *mass("mass"),
+    *mass("maximum_load", optional=True),
+    size("length_m"),
+    flag("is_technique_bar"),
 )
 
 plate_pair = _piece(
     "plate_pair",
-    *_mass("plate"),
-    _number("pairs"),
-    *_mass("stamped", optional=True),
-    _flag("is_full_size"),
+    *mass("plate"),
+    number("pairs"),
+    *mass("stamped", optional=True),
+    flag("is_full_size"),
 )
 
-single_plate = _piece("single_plate", *_mass("plate"))
+single_plate = _piece("single_plate", *mass("plate"))
 
-collar_pairs = _piece("collar_pairs", _number("pairs"), *_mass("pair_mass", optional=True))
+collar_pairs = _piece("collar_pairs", number("pairs"), *mass("pair_mass", optional=True))
 
-ball = _piece("ball", *_mass("mass"), _number("count"), _flag("bounces"), _flag("fit_for_walls"))
+ball = _piece("ball", *mass("mass"), number("count"), flag("bounces"), flag("fit_for_walls"))
 
 box = _piece(
     "box",
-    _text("heights_m"),
-    _size("top_width_m"),
-    _size("top_depth_m"),
-    _flag("is_foam"),
-    _flag("fit_for_landing"),
-    *_mass("maximum_body_mass", optional=True),
+    text("heights_m"),
+    size("top_width_m"),
+    size("top_depth_m"),
+    flag("is_foam"),
+    flag("fit_for_landing"),
+    *mass("maximum_body_mass", optional=True),
 )
 
-other_kit = _piece("other_kit", _text("name"), _number("count"), _size("height_m", optional=True))
+other_kit = _piece("other_kit", text("name"), number("count"), size("height_m", optional=True))
 
-room = Table("room", metadata, _text("id", key=True), _number("position"), _text("document"))
+room = Table("room", metadata, text("id", key=True), number("position"), text("document"))
 
 # A position of none: no longer in the club, kept because a stored plan may rest on it.
 routine = Table(
     "routine",
     metadata,
-    _text("id", key=True),
-    _number("version", key=True),
-    _number("position", optional=True),
-    _text("document"),
-    _text("sha256"),
+    text("id", key=True),
+    number("version", key=True),
+    number("position", optional=True),
+    text("document"),
+    text("sha256"),
 )
 
 session = Table(
     "session",
     metadata,
-    _text("id", key=True),
-    _number("revision", key=True),
-    _number("position", optional=True),
-    _day("held_on"),
-    _text("routine"),
-    _number("routine_version"),
-    _text("document"),
-    _text("sha256"),
+    text("id", key=True),
+    number("revision", key=True),
+    number("position", optional=True),
+    day("held_on"),
+    text("routine"),
+    number("routine_version"),
+    text("document"),
+    text("sha256"),
     ForeignKeyConstraint(["routine", "routine_version"], ["routine.id", "routine.version"]),
 )
 
 plan = Table(
     "plan",
     metadata,
-    _text("session", key=True),
-    _number("revision", key=True),
-    _day("held_on"),
-    _text("document"),
-    _text("sha256"),
-)
-
-# What a write changed, by part of the club, so that it can be taken back.
-step = Table(
-    "step",
-    metadata,
-    _number("number", key=True),
-    _text("id"),
-    _day("made_on"),
-    _text("entries"),
-    UniqueConstraint("id"),
-)
-
-# What happened on the floor: rows are added, never changed. ``arrival`` is the order they came in.
-record_event = Table(
-    "record_event",
-    metadata,
-    _number("arrival", key=True),
-    _text("id"),
-    _text("session"),
-    _text("document"),
-    UniqueConstraint("id"),
-    Index(None, "session", "arrival"),
-)
-
-# How a session runs: rows are added, the one with the highest number counts. ``start`` is the id
-# of the event with which it was started.
-course = Table(
-    "course",
-    metadata,
-    _text("session", key=True),
-    _number("number", key=True),
-    _text("start"),
-    _text("revision"),
-    _text("document"),
-)
-
-# Second devices: a code that waits, or who has joined until the end of the day.
-device = Table(
-    "device",
-    metadata,
-    _text("id", key=True),
-    _text("token_hash"),
-    _text("document"),
-    Index(None, "token_hash"),
+    text("session", key=True),
+    number("revision", key=True),
+    day("held_on"),
+    text("document"),
+    text("sha256"),
 )

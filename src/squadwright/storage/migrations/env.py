@@ -2,7 +2,10 @@
 
 from alembic import context
 
-from squadwright.storage.tables import metadata
+from squadwright.storage import log_tables, tables
+
+metadata = tables.club.metadata
+assert log_tables.step.metadata is metadata
 
 context.configure(
     connection=context.config.attributes["connection"],
