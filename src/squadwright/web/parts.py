@@ -1,5 +1,6 @@
 """The parts of the site, in the order of the navigation."""
 
+from squadwright.web.camp_week.routes import PART as CAMP_WEEK
 from squadwright.web.devices.routes import JOIN, TRUST
 from squadwright.web.devices.routes import PART as DEVICES
 from squadwright.web.done.routes import PART as DONE
@@ -28,6 +29,7 @@ from squadwright.web.what_if.routes import PART as WHAT_IF
 PARTS: tuple[Part, ...] = (
     TODAY,
     SESSIONS,
+    CAMP_WEEK,
     START,
     RESTRICTIONS,
     ROSTER,
