@@ -140,7 +140,17 @@ def _minute(moment: time) -> int:
 def _fits(club: Club, moved: DatedWork, others: tuple[DatedWork, ...]) -> bool:
     if any(c.shuts(moved.room, moved.day) for c in club.closures):
         return False
+    if any(_is_second(moved, other, club.clash_limits) for other in others):
+        return False
     return _staff_is_there(club, moved) and not _clashes_with(moved, others, club.clash_limits)
+
+
+def _is_second(moved: DatedWork, other: DatedWork, limits: ClashLimits) -> bool:
+    """Whether it comes right before or after work of its own kind for somebody."""
+    if moved.work is not other.work or not moved.athletes & other.athletes:
+        return False
+    least = timedelta(hours=limits.qualities_hours)
+    return moved.starts - other.ends < least and other.starts - moved.ends < least
 
 
 def _staff_is_there(club: Club, moved: DatedWork) -> bool:
