@@ -7,6 +7,7 @@ from squadwright.web.done.routes import PART as DONE
 from squadwright.web.floor.routes import PART as FLOOR
 from squadwright.web.incidents.routes import PART as INCIDENTS
 from squadwright.web.live.routes import PART as LIVE
+from squadwright.web.load.routes import PART as LOAD
 from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.next_step.routes import PART as NEXT_STEP
 from squadwright.web.part import Part
@@ -47,6 +48,7 @@ PARTS: tuple[Part, ...] = (
     DONE,
     NEXT_STEP,
     REVIEW,
+    LOAD,
     INCIDENTS,
     RIGHT,
     UNDO,

@@ -63,7 +63,7 @@ def effort_page(found: SessionDone, wrong: str = "") -> EffortPage:
         noted=tuple(person for person in people if person.effort),
         efforts=tuple((number, EFFORT_WORDS.get(number, "")) for number in EFFORTS),
         reserves=RESERVES,
-        rests=(_effort_rests(),),
+        rests=(effort_rests(),),
     )
 
 
@@ -106,11 +106,12 @@ def _rests() -> tuple[Rests, ...]:
             "taken down, then an effort of 9 or 10",
             OURS,
         ),
-        _effort_rests(),
+        effort_rests(),
     )
 
 
-def _effort_rests() -> Rests:
+def effort_rests() -> Rests:
+    """What the scale of effort rests on."""
     scale, moment = find_source(EFFORT_SOURCE), find_source(EFFORT_TIME_SOURCE)
     return Rests(
         "Effort",

@@ -122,6 +122,7 @@ class AthletePage:
     path: str
     incidents_path: str
     right_path: str
+    load_path: str
     note: str
     remarks: tuple[Remark, ...]
     restrictions: tuple[str, ...]

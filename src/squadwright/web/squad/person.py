@@ -9,6 +9,7 @@ from squadwright.planning.restriction_words import day_words
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import doses_by_athlete, rounds_text
 from squadwright.services.squad_view import ShownAthlete
+from squadwright.web.load.paths import athlete_load_path
 from squadwright.web.right.paths import right_path
 from squadwright.web.squad.capacity import capacity_view
 from squadwright.web.squad.contexts import AthletePage, PlannedLine, Remark
@@ -37,6 +38,7 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
         path=athlete_path(athlete.id),
         incidents_path=incidents_path(athlete.id),
         right_path=right_path(athlete.id),
+        load_path=athlete_load_path(athlete.id),
         note=athlete.note,
         remarks=tuple(_remarks(athlete, today)),
         restrictions=tuple(_restriction(r) for r in athlete.restrictions_on(today)),
