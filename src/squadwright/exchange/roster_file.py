@@ -13,6 +13,7 @@ from datetime import date, datetime, time
 from typing import Any
 
 from squadwright.errors import InvalidInput
+from squadwright.exchange.text_file import decoded_text
 
 MOST_BYTES = 1_000_000
 MOST_ROWS = 120
@@ -28,7 +29,6 @@ _ZIP = b"PK\x03\x04"
 _OLD_EXCEL = b"\xd0\xcf\x11\xe0"
 # In any letter case, and as UTF-16 as well, where a null stands between the letters.
 _ENTITIES = re.compile(rb"<\x00?!\x00?(?:D|E)\x00?(?:O|N)\x00?(?:C|T)", re.IGNORECASE)
-_BINARY = re.compile(r"[\x00-\x08\x0e-\x1f]")
 
 
 @dataclass(frozen=True)
@@ -81,7 +81,7 @@ def table_of(cells: list[list[str]]) -> Table:
 
 
 def _from_text(name: str, data: bytes) -> list[list[str]]:
-    text = _decoded(name, data)
+    text = decoded_text(name, data, problem="is no text and no XLSX file", advice=SAVE_AS)
     best: list[list[str]] = []
     for delimiter in DELIMITERS:
         rows = _parsed(text, delimiter)
@@ -110,29 +110,6 @@ def _shape(rows: list[list[str]]) -> tuple[int, int]:
     width = len(filled[0])
     alike = sum(1 for row in filled if len(row) == width)
     return (alike if width > 1 else 1, width)
-
-
-def _decoded(name: str, data: bytes) -> str:
-    """Text in UTF-8, UTF-16 or cp1252, with or without a mark of its order at the head."""
-    for encoding in _encodings(data):
-        try:
-            text = data.decode(encoding)
-        except UnicodeDecodeError:
-            continue
-        if _BINARY.search(text) is None:
-            return text
-    raise _refused(f"({name[:60]}) is no text and no XLSX file", SAVE_AS)
-
-
-def _encodings(data: bytes) -> tuple[str, ...]:
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return ("utf-16",)
-    head = data[:400]
-    if len(head) >= 4 and head[1::2].count(0) > len(head) // 4:
-        return ("utf-16-le",)
-    if len(head) >= 4 and head[::2].count(0) > len(head) // 4:
-        return ("utf-16-be",)
-    return ("utf-8-sig", "cp1252")
 
 
 def _from_xlsx(data: bytes) -> list[list[str]]:

@@ -243,6 +243,17 @@ def ln_rmssd_band(days: Sequence[float]) -> float:
     return 0.5 * standard_deviation(days)
 
 
+def is_normal_interval(intervals_ms: Sequence[float], place: int) -> bool:
+    """Whether the interval at a place is no artefact, by the rule of ``keep_normal_intervals``."""
+    around = intervals_ms[max(0, place - NEIGHBOURS // 2) : place + NEIGHBOURS // 2 + 1]
+    middle = median(around)
+    interval = intervals_ms[place]
+    return (
+        SHORTEST_MS <= interval <= LONGEST_MS
+        and abs(interval - middle) <= LARGEST_CHANGE_FRACTION * middle
+    )
+
+
 def keep_normal_intervals(intervals_ms: Sequence[float]) -> list[list[float]]:
     """The intervals without artefacts, in runs that no artefact breaks.
 
@@ -252,13 +263,7 @@ def keep_normal_intervals(intervals_ms: Sequence[float]) -> list[list[float]]:
     """
     runs: list[list[float]] = [[]]
     for place, interval in enumerate(intervals_ms):
-        around = intervals_ms[max(0, place - NEIGHBOURS // 2) : place + NEIGHBOURS // 2 + 1]
-        middle = median(around)
-        is_normal = (
-            SHORTEST_MS <= interval <= LONGEST_MS
-            and abs(interval - middle) <= LARGEST_CHANGE_FRACTION * middle
-        )
-        if is_normal:
+        if is_normal_interval(intervals_ms, place):
             runs[-1].append(interval)
         elif runs[-1]:
             runs.append([])
