@@ -5,6 +5,7 @@ from squadwright.web.devices.routes import JOIN, TRUST
 from squadwright.web.devices.routes import PART as DEVICES
 from squadwright.web.done.routes import PART as DONE
 from squadwright.web.floor.routes import PART as FLOOR
+from squadwright.web.heart.routes import PART as HEART
 from squadwright.web.incidents.routes import PART as INCIDENTS
 from squadwright.web.live.routes import PART as LIVE
 from squadwright.web.load.routes import PART as LOAD
@@ -12,6 +13,7 @@ from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.next_step.routes import PART as NEXT_STEP
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
+from squadwright.web.records.routes import PART as RECORDS
 from squadwright.web.restrictions.routes import PART as RESTRICTIONS
 from squadwright.web.review.routes import PART as REVIEW
 from squadwright.web.right.routes import PART as RIGHT
@@ -49,6 +51,8 @@ PARTS: tuple[Part, ...] = (
     NEXT_STEP,
     REVIEW,
     LOAD,
+    HEART,
+    RECORDS,
     INCIDENTS,
     RIGHT,
     UNDO,

@@ -1,0 +1,1 @@
+"""Recordings of the heart: taken in from a file, looked at, and what they say by author."""

@@ -1,0 +1,25 @@
+"""What the pages of Records show."""
+
+from dataclasses import dataclass
+
+from squadwright.web.page import template
+
+
+@dataclass(frozen=True)
+class SessionRow:
+    """A session of which something is noted."""
+
+    path: str
+    day: str
+    name: str
+
+
+@dataclass(frozen=True)
+@template("records/overview.html")
+class RecordsPage:
+    """What there is to look back on; ``sessions`` are the latest ones."""
+
+    line: str
+    has_club: bool
+    sessions: tuple[SessionRow, ...]
+    more: int

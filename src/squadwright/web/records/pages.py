@@ -1,0 +1,22 @@
+"""The pages of Records, put together."""
+
+from squadwright.model.club import Club
+from squadwright.web.done.paths import done_path
+from squadwright.web.records.contexts import RecordsPage, SessionRow
+from squadwright.web.wording import count_text, day_text
+
+MOST_SESSIONS = 12
+
+
+def records_page(club: Club | None, recorded: frozenset[str]) -> RecordsPage:
+    """The way to everything that was noted."""
+    if club is None:
+        return RecordsPage("Nothing is noted yet.", has_club=False, sessions=(), more=0)
+    held = sorted((s for s in club.sessions if s.id in recorded), key=lambda s: s.held_on)
+    rows = tuple(SessionRow(done_path(s.id), day_text(s.held_on), s.name) for s in reversed(held))
+    return RecordsPage(
+        line=f"{count_text(len(rows), 'session')} with a record.",
+        has_club=True,
+        sessions=rows[:MOST_SESSIONS],
+        more=max(0, len(rows) - MOST_SESSIONS),
+    )
