@@ -84,7 +84,7 @@ def _athlete(random: Random, number: int) -> Athlete:
         if random.random() < 0.4
         else (),
         body_mass=() if random.random() < 0.05 else (MassReading(_mass(random, mass_kg), TODAY),),
-        events=_events(random, identifier),
+        events=_events(random, identifier, mass_kg),
         restrictions=_restrictions(random, identifier),
         clearances=(Clearance("lifted", f"{identifier}-r", "Club doctor", TODAY),)
         if random.random() < 0.02
@@ -116,16 +116,24 @@ def _tests(random: Random, level: Level, mass_kg: float) -> tuple[StrengthTest, 
     return tuple(tests)
 
 
-def _events(random: Random, identifier: str) -> tuple[Event, ...]:
+def _events(random: Random, identifier: str, mass_kg: float) -> tuple[Event, ...]:
     return tuple(
         Event(
             id=f"{identifier}-{number}",
             name="Meet",
             starts_on=TODAY + timedelta(days=random.choice((0, 3, 6, 7, 8, 20, 60))),
             priority=random.choice(list(Priority)),
+            mass_limit=_limit(identifier, mass_kg),
         )
         for number in range(random.choice((0, 0, 0, 1, 2)))
     )
+
+
+def _limit(identifier: str, mass_kg: float) -> Mass | None:
+    """None, or a limit a little above or below his mass; chance of its own, so all else stays."""
+    random = Random(f"limit of {identifier} {mass_kg}")
+    share = random.choice((None, None, 0.96, 0.99, 1.02))
+    return None if share is None else kilograms(f"{share * mass_kg:.1f}")
 
 
 def _restrictions(random: Random, identifier: str) -> tuple[Restriction, ...]:

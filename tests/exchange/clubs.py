@@ -6,7 +6,7 @@ the end.
 """
 
 from dataclasses import MISSING, fields, is_dataclass, replace
-from datetime import date, time, timedelta
+from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from enum import EnumType
 from types import NoneType, UnionType
@@ -18,6 +18,7 @@ from hypothesis import strategies as st
 from squadwright.library import exercises
 from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.club import Club
+from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.kit import Kit
 from squadwright.model.routine import Block, LaneRule, Step
 from squadwright.model.session import Presence, Session
@@ -73,6 +74,19 @@ past = st.dates(TODAY - timedelta(days=700), TODAY)
 lately = st.dates(TODAY - timedelta(days=300), TODAY)
 soon = st.dates(TODAY, TODAY + timedelta(days=30))
 
+WEIGH_INS = (
+    EventWeighIn(),
+    EventWeighIn("ijf", None, "official"),
+    EventWeighIn("a rule of no library", 1999, "-", confirmed_by="Dónal", confirmed_on=TODAY),
+    EventWeighIn(
+        zone="Pacific/Auckland",
+        opens_at=datetime(2026, 4, 5, 2, 30),
+        closes_at=datetime(2026, 4, 5, 3, 0, 1),
+        second_at=datetime(2026, 4, 6, 7),
+        first_bout_at=datetime(2026, 4, 5, 10),
+    ),
+)
+
 PLAUSIBLE: dict[str, st.SearchStrategy[Any]] = {
     "Athlete.birth_date": st.dates(date(1950, 1, 1), date(2015, 12, 31)),
     "Athlete.training_age_years": st.floats(0, 5),
@@ -88,6 +102,8 @@ PLAUSIBLE: dict[str, st.SearchStrategy[Any]] = {
     "Consent.given_on": past,
     "Event.starts_on": st.dates(TODAY, TODAY + timedelta(days=700)),
     "Event.mass_limit": st.one_of(st.none(), masses(20, 300)),
+    "Event.weigh_in": st.one_of(st.none(), st.sampled_from(WEIGH_INS)),
+    "WeightPlan.written_on": past,
     "Restriction.starts_on": past,
     "Restriction.until": st.one_of(
         st.none(), st.dates(TODAY + timedelta(days=1), TODAY + timedelta(days=700))

@@ -24,7 +24,7 @@ from planning.plan_changes import (
     with_override,
     without_turn,
 )
-from squadwright.model.athlete import AuthorRole, Event, MassReading, Restriction
+from squadwright.model.athlete import AuthorRole, Event, MassReading, Priority, Restriction
 from squadwright.model.exercise import Demand
 from squadwright.model.muscles import BodyArea
 from squadwright.model.plan import RunLine, SwapLine
@@ -128,6 +128,17 @@ def rounds_are_those_of_the_routine(case: Case) -> Case:
 
 def who_competes_soon_does_less(case: Case) -> Case:
     soon = Event("soon", "Meet", case.session.held_on + timedelta(days=3))
+    return change_athlete(case, "A01", events=(soon,))
+
+
+def who_must_lose_fast_does_less(case: Case) -> Case:
+    soon = Event(
+        "soon",
+        "Meet",
+        case.session.held_on + timedelta(days=10),
+        Priority.B,
+        mass_limit=kilograms(50),
+    )
     return change_athlete(case, "A01", events=(soon,))
 
 

@@ -224,7 +224,7 @@ def heavy_drops_are_in_the_audit(case: Case) -> Case:
     drop = exercise("onto-and-off-box")
     contacts = jump.sets * jump.repetitions_per_set * sum(n.count for n in drop.landings)
     heavy = MassReading(kilograms(120), case.session.held_on)
-    changed = change_athlete(case, dose.athlete, body_mass=(heavy,))
+    changed = change_athlete(case, dose.athlete, body_mass=(heavy,), events=())
     changed = swap_in(changed, dose.athlete, jump.step, drop.id)
     changed = change_exercise(changed, dose.athlete, jump.step, contacts=contacts)
     return change_dose(changed, dose.athlete, contacts=dose.contacts - jump.contacts + contacts)

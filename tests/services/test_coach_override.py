@@ -11,6 +11,7 @@ import pytest
 from squadwright.demo import demo_club
 from squadwright.demo.sessions import BARBELL_SESSION, PLYOMETRIC_SESSION
 from squadwright.errors import InvalidInput, NotFound
+from squadwright.model.athlete import MassReading
 from squadwright.model.plan import Basis, Dose, Plan
 from squadwright.model.session import Override
 from squadwright.planning.by_hand import next_loads
@@ -23,6 +24,7 @@ from squadwright.services.coach_override import (
     NO_BAR,
     OTHER_BAR,
     OWN_LOAD,
+    OWN_ROUNDS,
     Place,
     Wanted,
     remove_override,
@@ -30,6 +32,7 @@ from squadwright.services.coach_override import (
 )
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.session_changes import Replanned, take_back
+from squadwright.services.squad_entries import add_entry
 from squadwright.storage.keeper import SqlKeeper
 from squadwright.units import kilograms
 
@@ -64,6 +67,11 @@ def seats(plan: Plan) -> dict[str, tuple[str, int]]:
 def want(keeper: SqlKeeper, athlete: str, wanted: Wanted) -> Replanned:
     place = Place(BARBELL_SESSION, athlete, BLOCK)
     return set_override(keeper, place, wanted, today=MONDAY)
+
+
+def weigh(keeper: SqlKeeper, athlete: str, kg: str) -> None:
+    reading = MassReading(kilograms(kg), MONDAY)
+    add_entry(keeper, athlete, "body_mass", reading, today=MONDAY)
 
 
 def test_lighter_is_one_buildable_step_kept_with_its_reason(keeper: SqlKeeper) -> None:
@@ -120,6 +128,7 @@ def test_rounds_go_down_and_up_within_the_clock_of_the_group(keeper: SqlKeeper) 
 
 
 def test_who_competes_soon_may_have_a_round_more_by_the_coach_s_word(keeper: SqlKeeper) -> None:
+    weigh(keeper, "A13", "85.0")
     assert dose_of(keeper, "A13").rounds == 2
     want(keeper, "A13", Wanted(MORE, "asked for it"))
     dose = dose_of(keeper, "A13")
@@ -127,6 +136,36 @@ def test_who_competes_soon_may_have_a_round_more_by_the_coach_s_word(keeper: Sql
     assert "Coach's override: asked for it." in dose.reason or (
         "coach's override: asked for it" in dose.reason
     )
+
+
+@pytest.mark.parametrize("wanted", [Wanted(MORE, "technique"), Wanted(OWN_ROUNDS, "x", rounds=4)])
+def test_above_the_weekly_limit_no_round_is_added(keeper: SqlKeeper, wanted: Wanted) -> None:
+    """Bad day of the demo: 86.8 kg, limit 85 kg, 6 days: 2.42 % a week by arithmetic, limit 1.5."""
+    with pytest.raises(InvalidInput) as refused:
+        want(keeper, "A13", wanted)
+    assert "2.42 % of his mass a week" in str(refused.value)
+    assert "keeps 2 rounds at the same load" in str(refused.value)
+    assert "medical staff" in str(refused.value)
+    dose = dose_of(keeper, "A13")
+    assert (dose.rounds, dose.load_kg) == (2, 35.0)
+    assert "no round is added before the weigh-in" in dose.reason
+
+
+@pytest.mark.parametrize(
+    "reason", ["to make weight", "wants to sweat", "2 kg over", "for the scale", "sauna suit"]
+)
+def test_rounds_are_never_added_for_weight(keeper: SqlKeeper, reason: str) -> None:
+    want(keeper, "A01", Wanted(FEWER, "technique"))
+    with pytest.raises(InvalidInput, match="no way to a weight class"):
+        want(keeper, "A01", Wanted(MORE, reason))
+    assert dose_of(keeper, "A01").rounds == 3
+
+
+def test_an_override_of_before_does_not_go_above_the_limit(keeper: SqlKeeper) -> None:
+    weigh(keeper, "A13", "85.0")
+    want(keeper, "A13", Wanted(OWN_ROUNDS, "asked for it", rounds=4))
+    weigh(keeper, "A13", "86.9")
+    assert dose_of(keeper, "A13").rounds == 2
 
 
 def test_without_a_bar_he_stays_beside_his_partner_and_nobody_moves(keeper: SqlKeeper) -> None:

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from squadwright.demo.premises import CAGE, FRY, GROUND, MAT
 from squadwright.demo.restrictions import demo_clearances, demo_restrictions
+from squadwright.demo.weigh_ins import demo_weigh_in
 from squadwright.model.athlete import (
     Athlete,
     Consent,
@@ -27,6 +28,8 @@ A, B = Priority.A, Priority.B
 TESTED_DAY = -21
 WEIGHED_DAY = -2
 CONSENT_DAY = -60
+WEIGH_IN_CONFIRMED = ("A02", "A13")
+SOON_DAYS = 14
 DATA_PURPOSE = "keeping training and health data"
 TRAINING_PURPOSE = "training as a minor"
 
@@ -53,6 +56,7 @@ class _Line:
     bouts_expected: int | None = None
     guardian: Guardian | None = None
     note: str = ""
+    b_limit: Mass | None = None
     earlier_masses: tuple[tuple[int, Mass, str], ...] = field(default=())
 
 
@@ -83,7 +87,8 @@ _LINES = (
     _Line("A07", "Haneul Namgyeong", F, 22, 231, "judo", GROUND, "63 kg", kilograms(63), "64.1",
           1.65, INTERMEDIATE, 3, "37.5",
           ((6, "League round 1", B), (20, "League round 2", B), (26, "Judo open", A),
-           (34, "League round 3", B)), note="league every fortnight"),
+           (34, "League round 3", B)), note="league every fortnight, there a class up",
+          b_limit=kilograms(70)),
     _Line("A08", "Sami Darwazin", M, 25, 40, GRAPPLING, GROUND, "under 76 kg", kilograms(76),
           "78.0", 1.75, INTERMEDIATE, 4, "52.5", note="off-season; cousin of A12"),
     _Line("A09", "Kwabena Fosuhene-Lund", M, 28, 320, FREESTYLE, MAT, "125 kg", kilograms(125),
@@ -173,9 +178,15 @@ def _events(line: _Line, monday: date) -> tuple[Event, ...]:
             name=name,
             starts_on=_day(monday, offset),
             priority=priority,
-            mass_limit=line.limit,
-            weigh_in_rule="not confirmed for this event",
+            mass_limit=line.b_limit if line.b_limit and priority is B else line.limit,
             bouts_expected=line.bouts_expected,
+            weigh_in=demo_weigh_in(
+                line.sport,
+                line.weight_class,
+                _day(monday, offset),
+                monday=monday,
+                knows_hours=line.id in WEIGH_IN_CONFIRMED and offset <= SOON_DAYS,
+            ),
         )
         for number, (offset, name, priority) in enumerate(line.events, start=1)
     )

@@ -22,13 +22,18 @@ def calendar_mistakes(club: Club) -> Iterator[Complaint]:
     for index, closure in enumerate(club.closures):
         for number, room in enumerate(closure.rooms):
             yield from unknown(f"closures[{index}].rooms[{number}]", room, rooms, "a room")
-    athletes = [athlete.id for athlete in club.athletes]
+    ids = [athlete.id for athlete in club.athletes]
     for index, journey in enumerate(club.travel):
         where = f"travel[{index}]"
-        yield from unknown(f"{where}.athlete", journey.athlete, athletes, "an athlete of the club")
+        yield from unknown(f"{where}.athlete", journey.athlete, ids, "an athlete of the club")
         yield from _zone(f"{where}.time_zone", journey.time_zone)
     for index, fixture in enumerate(club.fixtures):
         yield from _zone(f"fixtures[{index}].time_zone", fixture.time_zone)
+    for index, athlete in enumerate(club.athletes):
+        for number, event in enumerate(athlete.events):
+            if event.weigh_in is not None:
+                where = f"athletes[{index}].events[{number}].weigh_in.zone"
+                yield from _zone(where, event.weigh_in.zone)
     for part in ("closures", "terms", "travel", "fixtures"):
         for index, each in enumerate(getattr(club, part)):
             yield from _days(f"{part}[{index}].ends_on", each)

@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 
 from squadwright.errors import InvalidInput
+from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.exercise import Demand, ReferenceLift
 from squadwright.model.field import (
     Count,
@@ -72,6 +73,20 @@ class MassReading:
     note: Note = ""
 
 
+@dataclass(frozen=True)
+class WeightPlan:
+    """What somebody wrote down as a way to a class, and what became of it.
+
+    ``refused`` holds why it was refused, empty where it was not; ``told`` who has to be told.
+    ``kept_text`` is what was typed, for medical staff.
+    """
+
+    written_on: date
+    kept_text: Note
+    refused: tuple[Note, ...] = ()
+    told: tuple[Name, ...] = ()
+
+
 class Priority(StrEnum):
     """A: an event he peaks for. B: an event he takes part in."""
 
@@ -90,6 +105,13 @@ class Event:
     mass_limit: Mass | None = None
     weigh_in_rule: Note = ""
     bouts_expected: Count | None = None
+    weigh_in: EventWeighIn | None = None
+
+    @property
+    def weighs_on(self) -> date:
+        """The day he first stands on the scales: that of the event where no time is known."""
+        known = None if self.weigh_in is None else self.weigh_in.opens_at
+        return self.starts_on if known is None else known.date()
 
 
 class AuthorRole(StrEnum):
@@ -208,6 +230,7 @@ class Athlete:
     jump_tests: tuple[JumpTest, ...] = ()
     body_mass: tuple[MassReading, ...] = ()
     events: tuple[Event, ...] = ()
+    weight_plans: tuple[WeightPlan, ...] = ()
     restrictions: tuple[Restriction, ...] = ()
     clearances: tuple[Clearance, ...] = ()
     guardian: Guardian | None = None
@@ -231,8 +254,8 @@ class Athlete:
         }
 
     def latest_body_mass(self, day: date) -> MassReading | None:
-        """The last reading on or before a day, or None."""
-        known = [reading for reading in self.body_mass if reading.taken_on <= day]
+        """The last reading on or before a day, of two on one day the one entered later; or None."""
+        known = [reading for reading in reversed(self.body_mass) if reading.taken_on <= day]
         return max(known, key=lambda reading: reading.taken_on, default=None)
 
     def latest_body_mass_kg(self, day: date) -> float | None:

@@ -9,6 +9,7 @@ from squadwright.learning.lesson import Lesson, lessons_of
 from squadwright.model.athlete import Athlete, Event, Priority, Restriction
 from squadwright.model.club import Club
 from squadwright.model.session import CheckIn, Pain, Presence, Session
+from squadwright.planning.mass_rate import fastest_loss, is_too_fast
 
 Status = Literal["present", "late", "absent", "not training"]
 CLOSE_DAYS = 8
@@ -63,6 +64,11 @@ class PersonToday:
     def trains(self) -> bool:
         """Whether he works today."""
         return self.status in ("present", "late")
+
+    @property
+    def loses_too_fast(self) -> bool:
+        """Whether a weigh-in asks for more loss a week than the limit allows."""
+        return is_too_fast(fastest_loss(self.athlete, self.day))
 
     def close_events(self) -> tuple[Event, Event] | None:
         """Two events within 8 days of each other that he stands before or between, or None."""

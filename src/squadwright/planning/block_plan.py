@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from squadwright.model.club import Club
 from squadwright.model.plan import BarPlan, GroupLine, KitBound, Plan
 from squadwright.model.routine import Block, GroupKind, Style
-from squadwright.model.session import OddSquad, Override, Session, Settings
+from squadwright.model.session import OddSquad, Override, Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.bar_sharing import Sharing, SharingProblem, share_bars, waves_needed
 from squadwright.planning.box import box_for
@@ -16,6 +16,7 @@ from squadwright.planning.drill_block import DrillTask, timed_block
 from squadwright.planning.drill_groups import Fitting, drill_groups, fit_kit
 from squadwright.planning.kept import bars_before, groups_before, loads_before
 from squadwright.planning.kit.problem import MOST_WAVES
+from squadwright.planning.mass_rate import halved
 from squadwright.planning.personal import (
     Lookup,
     PersonalStep,
@@ -133,15 +134,16 @@ def sits_out_by_word(session: Session, athlete: str, block: str) -> bool:
 
 
 def _rounds(
-    task: BlockTask, first_round: Mapping[str, int], total: int, settings: Settings
+    task: BlockTask, first_round: Mapping[str, int], total: int, *, in_sets: bool = False
 ) -> dict[str, Rounds]:
     return {
         athlete: personal_rounds(
             RoundsProblem(
                 person=person,
                 rounds=total,
-                settings=settings,
+                settings=task.session.settings,
                 first_round=first_round.get(athlete, 1),
+                in_sets=in_sets,
                 override=override_of(task.session, athlete, task.block.name),
             )
         )
@@ -187,7 +189,7 @@ def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
         for athlete, ready in task.ready_s.items()
         if athlete in task.people
     }
-    rounds = _rounds(task, first, block.rounds, settings)
+    rounds = _rounds(task, first, block.rounds)
     lifting = {a: p for a, p in task.people.items() if rounds[a].rounds > 0}
     found = targets(
         tuple(
@@ -286,10 +288,8 @@ def _bar_users(sharing: Sharing, rounds: Mapping[str, Rounds], waves: int) -> tu
 
 def _plan_drills(task: BlockTask) -> BlockPlan:
     block = task.block
-    settings = task.session.settings
-    if block.style is not Style.CIRCUIT:
-        settings = replace(settings, taper_rounds_fraction=1.0)  # an event takes sets off instead
-    rounds = _rounds(task, {}, block.rounds, settings)
+    in_sets = block.style is not Style.CIRCUIT  # an event takes sets off instead
+    rounds = _rounds(task, {}, block.rounds, in_sets=in_sets)
     versions = {
         athlete: tuple(_own_sets(task, athlete, step) for step in steps)
         for athlete, steps in task.versions.items()
@@ -348,6 +348,8 @@ def _own_sets(task: BlockTask, athlete: str, step: PersonalStep) -> PersonalStep
     word = override_of(task.session, athlete, task.block.name)
     if task.block.style is not Style.CIRCUIT and word is not None and word.rounds is not None:
         wanted = min(sets, word.rounds)
+    if task.block.style is not Style.CIRCUIT and person.loses_too_fast:
+        wanted = min(wanted, halved(sets))
     return with_sets(step, wanted) if wanted != sets else step
 
 

@@ -46,6 +46,7 @@ def _name_only(athlete: Athlete) -> Athlete:
         jump_tests=(),
         body_mass=(),
         events=(),
+        weight_plans=(),
         restrictions=(),
         clearances=(),
         guardian=None,

@@ -4,18 +4,23 @@ from dataclasses import dataclass
 
 from squadwright.model.session import Override, Settings
 from squadwright.planning.attendance import PersonToday
+from squadwright.planning.mass_rate import halved
 
 COACHS_OVERRIDE = "coach's override"
 
 
 @dataclass(frozen=True)
 class RoundsProblem:
-    """Rounds of a block for one athlete; ``first_round`` is the first one he can join."""
+    """Rounds of a block for one athlete; ``first_round`` is the first one he can join.
+
+    ``in_sets``: the block is counted in sets, and it is those that are taken off.
+    """
 
     person: PersonToday
     rounds: int
     settings: Settings
     first_round: int = 1
+    in_sets: bool = False
     override: Override | None = None
 
 
@@ -33,6 +38,9 @@ def personal_rounds(problem: RoundsProblem) -> Rounds:
 
     The usual taper cuts volume by 41 to 60 % and keeps intensity and frequency (Bosquet 2007,
     Med Sci Sports Exerc 39:1358-1365); half the rounds is this program's default.
+
+    Where mass would have to be lost faster than the weekly limit, half the rounds is the most,
+    whatever else is said; the reason names no mass, because others may read it.
     """
     person, settings = problem.person, problem.settings
     first, reasons = problem.first_round, []
@@ -46,7 +54,7 @@ def personal_rounds(problem: RoundsProblem) -> Rounds:
         rounds = settings.guest_rounds
         reasons.append(f"guest: {rounds} rounds")
     days = person.days_to_main_event()
-    if days is not None and days <= settings.taper_days:
+    if days is not None and days <= settings.taper_days and not problem.in_sets:
         tapered = max(1, round(problem.rounds * settings.taper_rounds_fraction))
         if tapered < rounds:
             rounds = tapered
@@ -57,4 +65,11 @@ def personal_rounds(problem: RoundsProblem) -> Rounds:
         is_short = problem.rounds > 1 and rounds < override.rounds
         short = f" ({override.rounds} wanted)" if is_short else ""
         reasons.append(f"{COACHS_OVERRIDE}: {override.reason}{short}")
+    if not problem.in_sets and person.loses_too_fast:
+        most = halved(problem.rounds)
+        if rounds > most:
+            rounds = most
+            reasons.append(f"{most} rounds at the same load before the weigh-in")
+        elif rounds > 0:
+            reasons.append("no round is added before the weigh-in")
     return Rounds(rounds=max(0, rounds), first_round=first, reason="; ".join(reasons))

@@ -14,6 +14,7 @@ from squadwright.model.session import Override, Session
 from squadwright.planning.block_plan import override_of
 from squadwright.planning.by_hand import ByHand, by_hand
 from squadwright.services.plans_in_mind import outcome
+from squadwright.services.rounds_for_weight import refuse_rounds_for_weight
 from squadwright.services.session_changes import Replanned, change_session
 from squadwright.services.unit_of_work import Keeper
 from squadwright.units import Mass, kilograms
@@ -132,9 +133,9 @@ def _asked(
     match wanted.action:
         case "fewer-rounds" | "more-rounds":
             step = 1 if wanted.action == MORE else -1
-            return {"rounds": _rounds(now, now.rounds + step)}
+            return {"rounds": _rounds(now, now.rounds + step, wanted.reason)}
         case _ if wanted.action == OWN_ROUNDS and wanted.rounds is not None:
-            return {"rounds": _rounds(now, wanted.rounds)}
+            return {"rounds": _rounds(now, wanted.rounds, wanted.reason)}
         case "no-bar":
             return {"with_stick": True, "load": None, "bar": None}
         case "another-bar":
@@ -156,7 +157,8 @@ def _asked(
     return {"load": load, "with_stick": False}
 
 
-def _rounds(now: ByHand, rounds: int) -> int:
+def _rounds(now: ByHand, rounds: int, reason: str) -> int:
+    refuse_rounds_for_weight(now, rounds, reason)
     if rounds < 1:
         raise InvalidInput(
             "Rounds",

@@ -78,6 +78,7 @@ def _one_of(keep: Athlete, other: Athlete) -> Athlete:
         jump_tests=_both(keep.jump_tests, other.jump_tests),
         body_mass=_both(keep.body_mass, other.body_mass),
         events=_events(keep, other),
+        weight_plans=_both(keep.weight_plans, other.weight_plans),
         restrictions=restrictions,
         clearances=clearances,
         guardian=keep.guardian or other.guardian,

@@ -21,6 +21,7 @@ from squadwright.model.athlete import (
     MassReading,
     Restriction,
     StrengthTest,
+    WeightPlan,
 )
 from squadwright.model.calendar import ClashLimits, Closure, Fixture, SchoolTerm, SlotChange, Travel
 from squadwright.model.club import Club, EmergencyCard, StaffMember, WeekSlot
@@ -54,6 +55,7 @@ OF_ATHLETE: tuple[tuple[str, Table, type], ...] = (
     ("jump_tests", tables.jump_test, JumpTest),
     ("body_mass", tables.mass_reading, MassReading),
     ("events", tables.event, Event),
+    ("weight_plans", tables.weight_plan, WeightPlan),
     ("restrictions", tables.restriction, Restriction),
     ("clearances", tables.clearance, Clearance),
     ("consents", tables.consent, Consent),

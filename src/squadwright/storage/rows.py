@@ -2,18 +2,20 @@
 
 import json
 from collections.abc import Mapping
+from dataclasses import is_dataclass
 from decimal import Decimal
 from enum import EnumType
-from typing import Any, TypeVar, get_args, get_origin
+from typing import Any, TypeVar, cast, get_args, get_origin
 
 from squadwright.model.shape import plain_type, plain_types
+from squadwright.storage.documents import from_document, to_document
 from squadwright.units import Mass, MassUnit
 
 _T = TypeVar("_T")
 
 
 def row_of(value: Any, *, without: tuple[str, ...] = ()) -> dict[str, Any]:
-    """The columns of a dataclass; a mass becomes three, a list of words JSON text."""
+    """The columns of a dataclass; a mass becomes three, a list of words or a part JSON text."""
     row: dict[str, Any] = {}
     for name, kind in plain_types(type(value)).items():
         if name in without:
@@ -25,6 +27,8 @@ def row_of(value: Any, *, without: tuple[str, ...] = ()) -> dict[str, Any]:
             row[name] = json.dumps(held, ensure_ascii=False)
         elif isinstance(kind, EnumType):
             row[name] = held.value
+        elif is_dataclass(kind):
+            row[name] = None if held is None else to_document(held)
         else:
             row[name] = held
     return row
@@ -45,6 +49,8 @@ def value_of(kind: type[_T], row: Mapping[str, Any], **given: Any) -> _T:
             held[name] = tuple(inner(w) for w in words)
         elif isinstance(plain, EnumType):
             held[name] = plain(row[name])
+        elif is_dataclass(plain):
+            held[name] = None if row[name] is None else from_document(cast(type, plain), row[name])
         else:
             held[name] = row[name]
     return kind(**held)

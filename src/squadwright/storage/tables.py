@@ -182,7 +182,12 @@ event = _of_athlete(
     *mass("mass_limit", optional=True),
     text("weigh_in_rule"),
     number("bouts_expected", optional=True),
+    Column("weigh_in", Text, nullable=True),
     has_id=True,
+)
+
+weight_plan = _of_athlete(
+    "weight_plan", day("written_on"), text("kept_text"), text("refused"), text("told")
 )
 
 restriction = _of_athlete(

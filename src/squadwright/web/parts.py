@@ -1,5 +1,7 @@
 """The parts of the site, in the order of the navigation."""
 
+from squadwright.web.body_mass.routes import PART as BODY_MASS
+from squadwright.web.body_mass.squad_routes import PART as WEIGH_IN
 from squadwright.web.camp_week.routes import PART as CAMP_WEEK
 from squadwright.web.devices.routes import JOIN, TRUST
 from squadwright.web.devices.routes import PART as DEVICES
@@ -36,6 +38,8 @@ PARTS: tuple[Part, ...] = (
     START,
     RESTRICTIONS,
     ROSTER,
+    BODY_MASS,
+    WEIGH_IN,
     SQUAD,
     ROUTINES,
     MISSING,

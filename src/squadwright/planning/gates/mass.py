@@ -15,6 +15,7 @@ from squadwright.planning.gates.subject import Subject, exact, found, instant, p
 from squadwright.units import Mass
 
 WEEK_DAYS = 7
+MOST_DECIMALS = 7
 REFER = "Refer him to medical staff or a sports dietitian"
 
 WEEKLY = "weekly loss"
@@ -59,7 +60,7 @@ def weekly_loss_of(
             WEEKLY,
             Severity.STOP,
             who,
-            f"{_shown(rate)} % a week {base}, more than {stop.value} %",
+            f"{_shown(rate, stop)} % a week {base}, more than {stop.value} %",
             value=rate,
             limit=stop,
             advice=f"Stop the loss, choose a heavier class or a later event. {REFER}",
@@ -69,7 +70,7 @@ def weekly_loss_of(
             WEEKLY,
             Severity.WARNING,
             who,
-            f"{_shown(rate)} % a week {base}, more than {caution.value} %",
+            f"{_shown(rate, caution)} % a week {base}, more than {caution.value} %",
             value=rate,
             limit=caution,
             advice="Slow down, and take volume off his training while it lasts",
@@ -117,7 +118,7 @@ def last_days_loss(
         LAST_DAYS,
         Severity.STOP,
         who,
-        f"{_shown(percent)} % above the limit with {hours_to_weigh_in} h left",
+        f"{_shown(percent, line)} % above the limit with {hours_to_weigh_in} h left",
         value=percent,
         limit=line,
         advice=f"No further loss. {REFER}",
@@ -144,7 +145,7 @@ def same_day_loss(
                 SAME_DAY,
                 severity,
                 who,
-                f"{_shown(percent)} % above the limit, and he competes the same day",
+                f"{_shown(percent, line)} % above the limit, and he competes the same day",
                 value=percent,
                 limit=line,
                 advice=advice,
@@ -164,7 +165,7 @@ def mass_out_of_camp(
         OUT_OF_CAMP,
         Severity.WARNING,
         who,
-        f"{_shown(percent)} % above the limit of his class out of camp",
+        f"{_shown(percent, line)} % above the limit of his class out of camp",
         value=percent,
         limit=line,
         advice="Review the class with medical staff",
@@ -189,7 +190,7 @@ def morning_mass(
                 MORNING,
                 severity,
                 who,
-                f"{_shown(percent)} % below his mean of {len(last_week)} readings",
+                f"{_shown(percent, line)} % below his mean of {len(last_week)} readings",
                 value=percent,
                 limit=line,
                 advice=advice,
@@ -279,7 +280,7 @@ def fight_day_regain(
                 REGAIN,
                 severity,
                 who,
-                f"{_shown(percent)} % above the limit of {limit} on the day of the bout",
+                f"{_shown(percent, line)} % above the limit of {limit} on the day of the bout",
                 value=percent,
                 limit=line,
                 advice=advice,
@@ -306,5 +307,7 @@ def _specific_gravity(value: Decimal) -> Decimal:
     return value
 
 
-def _shown(percent: Fraction) -> str:
-    return f"{float(percent):.6g}"
+def _shown(percent: Fraction, line: Limit) -> str:
+    """Two decimals, or as many as it takes to be seen above the line."""
+    texts = (f"{float(percent):.{places}f}" for places in range(2, MOST_DECIMALS))
+    return next((text for text in texts if Decimal(text) > line.value), f"{float(percent):.6g}")

@@ -2,7 +2,9 @@
 
 import math
 from collections.abc import Iterator
+from decimal import Decimal
 
+from squadwright.library.weigh_ins import limit_in_force
 from squadwright.model.athlete import Priority
 from squadwright.model.exercise import Exercise, Limb
 from squadwright.model.plan import Dose
@@ -49,6 +51,27 @@ def who_competes_soon_does_less(day: Day) -> Iterator[Fault]:
         most = max(1, math.floor(part.rounds * settings.taper_rounds_fraction + 0.5))
         if dose.rounds > most:
             yield Fault(place, f"competes in {days} days: {dose.rounds} rounds, more than {most}")
+
+
+def who_must_lose_fast_does_less(day: Day) -> Iterator[Fault]:
+    """Where a weigh-in asks for more than 1.5 % of the mass of today a week, half the rounds, and
+    half the sets of a step, are the most, whatever the coach said; one is always left.
+    """
+    for place, dose in day.doses():
+        part = day.main_part(dose)
+        if part is None or part.rounds == 1 or not loses_fast(day, dose.athlete):
+            continue
+        most = max(1, part.rounds // 2)
+        if dose.rounds > most:
+            yield Fault(place, f"weighs in soon: {dose.rounds} rounds, more than {most}")
+    for place, dose, planned, _ in day.planned():
+        part = day.part_of(dose, planned)
+        step = part.step(planned.step) if part else None
+        if part is None or step is None or part.rounds > 1 or part.turn_is_a_round:
+            continue
+        most = max(1, step.scheme.sets // 2)
+        if planned.sets > most and loses_fast(day, dose.athlete):
+            yield Fault(place, f"weighs in soon: {planned.sets} sets, more than {most}")
 
 
 def coach_rounds_are_a_ceiling(day: Day) -> Iterator[Fault]:
@@ -157,6 +180,25 @@ def days_to_event(day: Day, athlete: str) -> int | None:
     return min(waits, default=None)
 
 
+def loses_fast(day: Day, athlete: str) -> bool:
+    """Whether an event to come asks a grown athlete for more than 1.5 % of his mass a week."""
+    he, today = day.athletes[athlete], day.session.held_on
+    read = [r for r in reversed(he.body_mass) if r.taken_on <= today]
+    if not read or day.age(athlete) < 18:
+        return False
+    now = max(read, key=lambda r: r.taken_on).reading.exact_kg
+    for event in he.events:
+        held = limit_in_force(event)
+        if held is None or event.starts_on < today:
+            continue
+        opens = None if event.weigh_in is None else event.weigh_in.opens_at
+        left = ((event.starts_on if opens is None else opens.date()) - today).days
+        # 100 (now - limit) / now * 7 / days > 1.5, without a division
+        if 700 * (now - held.limit.exact_kg) > Decimal("1.5") * now * max(1, left):
+            return True
+    return False
+
+
 def landings_of(exercise: Exercise) -> int:
     """Landings of the feet in one repetition."""
     feet = sum(landing.count for landing in exercise.landings if landing.limb is not Limb.HANDS)
@@ -184,12 +226,14 @@ def _may_do_less(day: Day, athlete: str, part: str) -> bool:
         or day.is_guest(athlete)
         or (word is not None and word.rounds is not None)
         or (days is not None and days <= day.session.settings.taper_days)
+        or loses_fast(day, athlete)
     )
 
 
 RULES = (
     rounds_are_those_of_the_routine,
     who_competes_soon_does_less,
+    who_must_lose_fast_does_less,
     coach_rounds_are_a_ceiling,
     guests_do_little,
     sets_and_repetitions_are_those_of_the_routine,

@@ -1,0 +1,38 @@
+"""No work is added to lose mass: neither for that reason, nor while the rate is above the limit."""
+
+import re
+
+from squadwright.errors import InvalidInput
+from squadwright.planning.by_hand import ByHand
+from squadwright.planning.gates.means import kinds_of_means_in
+from squadwright.planning.mass_rate import fastest_loss, is_too_fast
+
+ADVICE = "Ask medical staff or a sports dietitian; a heavier class or a later event are choices too"
+_FOR_WEIGHT = re.compile(
+    r"\b(?:weights?|weigh\w*|mass|sweat\w*|scales?|cut|cutting|lose|losing|overweight|slim\w*|lean\w*"
+    r"|fat|burn\w*|kilos?|pounds?|(?:kg|lbs?) (?:over|off|too|to go)|over by)\b",
+    re.IGNORECASE,
+)
+
+
+def is_for_weight(reason: str) -> bool:
+    """Whether a reason says that work is there to lose mass."""
+    return bool(_FOR_WEIGHT.search(reason)) or bool(kinds_of_means_in(reason))
+
+
+def refuse_rounds_for_weight(now: ByHand, rounds: int, reason: str) -> None:
+    """Raise InvalidInput where rounds would be added for weight, or above the weekly limit."""
+    if rounds <= now.rounds:
+        return
+    name, person = now.person.shown_name, now.person
+    loss = fastest_loss(person.athlete, person.day)
+    keeps = f"{name} keeps {now.rounds} {now.counted}s at the same load"
+    if loss is not None and is_too_fast(loss):
+        raise InvalidInput(
+            "Rounds",
+            f"{name} would have to lose {float(loss.weekly_percent):.2f} % of his mass a week for "
+            f"{loss.event.name}, more than 1.5 %; more work is no way to a weight class. {keeps}",
+            ADVICE,
+        )
+    if is_for_weight(reason):
+        raise InvalidInput("Rounds", f"more work is no way to a weight class. {keeps}", ADVICE)

@@ -1,0 +1,79 @@
+"""Weigh-ins in words."""
+
+from datetime import datetime
+
+from squadwright.errors import NotFound
+from squadwright.library.weigh_ins import weigh_in_rule
+from squadwright.model.athlete import Event
+from squadwright.model.weigh_in import NOT_CONFIRMED, WeighInRule
+from squadwright.planning.gates.limits import DEFAULT
+from squadwright.planning.mass_rate import NeededLoss, is_too_fast
+from squadwright.planning.restriction_words import day_words
+
+RED, AMBER, QUIET = "red", "amber", "quiet"
+
+
+def rate_kind(loss: NeededLoss | None) -> str:
+    """Red above the weekly limit, amber above the caution, else quiet; a word, never a colour."""
+    if loss is None:
+        return QUIET
+    if is_too_fast(loss):
+        return RED
+    caution = DEFAULT.of("weekly loss, caution").value
+    return AMBER if loss.weekly_percent > caution else QUIET
+
+
+def rate_words(loss: NeededLoss) -> str:
+    """The rate with its word: "Red: 2.4 % a week"."""
+    kind = rate_kind(loss)
+    words = f"{float(loss.weekly_percent):.1f} % a week"
+    return words if kind == QUIET else f"{kind.capitalize()}: {words}"
+
+
+def moment_words(moment: datetime) -> str:
+    """A day with its time of day."""
+    return f"{day_words(moment.date())}, {moment:%H:%M}"
+
+
+def rule_of(event: Event) -> WeighInRule | None:
+    """The rule an event names, None where it names none that the library has."""
+    if event.weigh_in is None or not event.weigh_in.rule:
+        return None
+    try:
+        return weigh_in_rule(event.weigh_in.rule)
+    except NotFound:
+        return None
+
+
+def standing_words(event: Event) -> str:
+    """Whether it is confirmed for this event, and what makes the rule doubtful."""
+    known = event.weigh_in
+    if known is None:
+        return NOT_CONFIRMED
+    if known.is_confirmed:
+        return known.standing
+    rule = rule_of(event)
+    return NOT_CONFIRMED if rule is None else rule.standing(event.id, event.starts_on)
+
+
+def when_words(event: Event) -> str:
+    """When he stands on the scales, with the zone; the day of the event where no time is known."""
+    known = event.weigh_in
+    if known is None or known.opens_at is None:
+        return f"{day_words(event.starts_on)}, hour not known: counted to the day of the event"
+    closes = "" if known.closes_at is None else f" to {known.closes_at:%H:%M}"
+    return f"{moment_words(known.opens_at)}{closes} ({known.zone})"
+
+
+def rule_words(event: Event) -> str:
+    """The rule with its year, which of its weigh-ins, and how it got here."""
+    rule = rule_of(event)
+    if rule is None:
+        return event.weigh_in_rule or "none named"
+    year = "" if rule.rule_year is None else f", rules of {rule.rule_year}"
+    asked = event.weigh_in
+    try:
+        item = rule.weigh_in(asked.weigh_in if asked else "")
+    except NotFound:
+        return f"{rule.body}{year}"
+    return f"{rule.body}{year}: {item.name}, {item.when}. {item.source} ({item.mark.value})"

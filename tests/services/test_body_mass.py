@@ -1,0 +1,240 @@
+"""Body mass towards the weigh-in: the view of one athlete, texts, plans that were written down.
+
+Rates of the demo club are those printed in the table it was invented with, arithmetic from mass,
+limit and days; nothing of it is published. Gate limits are named in the tests of the gates.
+"""
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+from decimal import Decimal
+
+import pytest
+
+from squadwright.demo import demo_club
+from squadwright.errors import InvalidInput
+from squadwright.library.weigh_ins import limit_in_force
+from squadwright.model.athlete import Athlete, MassReading
+from squadwright.model.event_weigh_in import EventWeighIn
+from squadwright.model.plan import Severity
+from squadwright.planning.gates import mass
+from squadwright.planning.gates.limits import Settings
+from squadwright.planning.gates.means import RULE as MEANS
+from squadwright.services.body_mass import MassOf, mass_of, show_mass, who_weighs_in
+from squadwright.services.body_mass_text import clinician_text, coach_text, mass_text
+from squadwright.services.club_changes import fingerprint
+from squadwright.services.clubs import load_club
+from squadwright.services.weigh_in import set_weigh_in
+from squadwright.services.weight_plans import write_weight_plan
+from squadwright.storage.keeper import SqlKeeper
+from squadwright.units import Mass, kilograms
+
+MONDAY = date(2026, 3, 2)
+CLUB = demo_club(MONDAY)
+# The week of readings worked out by hand and by three statistics libraries.
+WEEK_KG = ("80.4", "80.1", "80.3", "79.8", "79.9", "79.6", "79.5")
+
+
+def seen(athlete: Athlete, today: date = MONDAY) -> MassOf:
+    others = tuple(athlete if a.id == athlete.id else a for a in CLUB.athletes)
+    return mass_of(replace(CLUB, athletes=others), athlete, today=today)
+
+
+def weighing(athlete_id: str, kg: str, day: date = MONDAY) -> Athlete:
+    athlete = CLUB.athlete(athlete_id)
+    return replace(athlete, body_mass=(MassReading(kilograms(kg), day),))
+
+
+def rules_of(found: MassOf) -> dict[str, Severity]:
+    return {item.rule: item.severity for item in found.findings}
+
+
+@pytest.mark.parametrize(
+    ("athlete", "percent", "weekly"),
+    [
+        ("A01", 5.0, 1.06),
+        ("A02", 2.1, 1.23),
+        ("A04", 3.5, 1.31),
+        ("A06", 7.8, 1.36),
+        ("A10", 5.8, 0.60),
+        ("A11", 4.9, 0.73),
+        ("A13", 2.1, 2.42),
+        ("A14", 2.1, 0.37),
+    ],
+)
+def test_rates_are_those_of_the_table_of_the_demo_club(
+    athlete: str, percent: float, weekly: float
+) -> None:
+    loss = mass_of(CLUB, CLUB.athlete(athlete), today=MONDAY).coming[0].loss
+    assert loss is not None
+    assert float(loss.percent) == pytest.approx(percent, abs=0.05)
+    assert float(loss.weekly_percent) == pytest.approx(weekly, abs=0.005)
+
+
+def test_only_the_one_above_the_weekly_limit_is_stopped() -> None:
+    stopped = {a.id for a in CLUB.athletes if mass_of(CLUB, a, today=MONDAY).is_stopped}
+    # A03 is 17 and above her limit: that is no rate, and no plan either.
+    assert stopped == {"A03", "A13"}
+
+
+def test_the_coach_and_medical_staff_get_a_text_each() -> None:
+    found = mass_of(CLUB, CLUB.athlete("A13"), today=MONDAY)
+    said = coach_text(found)
+    assert "1.8 kg over, 2.1 % of the mass of today: 2.42 % a week for 6 days." in said
+    assert "no work is added" in said
+    assert "Refer him to medical staff" in said
+    assert "86.8 kg (191.4 lb)" in clinician_text(found)
+    assert "proposes no way to lose mass" in said
+
+
+def test_a_reading_in_pounds_stays_in_pounds_and_shows_kilograms() -> None:
+    # 184 lb x 0.45359237 = 83.461 kg; 86.8 kg / 0.45359237 = 191.361 lb.
+    assert mass_text(Mass.parse("184 lb")) == "184 lb (83.5 kg)"
+    assert mass_text(Mass.parse("86.8 kg")) == "86.8 kg (191.4 lb)"
+    readings = mass_of(CLUB, CLUB.athlete("A06"), today=MONDAY).readings
+    assert [str(r.reading) for r in readings] == ["83.6 kg", "184 lb"]
+
+
+def test_a_minor_has_no_rate_and_no_plan() -> None:
+    found = mass_of(CLUB, CLUB.athlete("A03"), today=MONDAY)
+    assert rules_of(found) == {mass.MINOR: Severity.STOP}
+    assert "% a week" not in coach_text(found)
+    assert "limit" not in coach_text(found)
+
+
+def test_the_trend_is_that_of_the_published_week_with_its_interval() -> None:
+    """-1.025 kg a week by hand; 0.067589 kg a day half a width by a statistics library."""
+    readings = tuple(
+        MassReading(kilograms(kg), MONDAY - timedelta(days=6 - n)) for n, kg in enumerate(WEEK_KG)
+    )
+    found = seen(replace(CLUB.athlete("A08"), body_mass=readings))
+    assert found.trend is not None
+    assert 7 * (found.trend.slope_kg_a_day or 0) == pytest.approx(-1.025, abs=0.0005)
+    assert found.trend.half_width_kg_a_day == pytest.approx(0.067589, abs=5e-7)
+    # 1.2822 % of the mean a week is more than 1.0 and not more than 1.5.
+    assert rules_of(found) == {mass.WEEKLY: Severity.WARNING}
+    assert "kg a week, -1.3 % of the mean, between -1.50 and -0.55 (95 %)" in coach_text(found)
+
+
+def test_readings_of_before_the_window_do_not_bend_the_trend() -> None:
+    old = MassReading(kilograms("95"), MONDAY - timedelta(days=28))
+    new = tuple(MassReading(kilograms("80"), MONDAY - timedelta(days=days)) for days in (27, 14, 0))
+    found = seen(replace(CLUB.athlete("A08"), body_mass=(old, *new)))
+    assert found.trend is not None
+    assert found.trend.slope_kg_a_day == pytest.approx(0)
+    assert len(found.readings) == 4
+
+
+def test_three_days_before_a_weigh_in_of_the_same_day_is_judged_by_it() -> None:
+    """A choice of the program: caution above 2 %, refer above 3 % of the mass of today."""
+    day = MONDAY + timedelta(days=3)
+    assert rules_of(seen(weighing("A13", "86.8", day), day))[mass.SAME_DAY] is Severity.WARNING
+    assert rules_of(seen(weighing("A13", "87.7", day), day))[mass.SAME_DAY] is Severity.STOP
+    assert mass.SAME_DAY not in rules_of(seen(weighing("A13", "86.7", day), day))
+
+
+def test_far_above_the_class_and_a_low_morning_are_told() -> None:
+    assert mass.OUT_OF_CAMP in rules_of(seen(weighing("A14", "79.4")))
+    week = tuple(MassReading(kilograms("80"), MONDAY - timedelta(days=n)) for n in (1, 2, 3))
+    low = replace(CLUB.athlete("A08"), body_mass=(*week, MassReading(kilograms("77.5"), MONDAY)))
+    assert rules_of(seen(low))[mass.MORNING] is Severity.STOP
+
+
+def test_a_stricter_limit_is_taken_and_a_looser_one_refused() -> None:
+    strict = Settings((("weekly loss, stop", Decimal("1.2")),))
+    athlete = CLUB.athlete("A02")
+    found = mass_of(CLUB, athlete, today=MONDAY, settings=strict)
+    assert rules_of(found) == {mass.WEEKLY: Severity.STOP}
+    with pytest.raises(InvalidInput, match="is looser than"):
+        Settings((("weekly loss, stop", Decimal("1.6")),))
+
+
+@pytest.mark.parametrize(
+    ("weigh_in", "limit"),
+    [
+        (EventWeighIn("unified_rules_2017", 2017, "bout"), "170 lb"),
+        (
+            EventWeighIn(
+                "unified_rules_2017", 2017, "bout", confirmed_by="Coach", confirmed_on=MONDAY
+            ),
+            "171 lb",
+        ),
+        (
+            EventWeighIn(
+                "unified_rules_2017", 2017, "title", confirmed_by="Coach", confirmed_on=MONDAY
+            ),
+            "170 lb",
+        ),
+        (
+            EventWeighIn("no such rule", None, "x", confirmed_by="Coach", confirmed_on=MONDAY),
+            "170 lb",
+        ),
+        (None, "170 lb"),
+    ],
+)
+def test_an_allowance_counts_only_when_confirmed(weigh_in: EventWeighIn | None, limit: str) -> None:
+    """1 lb in a bout without a title, none in a title bout (memory)."""
+    event = replace(CLUB.athlete("A06").events[0], weigh_in=weigh_in)
+    held = limit_in_force(event)
+    assert held is not None
+    assert str(held.limit) == limit
+
+
+def test_a_weigh_in_is_confirmed_by_a_name_and_stays_so(keeper: SqlKeeper) -> None:
+    (event,) = CLUB.athlete("A06").events
+    shown = fingerprint(event.weigh_in)
+    opens = datetime(2026, 4, 10, 17)
+    known = EventWeighIn(
+        "unified_rules_2017",
+        2017,
+        "bout",
+        zone="America/Denver",
+        opens_at=opens,
+        confirmed_by="Coach",
+        confirmed_on=MONDAY,
+    )
+    set_weigh_in(keeper, "A06", event.id, known, shown, today=MONDAY)
+    (coming,) = show_mass(keeper, "A06", today=MONDAY).coming
+    assert coming.event.weigh_in == known
+    # The day before: 39 days instead of 40, and a pound more allowed.
+    assert coming.days == 39
+    assert str(coming.held.limit) == "171 lb"
+    with pytest.raises(InvalidInput, match="changed somewhere else"):
+        set_weigh_in(keeper, "A06", event.id, known, shown, today=MONDAY)
+    far = replace(known, opens_at=datetime(2026, 4, 1, 17))
+    with pytest.raises(InvalidInput, match="not within 7 days before"):
+        set_weigh_in(keeper, "A06", event.id, far, fingerprint(known), today=MONDAY)
+
+
+def test_who_weighs_in_next_comes_first(keeper: SqlKeeper) -> None:
+    found = who_weighs_in(keeper, today=MONDAY)
+    days = [each.coming[0].days for each in found]
+    assert days == sorted(days)
+    assert "A08" not in {each.athlete.id for each in found}
+
+
+def test_a_plan_with_a_prohibited_means_is_refused_told_and_kept(keeper: SqlKeeper) -> None:
+    written = write_weight_plan(keeper, "A13", "Sauna on Friday ", today=MONDAY)
+    assert [item.rule for item in written.answer.findings] == [MEANS]
+    (kept,) = load_club(keeper).athlete("A13").weight_plans
+    assert kept.kept_text == "Sauna on Friday"
+    assert kept.told == ("medical contact",)
+    assert "sauna" not in " ".join(kept.refused).casefold()
+    found = show_mass(keeper, "A13", today=MONDAY)
+    assert "Sauna on Friday" in clinician_text(found)
+    assert "Sauna" not in coach_text(found)
+
+
+def test_case_12_a_minor_s_plan_is_refused_whatever_it_says(keeper: SqlKeeper) -> None:
+    """Case 12 of the list: 16 years, a plan with a prohibited means; so is a harmless one."""
+    for text in ("sauna", "eat with the dietitian"):
+        written = write_weight_plan(keeper, "A03", text, today=MONDAY)
+        assert written.answer.is_refused
+        assert written.plan.told == ("medical contact", "guardian")
+    assert len(load_club(keeper).athlete("A03").weight_plans) == 2
+
+
+def test_a_plan_without_one_is_kept(keeper: SqlKeeper) -> None:
+    written = write_weight_plan(keeper, "A01", "With the dietitian until April", today=MONDAY)
+    assert not written.plan.refused
+    with pytest.raises(InvalidInput, match="plan: is empty"):
+        write_weight_plan(keeper, "A01", "  ", today=MONDAY)
