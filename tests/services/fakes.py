@@ -1,6 +1,6 @@
 """A database in memory, for use cases: a unit of work that fails leaves nothing behind."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -10,7 +10,7 @@ from squadwright.model.club import Club
 from squadwright.model.device import Device
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
-from squadwright.model.step import Step
+from squadwright.model.step import Step, Touch
 from squadwright.planning.live.course import Course
 from squadwright.services.unit_of_work import Diary
 
@@ -67,6 +67,9 @@ class FakeStore:
         if step_id not in self.steps:
             raise NotFound("This step is not remembered any more")
         return self.steps[step_id]
+
+    def touches(self, parts: Collection[str]) -> tuple[Touch, ...]:
+        raise AssertionError("calendar files are tested on a database")
 
     def add_events(self, brought: Sequence[RecordEvent]) -> int:
         known = {event.id for event in self.events}

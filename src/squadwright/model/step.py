@@ -29,3 +29,17 @@ class Step:
     id: Identifier
     made_on: date
     entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True)
+class Touch:
+    """That a step changed an entry: number and day of the step, and what the entry belongs to.
+
+    ``slot`` is the slot of the week that a changed date belongs to; empty elsewhere.
+    """
+
+    number: int
+    made_on: date
+    part: str
+    key: str
+    slot: str = ""

@@ -11,7 +11,7 @@ from squadwright.model.device import Device
 from squadwright.model.diary import DiaryEntry, DiaryKind, DiaryStep
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
-from squadwright.model.step import Step
+from squadwright.model.step import Step, Touch
 from squadwright.planning.live.course import Course
 
 
@@ -71,6 +71,12 @@ class Store(Protocol):
 
     def load_step(self, step_id: str) -> Step:
         """A step that is remembered; raises NotFound."""
+
+    def touches(self, parts: Collection[str]) -> tuple[Touch, ...]:
+        """What the remembered steps changed in some parts of the club, the oldest first.
+
+        The first is about nothing: it stands for all the steps before.
+        """
 
     def add_events(self, brought: Sequence[RecordEvent]) -> int:
         """Add the events that are not there yet; gives how many were new."""

@@ -1,6 +1,6 @@
 """The database as the use cases see it: units of work on a real connection."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,7 +11,7 @@ from squadwright.model.club import Club
 from squadwright.model.device import Device
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
-from squadwright.model.step import Step
+from squadwright.model.step import Step, Touch
 from squadwright.planning.live.course import Course
 from squadwright.storage import backup, courses, devices, documents, events, repository, steps
 from squadwright.storage.database import Database, State
@@ -56,6 +56,10 @@ class SqlStore:
     def load_step(self, step_id: str) -> Step:
         """A step that is remembered; raises NotFound."""
         return steps.load_step(self.connection, step_id)
+
+    def touches(self, parts: Collection[str]) -> tuple[Touch, ...]:
+        """What the remembered steps changed in some parts of the club, the oldest first."""
+        return steps.touches(self.connection, parts)
 
     def add_events(self, brought: Sequence[RecordEvent]) -> int:
         """Add the events that are not there yet; gives how many were new."""

@@ -1,6 +1,8 @@
 """Steps: what each write changed, kept so that it can be taken back after a restart as well."""
 
 import json
+from collections.abc import Collection
+from datetime import date
 from functools import lru_cache
 from typing import Any, get_args, get_origin
 
@@ -11,10 +13,12 @@ from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.kit import Kit
 from squadwright.model.shape import plain_types
-from squadwright.model.step import Entry, Step
+from squadwright.model.step import Entry, Step, Touch
 from squadwright.storage import log_tables
 
 MOST_KEPT = 1000
+# The day of a club of which no step was kept.
+FIRST_DAY = date(2026, 1, 1)
 
 
 def keep_step(connection: Connection, step: Step) -> None:
@@ -37,6 +41,28 @@ def load_step(connection: Connection, step_id: str) -> Step:
         raise NotFound("This step is not remembered any more. Change it by hand")
     entries = tuple(_read(entry) for entry in json.loads(row["entries"]))
     return Step(row["id"], row["made_on"], entries)
+
+
+def touches(connection: Connection, parts: Collection[str]) -> tuple[Touch, ...]:
+    """What the steps that are remembered changed in some parts of the club, the oldest first.
+
+    The first is about nothing: it stands for all the steps before, forgotten or never made.
+    """
+    table = log_tables.step
+    found: list[Touch] = []
+    oldest: tuple[int, date] | None = None
+    for row in connection.execute(select(table).order_by(table.c.number)).mappings():
+        number, made_on, written = row["number"], row["made_on"], row["entries"]
+        oldest = oldest or (number - 1, made_on)
+        if not any(f'"part": "{part}"' in written for part in parts):
+            continue
+        for entry in json.loads(written):
+            if entry["part"] in parts:
+                held = entry["after"] or entry["before"]
+                slot = held.get("slot", "") if isinstance(held, dict) else ""
+                found.append(Touch(number, made_on, entry["part"], entry["key"], slot))
+    number, made_on = oldest or (0, FIRST_DAY)
+    return (Touch(number, made_on, "", ""), *found)
 
 
 def _written(entry: Entry) -> dict[str, Any]:

@@ -119,3 +119,37 @@ class LimitsPage:
     view: FormView
     fields: tuple[tuple[str, str, str], ...]
     back: str
+
+
+@dataclass(frozen=True)
+class FixtureLine:
+    """One fixture: when and where; ``before`` is what it was, ``path`` takes it out."""
+
+    name: str
+    when: str
+    before: str
+    path: str
+
+
+@dataclass(frozen=True)
+@template("camp_week/fixtures.html")
+class FixturesPage:
+    """The fixtures there are, and a file with others."""
+
+    view: FormView
+    fixtures: tuple[FixtureLine, ...]
+    back: str
+
+
+@dataclass(frozen=True)
+@template("camp_week/preview.html")
+class FixturesPreview:
+    """What a calendar file would change, before anything is stored."""
+
+    line: str
+    new: tuple[FixtureLine, ...]
+    changed: tuple[FixtureLine, ...]
+    gone: tuple[FixtureLine, ...]
+    left_out: tuple[tuple[str, str], ...]
+    content: str
+    can_take: bool

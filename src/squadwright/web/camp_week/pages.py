@@ -38,6 +38,7 @@ from squadwright.web.forms import FormView
 from squadwright.web.wording import capital, day_text, short_day_text
 
 WEEK = "/camp/week"
+FILES = (("/camp/week/week.ics", "The calendar as .ics"),)
 FIRST_CLASHES = 3
 DAYS = 7
 
@@ -71,7 +72,7 @@ def week_page(view: WeekView) -> CampWeekPage:
         worked=tuple(worked_words(group) for group in view.squads),
         regions=tuple(_regions(group) for group in view.squads),
         message=view.message,
-        files=(),
+        files=FILES,
     )
 
 

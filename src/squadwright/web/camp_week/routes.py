@@ -18,6 +18,7 @@ from squadwright.services.camp_week import (
 )
 from squadwright.services.clubs import load_club
 from squadwright.services.week import slot_named
+from squadwright.web.camp_week import fixtures
 from squadwright.web.camp_week.forms import read_date, read_limits
 from squadwright.web.camp_week.pages import (
     WEEK,
@@ -144,6 +145,7 @@ PART = Part(
         Route(f"{WEEK}/lighter", ease, methods=["POST"]),
         Route(f"{WEEK}/limits", limits, methods=["GET"]),
         Route(f"{WEEK}/limits", keep_limits, methods=["POST"]),
+        *fixtures.ROUTES,
         Route(f"{WEEK}/{{slot}}/{{day}}", edit, methods=["GET"]),
         Route(f"{WEEK}/{{slot}}/{{day}}", change, methods=["POST"]),
     ),
