@@ -1,0 +1,1 @@
+"""Charts: one description, drawn the same on the page and in print."""
