@@ -23,6 +23,7 @@ from squadwright.web.rooms.routes import PART as ROOMS
 from squadwright.web.roster.routes import PART as ROSTER
 from squadwright.web.routines.routes import PART as ROUTINES
 from squadwright.web.sessions.routes import PART as SESSIONS
+from squadwright.web.sheets_out.routes import PART as SHEETS_OUT
 from squadwright.web.squad.routes import PART as SQUAD
 from squadwright.web.start.routes import PART as START
 from squadwright.web.store.missing import PART as MISSING
@@ -40,6 +41,7 @@ PARTS: tuple[Part, ...] = (
     ROSTER,
     BODY_MASS,
     WEIGH_IN,
+    SHEETS_OUT,
     SQUAD,
     ROUTINES,
     MISSING,

@@ -31,13 +31,15 @@ def sheet_for(run: Running, guest: Visitor) -> FloorSheet:
     sheet = floor_sheet(run)
     if guest.is_coach:
         return sheet
-    is_wall = guest.role is DeviceRole.WALL
-    people = tuple(
-        replace(each, may_not=(), swaps=())
-        if is_wall
-        else replace(each, may_not=barred_words(run, each.id))
-        for each in sheet.people
-    )
+    if guest.role is DeviceRole.WALL:
+        return for_the_wall(sheet)
+    people = tuple(replace(each, may_not=barred_words(run, each.id)) for each in sheet.people)
+    return replace(sheet, people=people)
+
+
+def for_the_wall(sheet: FloorSheet) -> FloorSheet:
+    """The document without what anybody must not do: a hall full of people reads it."""
+    people = tuple(replace(each, may_not=(), swaps=()) for each in sheet.people)
     return replace(sheet, people=people)
 
 

@@ -18,7 +18,7 @@ from squadwright.services.head_knock import cleared_since
 from squadwright.services.meeting import meet
 from squadwright.services.record import record_of
 from squadwright.services.running import Running, running
-from squadwright.web.devices.views import emergency_for, events_for, sheet_for
+from squadwright.web.devices.views import emergency_for, events_for, for_the_wall, sheet_for
 from squadwright.web.hall import NOT_FOR_ROLE, visitor
 from squadwright.web.live.contexts import (
     FloorPage,
@@ -65,7 +65,7 @@ def wall(request: Request) -> Response:
         title=run.session.name,
         theme=_theme(request),
         paths=_paths(run.session),
-        sheet=_embedded(sheet_for(run, visitor(request))),
+        sheet=_embedded(for_the_wall(sheet_for(run, visitor(request)))),
         cleared=cleared_since(site(request).keeper, run.session.id),
     )
     return render(request, page)

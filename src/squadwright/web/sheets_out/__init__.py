@@ -1,0 +1,1 @@
+"""Sheets for others: head coach, assistant, athlete, parent, medical staff; each sees his own."""
