@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from squadwright.demo import demo_club, monday_of
 from squadwright.errors import InvalidInput
 from squadwright.exchange.club_file import mistakes, read_club, write_club
+from squadwright.planning.gates.bars import in_force as holds
 from squadwright.model.athlete import AuthorRole, Priority
 from squadwright.model.exercise import Demand
 from squadwright.units import MassUnit
@@ -92,7 +93,7 @@ def test_events_carry_their_offsets_and_priorities() -> None:
 
 def test_restrictions_in_force_on_the_day_are_those_of_the_story() -> None:
     club = demo_club(MONDAY)
-    in_force = {a.id: a.restrictions_on(MONDAY) for a in club.athletes if a.restrictions}
+    in_force = {a.id: held for a in club.athletes if (held := holds(a, MONDAY))}
     assert set(in_force) == {"A04", "A10", "A11", "A12", "A14"}
     assert in_force["A04"][0].demands == (Demand.OVERHEAD,)
     assert in_force["A04"][0].until == MONDAY + timedelta(days=18)

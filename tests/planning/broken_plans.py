@@ -26,6 +26,7 @@ from planning.plan_changes import (
 )
 from squadwright.model.athlete import AuthorRole, Event, MassReading, Priority, Restriction
 from squadwright.model.exercise import Demand
+from squadwright.model.medical import FirstWeeks, Medical
 from squadwright.model.muscles import BodyArea
 from squadwright.model.plan import RunLine, SwapLine
 from squadwright.model.session import CheckIn, Pain
@@ -144,6 +145,11 @@ def who_must_lose_fast_does_less(case: Case) -> Case:
 
 def coach_rounds_are_a_ceiling(case: Case) -> Case:
     return with_override(case, "A01", rounds=2)
+
+
+def gates_leave_a_share_of_the_rounds(case: Case) -> Case:
+    weeks = FirstWeeks(case.session.held_on, is_newcomer=False)
+    return change_athlete(case, "A01", medical=Medical(first_weeks=weeks))
 
 
 def guests_do_little(case: Case) -> Case:

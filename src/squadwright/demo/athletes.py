@@ -4,6 +4,7 @@ from calendar import isleap
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 
+from squadwright.demo.medical import demo_medical
 from squadwright.demo.premises import CAGE, FRY, GROUND, MAT
 from squadwright.demo.restrictions import demo_clearances, demo_restrictions
 from squadwright.demo.weigh_ins import demo_weigh_in
@@ -167,6 +168,7 @@ def _athlete(line: _Line, monday: date) -> Athlete:
         clearances=demo_clearances(line.id, monday),
         guardian=line.guardian,
         consents=_consents(line, monday),
+        medical=demo_medical(line.id, monday),
         note=line.note,
     )
 

@@ -8,7 +8,7 @@ from squadwright.model.athlete import AuthorRole, Clearance, Restriction
 from squadwright.model.exercise import Demand
 
 DOCTOR = "Club doctor"
-MEDICAL, OFFICIAL, COACH = AuthorRole.MEDICAL, AuthorRole.OFFICIAL, AuthorRole.COACH
+MEDICAL, COACH = AuthorRole.MEDICAL, AuthorRole.COACH
 
 
 @dataclass(frozen=True)
@@ -30,11 +30,6 @@ class _Line:
 _LINES = (
     _Line("A04", "shoulder", PHYSIO, MEDICAL, -12, 18, (Demand.OVERHEAD,),
           "right shoulder", "nothing overhead"),
-    _Line("A10", "head-knock", PHYSIO, MEDICAL, -6, None, (),
-          "head knock, return stage 2: no bar, no contact",
-          "walking and breathing drill set by physio"),
-    _Line("A10", "suspension", "Ringside doctor", OFFICIAL, -6, 24, (Demand.CONTACT,),
-          "medical suspension after a head knock", "no contact and no competition"),
     _Line("A11", "low-back", PHYSIO, MEDICAL, -13, None,
           (Demand.HINGE_BELOW_KNEE, Demand.BENT_OVER_HOLD),
           "low back", "no loaded hinge below the knee, trunk upright in rows"),

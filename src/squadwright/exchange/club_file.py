@@ -85,5 +85,6 @@ def _is_empty_by_default(value: Any, field: Field[Any]) -> bool:
     if field.default is MISSING or value != field.default:
         return False
     if is_dataclass(value):
-        return all(_is_empty_by_default(getattr(value, f.name), f) for f in fields(value))
+        parts = [(getattr(value, f.name), f) for f in fields(value)]
+        return all(part is False or _is_empty_by_default(part, f) for part, f in parts)
     return value is None or value in ("", ())

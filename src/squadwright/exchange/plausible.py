@@ -10,11 +10,12 @@ from datetime import date, timedelta
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.exchange.complaint import Complaint
 from squadwright.model.athlete import Athlete, Restriction
-from squadwright.model.club import Club
+from squadwright.model.club import Club, GateLimits
 from squadwright.model.exercise import ReferenceLift
 from squadwright.model.kit import Kit
 from squadwright.model.room import Room
 from squadwright.model.session import Session
+from squadwright.planning.gates.gate import settings_of
 from squadwright.units import Mass
 
 YOUNGEST_YEARS, OLDEST_YEARS = 5, 90
@@ -43,6 +44,7 @@ def implausible(club: Club, *, today: date) -> Iterator[Complaint]:
         yield from _tests(place, athlete)
         yield from _dates(place, athlete, today)
         yield from _restrictions(place, athlete)
+    yield from _gate_limits(club)
     yield from _kit(club.kit)
     for index, room in enumerate(club.rooms):
         yield from _room(f"rooms[{index}]", room)
@@ -58,6 +60,18 @@ def implausible(club: Club, *, today: date) -> Iterator[Complaint]:
         for number, override in enumerate(session.overrides):
             where = f"sessions[{index}].overrides[{number}].load"
             yield from _mass(where, override.load, ON_A_BAR_KG, "a load")
+
+
+def _gate_limits(club: Club) -> Iterator[Complaint]:
+    """Each limit of the coach's own is one of the gates, and stricter than published."""
+    for index, limit in enumerate(club.gate_limits.chosen):
+        place = f"gate_limits.chosen[{index}]"
+        try:
+            settings_of(GateLimits((limit,)))
+        except InvalidInput as error:
+            yield Complaint(f"{place}.value", f"{limit.name}: {error.problem}", error.advice)
+        except NotFound as error:
+            yield Complaint(f"{place}.name", str(error), "Write the name of one that there is")
 
 
 def _floor(place: str, club: Club, session: Session) -> Iterator[Complaint]:
@@ -149,6 +163,14 @@ def _dates(place: str, athlete: Athlete, today: date) -> Iterator[Complaint]:
         *((f"body_mass[{i}].taken_on", m.taken_on) for i, m in enumerate(athlete.body_mass)),
         *((f"clearances[{i}].given_on", c.given_on) for i, c in enumerate(athlete.clearances)),
         *((f"consents[{i}].given_on", c.given_on) for i, c in enumerate(athlete.consents)),
+        *(
+            (f"medical.clearances[{i}].given_on", c.given_on)
+            for i, c in enumerate(athlete.medical.clearances)
+        ),
+        *(
+            (f"medical.head_knocks[{i}].knocked_at", k.knocked_at.date())
+            for i, k in enumerate(athlete.medical.head_knocks)
+        ),
     ]
     for field, day in past:
         if day > today + LATEST_TOMORROW:

@@ -53,6 +53,14 @@ def _of_athlete(place: str, athlete: Athlete, squads: Sequence[str]) -> Iterator
     yield from twins(f"{place}.events", [event.id for event in athlete.events])
     yield from twins(f"{place}.restrictions", [r.id for r in athlete.restrictions])
     yield from twins(f"{place}.clearances", [c.id for c in athlete.clearances])
+    medical = athlete.medical
+    for field, ids in (
+        ("head_knocks", [knock.id for knock in medical.head_knocks]),
+        ("suspensions", [held.id for held in medical.suspensions]),
+        ("illnesses", [told.id for told in medical.illnesses]),
+        ("clearances", [each.id for each in medical.clearances]),
+    ):
+        yield from twins(f"{place}.medical.{field}", ids)
     known = [restriction.id for restriction in athlete.restrictions]
     for index, clearance in enumerate(athlete.clearances):
         yield from unknown(

@@ -1,5 +1,7 @@
 """Wet-bulb globe temperature: the heat a body meets, from three thermometers."""
 
+from math import exp
+
 from squadwright.errors import OutsidePublishedRange
 from squadwright.formulas.published import PROGRAM_LIMIT, Range, published
 
@@ -63,6 +65,36 @@ def wet_bulb_globe_indoors(wet_bulb_c: float, globe_c: float) -> float:
     """
     _wet_is_cooler(wet_bulb_c, globe_c)
     return 0.7 * wet_bulb_c + 0.3 * globe_c
+
+
+@published(air_c=CELSIUS, humidity_fraction=Range(low=0, high=1, reason=PROGRAM_LIMIT))
+def wet_bulb_globe_estimated(air_c: float, humidity_fraction: float) -> float:
+    """Wet-bulb globe temperature from the air and its humidity, where there is no globe.
+
+    Parameters
+    ----------
+    air_c : air in the shade [degC], -20 to 80
+    humidity_fraction : relative humidity [fraction], 0 to 1
+
+    Returns
+    -------
+    temperature [degC]
+
+    Raises
+    ------
+    OutsidePublishedRange : a value outside its range
+
+    Notes
+    -----
+    0.567 Ta + 0.393 e + 3.94 with e = RH 6.105 exp(17.27 Ta / (237.7 + Ta)) [hPa]. It takes a
+    moderately sunny, calm day for granted: too high under a roof, too low in full sun.
+
+    References
+    ----------
+    wet_bulb_globe_estimated_recalled
+    """
+    vapour_hpa = humidity_fraction * 6.105 * exp(17.27 * air_c / (237.7 + air_c))
+    return 0.567 * air_c + 0.393 * vapour_hpa + 3.94
 
 
 def _wet_is_cooler(wet_bulb_c: float, dry_c: float) -> None:

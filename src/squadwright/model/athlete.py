@@ -18,6 +18,7 @@ from squadwright.model.field import (
     StatureMetres,
     Years,
 )
+from squadwright.model.medical import NOTHING_WRITTEN, Medical
 from squadwright.model.muscles import BodyArea
 from squadwright.units import Mass
 
@@ -235,6 +236,7 @@ class Athlete:
     clearances: tuple[Clearance, ...] = ()
     guardian: Guardian | None = None
     consents: tuple[Consent, ...] = ()
+    medical: Medical = NOTHING_WRITTEN
     note: Note = ""
     guest_until: date | None = None
 

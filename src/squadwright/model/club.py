@@ -20,7 +20,7 @@ from squadwright.model.calendar import (
     Travel,
     Work,
 )
-from squadwright.model.field import Effort, Identifier, Label, Name, Note
+from squadwright.model.field import Effort, GateValue, Identifier, Label, Name, Note
 from squadwright.model.kit import Kit
 from squadwright.model.room import Room
 from squadwright.model.room_part import part_of
@@ -83,6 +83,21 @@ class EmergencyCard:
 
 
 @dataclass(frozen=True)
+class GateLimit:
+    """A limit of the safety gates that the coach has made stricter, by its name."""
+
+    name: Name
+    value: GateValue
+
+
+@dataclass(frozen=True)
+class GateLimits:
+    """The coach's own limits of the safety gates; whatever is not named is as published."""
+
+    chosen: tuple[GateLimit, ...] = ()
+
+
+@dataclass(frozen=True)
 class Club:
     """Everything the coach keeps, as one value."""
 
@@ -105,6 +120,7 @@ class Club:
     slot_changes: tuple[SlotChange, ...] = ()
     fixtures: tuple[Fixture, ...] = ()
     clash_limits: ClashLimits = field(default_factory=ClashLimits)
+    gate_limits: GateLimits = GateLimits()
 
     def __post_init__(self) -> None:
         _refuse_twins("athletes", [a.id for a in self.athletes])

@@ -4,7 +4,9 @@ from dataclasses import dataclass, replace
 from datetime import date, time
 from enum import StrEnum
 
+from squadwright.errors import InvalidInput
 from squadwright.model.field import (
+    Celsius,
     Count,
     FaultTaps,
     Fraction,
@@ -151,6 +153,23 @@ class MissingKit:
 
 
 @dataclass(frozen=True)
+class HeatReading:
+    """How hot it is: wet-bulb globe temperature [degC], or air [degC] and its relative humidity."""
+
+    wet_bulb_globe_c: Celsius | None = None
+    air_c: Celsius | None = None
+    humidity_fraction: Fraction | None = None
+
+    def __post_init__(self) -> None:
+        if self.wet_bulb_globe_c is None and (self.air_c is None or self.humidity_fraction is None):
+            raise InvalidInput(
+                "sessions.heat",
+                "tells neither the wet-bulb globe temperature nor air and humidity",
+                "Give one of the two",
+            )
+
+
+@dataclass(frozen=True)
 class Session:
     """A session on one day: slot, room, routine and who is expected.
 
@@ -179,6 +198,7 @@ class Session:
     minutes_left: Minutes | None = None
     missing: tuple[MissingKit, ...] = ()
     waves: PositiveCount | None = None
+    heat: HeatReading | None = None
 
     def is_before(self, other: "Session") -> bool:
         """Whether it starts before another one."""

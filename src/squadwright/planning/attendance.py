@@ -9,6 +9,7 @@ from squadwright.learning.lesson import Lesson, lessons_of
 from squadwright.model.athlete import Athlete, Event, Priority, Restriction
 from squadwright.model.club import Club
 from squadwright.model.session import CheckIn, Pain, Presence, Session
+from squadwright.planning.gates.gate import NO_GATE, Gate, gate_of
 from squadwright.planning.mass_rate import fastest_loss, is_too_fast
 
 Status = Literal["present", "late", "absent", "not training"]
@@ -29,6 +30,7 @@ class PersonToday:
     restrictions: tuple[Restriction, ...] = ()
     note: str = ""
     lesson: Lesson | None = None
+    gate: Gate = NO_GATE
 
     @property
     def id(self) -> str:
@@ -97,7 +99,7 @@ class PersonToday:
 
 
 def people_today(club: Club, session: Session) -> tuple[PersonToday, ...]:
-    """Everybody named in a session, with his check-in and the restrictions in force.
+    """Everybody named in a session, with his check-in and all that holds for him.
 
     An athlete barred from all training is "not training", whatever his check-in says.
     """
@@ -106,18 +108,20 @@ def people_today(club: Club, session: Session) -> tuple[PersonToday, ...]:
     lessons = {lesson.athlete: lesson for lesson in lessons_of(club)}
     return tuple(
         replace(
-            _person(club.athlete(a), names[a], check_ins.get(a), session), lesson=lessons.get(a)
+            _person(club, club.athlete(a), names[a], check_ins.get(a), session),
+            lesson=lessons.get(a),
         )
         for a in session.athletes
     )
 
 
 def _person(
-    athlete: Athlete, shown_name: str, check_in: CheckIn | None, session: Session
+    club: Club, athlete: Athlete, shown_name: str, check_in: CheckIn | None, session: Session
 ) -> PersonToday:
     day = session.held_on
     check_in = check_in or CheckIn(athlete.id)
-    restrictions = athlete.restrictions_on(day)
+    gate = gate_of(club, athlete, session, shown_name=shown_name)
+    restrictions = (*athlete.restrictions_on(day), *gate.bars)
     status: Status
     if check_in.presence is Presence.ABSENT:
         status = "absent"
@@ -136,4 +140,5 @@ def _person(
         pains=check_in.pains,
         restrictions=restrictions,
         note=check_in.note,
+        gate=gate,
     )

@@ -350,6 +350,7 @@ def _own_sets(task: BlockTask, athlete: str, step: PersonalStep) -> PersonalStep
         wanted = min(sets, word.rounds)
     if task.block.style is not Style.CIRCUIT and person.loses_too_fast:
         wanted = min(wanted, halved(sets))
+    wanted = min(wanted, person.gate.caps.rounds(sets))
     return with_sets(step, wanted) if wanted != sets else step
 
 

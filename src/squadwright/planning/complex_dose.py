@@ -89,6 +89,10 @@ def targets(
         if athlete not in solved:
             continue
         solution, word = solved[athlete], word_of(lifter.override)
+        held_kg = _gate_limit_kg(people[athlete], problems[athlete])
+        if held_kg is not None and held_kg < solution.limit_kg:
+            solution = replace(solution, limit_kg=held_kg)
+            word = _capped_words(people[athlete])
         found[athlete] = LifterTarget(
             athlete,
             solution.limit_kg,
@@ -100,6 +104,25 @@ def targets(
             next_kg=next_kg.get(athlete),
         )
     return found
+
+
+def _gate_limit_kg(person: PersonToday, problem: ComplexDoseProblem) -> float | None:
+    """The most the gates allow him on the bar [kg]: a share of his weakest movement."""
+    share = person.gate.caps.share_of_maximum
+    if share is None:
+        return None
+    weakest_kg = min(
+        part.ratio * problem.capacities[part.reference_lift].mean_kg
+        for movement in problem.movements
+        for part in movement.parts
+    )
+    return float(share) * weakest_kg
+
+
+def _capped_words(person: PersonToday) -> str:
+    share = person.gate.caps.share_of_maximum
+    why = person.gate.caps.why or ("under 18",)
+    return f"{'; '.join(why)}: {share:.0%} of the maximum at most"
 
 
 def _sentence(person: PersonToday, word: str) -> str:
@@ -175,7 +198,8 @@ def _technique_bar(lifter: LifterTask, kit: Kit, settings: Settings) -> LifterTa
     person, override = lifter.person, lifter.override
     if override is not None and override.with_stick:
         return LifterTarget(person.id, None, Basis.OVERRIDE, word_of(override))
-    is_learner = person.age < settings.technique_bar_below_age or person.is_guest
+    is_young = person.age < settings.technique_bar_below_age
+    is_learner = is_young or person.is_guest or person.gate.caps.no_load
     if not is_learner and override is not None and override.load is not None:
         return None if person.athlete.tests else _by_word(person, override)
     if not is_learner and person.athlete.tests:
@@ -187,9 +211,11 @@ def _technique_bar(lifter: LifterTask, kit: Kit, settings: Settings) -> LifterTa
     )
     why = (
         f"age {person.age}, under {settings.technique_bar_below_age}"
-        if person.age < settings.technique_bar_below_age
+        if is_young
         else "guest"
         if person.is_guest
+        else "technique is not ticked off"
+        if person.gate.caps.no_load
         else "no strength test yet"
     )
     if lightest is None:

@@ -5,6 +5,7 @@ from dataclasses import replace
 from squadwright.learning.lesson import lessons_of, taught
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
+from squadwright.model.medical import NOTHING_WRITTEN
 from squadwright.model.session import Session
 
 
@@ -31,6 +32,7 @@ def needed(club: Club, session: Session) -> Club:
         week=club.week,
         routines=tuple(r for r in club.routines if (r.id, r.version) in named),
         sessions=sessions,
+        gate_limits=club.gate_limits,
     )
     return taught(part, (each for each in lessons_of(club) if each.athlete in expected))
 
@@ -51,6 +53,7 @@ def _name_only(athlete: Athlete) -> Athlete:
         clearances=(),
         guardian=None,
         consents=(),
+        medical=NOTHING_WRITTEN,
         note="",
         guest_until=None,
     )

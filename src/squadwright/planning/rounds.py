@@ -59,9 +59,13 @@ def personal_rounds(problem: RoundsProblem) -> Rounds:
         if tapered < rounds:
             rounds = tapered
             reasons.append(f"competes in {days} days: {rounds} rounds at the same load")
+    capped = person.gate.caps.rounds(problem.rounds)
+    if capped < rounds:
+        rounds = capped
+        reasons.append(f"{'; '.join(person.gate.caps.why)}: {rounds} rounds")
     override = problem.override
     if override is not None and override.rounds is not None:
-        rounds = min(override.rounds, problem.rounds - first + 1)
+        rounds = min(override.rounds, problem.rounds - first + 1, capped)
         is_short = problem.rounds > 1 and rounds < override.rounds
         short = f" ({override.rounds} wanted)" if is_short else ""
         reasons.append(f"{COACHS_OVERRIDE}: {override.reason}{short}")

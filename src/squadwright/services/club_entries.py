@@ -31,6 +31,7 @@ SINGLE = (
     "note",
     "time_zone",
     "clash_limits",
+    "gate_limits",
     "kit.store_walk",
 )
 

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from hashlib import sha256
 
+from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import Athlete, AuthorRole, Restriction
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
@@ -69,4 +70,4 @@ def _is_of_knock(restriction: Restriction, day: date) -> bool:
 
 
 def _is_held_back(athlete: Athlete, day: date) -> bool:
-    return any(r.all_training for r in athlete.restrictions_on(day))
+    return any(r.all_training for r in in_force(athlete, day))

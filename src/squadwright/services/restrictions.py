@@ -10,6 +10,7 @@ from datetime import date
 from secrets import token_hex
 
 from squadwright.errors import Conflict, InvalidInput, NotAllowed, NotFound
+from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import Athlete, Clearance, Restriction
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
@@ -55,7 +56,7 @@ def register(club: Club, *, today: date, of: str | None = None) -> Register:
 
     return Register(
         asked=entries(lambda a: a.ended_restrictions_on(today)),
-        in_force=entries(lambda a: a.restrictions_on(today)),
+        in_force=entries(lambda a: in_force(a, today)),
         coming=entries(lambda a: tuple(r for r in _open(a) if r.starts_on > today)),
     )
 
@@ -157,10 +158,15 @@ def clear(keeper: Keeper, athlete_id: str, written: Clearance, *, today: date) -
 
 
 def restriction_of(athlete: Athlete, restriction_id: str) -> Restriction:
-    """A restriction of an athlete; raises NotFound."""
+    """A restriction as written; NotFound, or NotAllowed where it rests on a medical entry."""
     for restriction in athlete.restrictions:
         if restriction.id == restriction_id:
             return restriction
+    if restriction_id in athlete.medical.ids:
+        raise NotAllowed(
+            "This rests on a medical entry, which no coach changes or lifts. Enter the written "
+            "clearance under the medical entries: who gave it, with which licence, when"
+        )
     raise NotFound(f"{athlete.name} has no restriction {restriction_id!r}; see his list")
 
 

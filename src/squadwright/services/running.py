@@ -6,10 +6,12 @@ from datetime import date, datetime
 from threading import Lock
 
 from squadwright.errors import NoSolution, NotFound, OutOfTime
+from squadwright.model.athlete import Restriction
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.record import EventKind, RecordEvent, in_force
 from squadwright.model.session import Session
+from squadwright.planning.gates.gate import held_by_all
 from squadwright.planning.live.changes import (
     OF_THE_COURSE,
     Change,
@@ -86,6 +88,11 @@ def running(keeper: Keeper, session_id: str, *, today: date) -> Running:
     if shown.plan is None:
         raise NotFound(f"{shown.session.name} has no plan to run: {shown.trouble}")
     return Running(shown.club, shown.session, shown.plan, revision_of(shown.plan))
+
+
+def held_in(run: Running, athlete_id: str) -> tuple[Restriction, ...]:
+    """All that holds for an athlete in a running session: as written, and by medical entries."""
+    return held_by_all(run.club, run.club.athlete(athlete_id), run.session)
 
 
 @dataclass(frozen=True)

@@ -17,6 +17,7 @@ from squadwright.exchange.doubtful import (
     expected_mass_kg,
     usual_mass_kg,
 )
+from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import (
     Athlete,
     Consent,
@@ -207,7 +208,7 @@ def _refuse_maximal(athlete: Athlete, test: StrengthTest) -> None:
             "Enter a set of several good repetitions, for example 5; "
             "medical staff and local rules come first",
         )
-    for restriction in athlete.restrictions_on(test.taken_on):
+    for restriction in in_force(athlete, test.taken_on):
         if restriction.all_training or Demand.MAXIMAL_EFFORT in restriction.demands:
             raise InvalidInput(
                 "repetitions",

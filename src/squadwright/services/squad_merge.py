@@ -10,6 +10,7 @@ from squadwright.errors import InvalidInput
 from squadwright.exchange.doubtful import day_in_full
 from squadwright.model.athlete import Athlete, Clearance, Event, Restriction
 from squadwright.model.club import Club
+from squadwright.model.medical import both_medical
 from squadwright.model.session import Session
 from squadwright.services.club_changes import Changed, change_club, fingerprint, require_unchanged
 from squadwright.services.unit_of_work import Keeper
@@ -83,6 +84,7 @@ def _one_of(keep: Athlete, other: Athlete) -> Athlete:
         clearances=clearances,
         guardian=keep.guardian or other.guardian,
         consents=_both(keep.consents, other.consents),
+        medical=both_medical(keep.medical, other.medical),
         note=_note(keep, other),
         guest_until=None if None in guests else keep.guest_until,
     )

@@ -24,7 +24,7 @@ from squadwright.model.athlete import (
     WeightPlan,
 )
 from squadwright.model.calendar import ClashLimits, Closure, Fixture, SchoolTerm, SlotChange, Travel
-from squadwright.model.club import Club, EmergencyCard, StaffMember, WeekSlot
+from squadwright.model.club import Club, EmergencyCard, GateLimits, StaffMember, WeekSlot
 from squadwright.model.kit import (
     Ball,
     Bar,
@@ -35,6 +35,7 @@ from squadwright.model.kit import (
     PlatePair,
     SinglePlate,
 )
+from squadwright.model.medical import Medical
 from squadwright.model.room import Room
 from squadwright.model.shape import is_same
 from squadwright.model.shelf import Shelf, pieces_on
@@ -72,7 +73,7 @@ IN_STORE: tuple[tuple[Shelf, Table, type], ...] = (
     (Shelf.OTHER, tables.other_kit, OtherKit),
 )
 
-ATHLETE_PARTS = (*(field for field, _, _ in OF_ATHLETE), "guardian")
+ATHLETE_PARTS = (*(field for field, _, _ in OF_ATHLETE), "guardian", "medical")
 # A clearance rests on a restriction: it is taken out before it and written after it.
 ATHLETE_TABLES = (
     tables.clearance,
@@ -154,6 +155,7 @@ def _read_club(connection: Connection, row: dict[str, Any]) -> Club:
         row,
         emergency=from_document(EmergencyCard, row["emergency"]),
         clash_limits=from_document(ClashLimits, row["clash_limits"]),
+        gate_limits=from_document(GateLimits, row["gate_limits"]),
         athletes=_load_athletes(connection),
         kit=value_of(Kit, row, **shelves),
         rooms=tuple(from_document(Room, r["document"]) for r in _rows(connection, tables.room)),
@@ -168,13 +170,17 @@ def _read_club(connection: Connection, row: dict[str, Any]) -> Club:
 
 def _club_row(club: Club) -> dict[str, Any]:
     whole = (field for field, _, _ in WHOLE)
-    own = ("emergency", "athletes", "kit", "rooms", "routines", "sessions", "clash_limits")
+    own = (
+        *("emergency", "athletes", "kit", "rooms", "routines", "sessions"),
+        *("clash_limits", "gate_limits"),
+    )
     return {
         "number": 1,
         **row_of(club, without=(*own, *whole)),
         **row_of(club.kit, without=tuple(Shelf)),
         "emergency": to_document(club.emergency),
         "clash_limits": to_document(club.clash_limits),
+        "gate_limits": to_document(club.gate_limits),
         "stamp": token_hex(16),
     }
 
@@ -220,7 +226,11 @@ def _save_athletes(
 def _insert_athletes(connection: Connection, placed: Sequence[tuple[int, Athlete]]) -> None:
     rows: dict[Table, list[dict[str, Any]]] = defaultdict(list)
     for place, athlete in placed:
-        own = {**row_of(athlete, without=ATHLETE_PARTS), "position": place}
+        own = {
+            **row_of(athlete, without=ATHLETE_PARTS),
+            "medical": to_document(athlete.medical),
+            "position": place,
+        }
         rows[tables.athlete].append(own)
         for field, table, _ in OF_ATHLETE:
             rows[table] += [
@@ -249,6 +259,7 @@ def _load_athletes(connection: Connection) -> tuple[Athlete, ...]:
             Athlete,
             row,
             guardian=guardians.get(row["id"]),
+            medical=from_document(Medical, row["medical"]),
             **{field: tuple(parts[field][row["id"]]) for field in parts},
         )
         for row in _rows(connection, tables.athlete)

@@ -68,6 +68,7 @@ club = Table(
     text("note"),
     Column("time_zone", Text, nullable=False, server_default=""),
     Column("clash_limits", Text, nullable=False, server_default="{}"),
+    Column("gate_limits", Text, nullable=False, server_default="{}"),
     # Another one with every write: equal stamps mean the same club.
     Column("stamp", Text, nullable=False, server_default=""),
     CheckConstraint("number = 1", name="one_club"),
@@ -157,6 +158,7 @@ athlete = Table(
     size("stature_m", optional=True),
     text("note"),
     day("guest_until", optional=True),
+    Column("medical", Text, nullable=False, server_default="{}"),
 )
 
 strength_test = _of_athlete(

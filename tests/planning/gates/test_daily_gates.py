@@ -7,13 +7,9 @@ import pytest
 
 from squadwright.errors import InvalidInput
 from squadwright.model.athlete import AuthorRole
+from squadwright.model.medical import Outcome, Screening, Sign
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.gates.activity import (
-    Outcome,
-    Screening,
-    a_year_after,
-    clearance_needed,
-)
+from squadwright.planning.gates.activity import a_year_after, clearance_needed
 from squadwright.planning.gates.energy import (
     Band,
     energy_availability_gate,
@@ -25,7 +21,7 @@ from squadwright.planning.gates.first_weeks import (
     share_of_conditioning,
     work_of_an_exercise,
 )
-from squadwright.planning.gates.illness import Sign, earliest_after, illness
+from squadwright.planning.gates.illness import earliest_after, illness
 from squadwright.planning.gates.lifting import MedicalEntry
 from squadwright.planning.gates.pain import Action, NextMorning, WeekTrend, pain_under_load
 from squadwright.planning.gates.private_limit import RULE, private_limit

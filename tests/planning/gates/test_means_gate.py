@@ -9,9 +9,9 @@ import pytest
 
 from squadwright import formulas
 from squadwright.errors import InvalidInput
+from squadwright.model.medical import Sign
 from squadwright.model.plan import Severity
 from squadwright.planning import gates
-from squadwright.planning.gates.illness import Sign
 from squadwright.planning.gates.means import (
     GUARDIAN,
     KINDS,

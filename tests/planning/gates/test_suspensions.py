@@ -7,10 +7,10 @@ import pytest
 from squadwright.errors import InvalidInput
 from squadwright.formulas.sources import Provenance, find_source
 from squadwright.model.athlete import AuthorRole
+from squadwright.model.medical import Suspension
 from squadwright.planning.gates.lifting import MedicalEntry
 from squadwright.planning.gates.suspension import (
     TERMS,
-    Suspension,
     last_barred_day,
     standing_on,
 )

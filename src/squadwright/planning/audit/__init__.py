@@ -10,6 +10,7 @@ RULES = (
     people.coach_s_word_that_is_barred,
     people.bar_is_put_down,
     people.restrictions_that_ended,
+    people.gates,
     people.pain_at_the_door,
     people.minors,
     people.supervision,

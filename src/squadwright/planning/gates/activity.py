@@ -4,41 +4,14 @@ The answers come from the athlete's own form; its text belongs to its owners and
 only its name, year, day and outcome. The table is from memory; its three questions were read.
 """
 
-from dataclasses import dataclass
 from datetime import date
-from enum import StrEnum
 
 from squadwright.errors import InvalidInput
-from squadwright.model.field import Name
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates.limits import DEFAULT, Settings
 from squadwright.planning.gates.subject import Subject, found
 
 RULE = "clearance before training"
-
-
-class Outcome(StrEnum):
-    """What a screening form came to."""
-
-    CLEARED = "cleared"
-    FOLLOW_UP = "follow-up"
-    REFER = "refer"
-
-
-@dataclass(frozen=True)
-class Screening:
-    """A screening form, by name and year; where the paper lies, and the day it runs out."""
-
-    form_name: Name
-    version_year: int
-    completed_on: date
-    outcome: Outcome
-    expires_on: date
-    file_reference: Name = "not stated"
-
-    def holds_on(self, day: date) -> bool:
-        """Whether it clears on a day."""
-        return self.outcome is Outcome.CLEARED and self.completed_on <= day <= self.expires_on
 
 
 def a_year_after(day: date, *, months: int = 12) -> date:
@@ -50,6 +23,11 @@ def a_year_after(day: date, *, months: int = 12) -> date:
         except ValueError:
             continue
     raise AssertionError
+
+
+def stops(found: Finding) -> bool:
+    """Whether it keeps him from the session."""
+    return found.severity is Severity.STOP
 
 
 def clearance_needed(

@@ -138,7 +138,7 @@ def reasons_against(
         reasons.append(f"step {course.step} has {hours} h {minutes:02d} min to go")
     if not is_symptom_free:
         reasons.append("he has symptoms")
-    if step >= CLEARANCE_FROM_STEP and not _covers(clearance, course, now):
+    if step >= CLEARANCE_FROM_STEP and not covers(clearance, course, now):
         reasons.append(f"step {step} needs a written clearance by medical staff, given since")
     if step >= CONTACT_FROM_STEP and course.is_minor and not is_back_at_school:
         reasons.append("he is not fully back at school")
@@ -203,7 +203,7 @@ def symptoms_that_last(
     )
 
 
-def _covers(clearance: MedicalEntry | None, course: Course, now: datetime) -> bool:
+def covers(clearance: MedicalEntry | None, course: Course, now: datetime) -> bool:
     """Whether a clearance names this return and is not older than the last symptoms."""
     if clearance is None or CLEARS_CONTACT not in clearance.lifts:
         return False

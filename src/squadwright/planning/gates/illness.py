@@ -4,32 +4,14 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
-from enum import StrEnum
 
 from squadwright.errors import InvalidInput
+from squadwright.model.medical import Sign
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates.limits import DEFAULT, Settings
 from squadwright.planning.gates.subject import Subject, found, instant
 
 RULE = "illness"
-
-
-class Sign(StrEnum):
-    """What the athlete tells."""
-
-    SORE_THROAT = "sore throat"
-    RUNNY_NOSE = "runny nose"
-    BLOCKED_NOSE = "blocked nose"
-    MUSCLE_ACHE = "muscle ache"
-    CHEST_COUGH = "cough from the chest"
-    VOMITING = "vomiting"
-    DIARRHOEA = "diarrhoea"
-    CHEST_PAIN = "chest pain"
-    PALPITATIONS = "palpitations"
-    BREATHLESS = "short of breath"
-    FAINTING = "fainting"
-    SKIN_INFECTION = "skin infection"
-    GLANDULAR_FEVER = "glandular fever"
 
 
 FOR_A_DOCTOR = frozenset({Sign.CHEST_PAIN, Sign.PALPITATIONS, Sign.BREATHLESS, Sign.FAINTING})

@@ -76,6 +76,7 @@ LIMITS = _limits(
     ("protein", "1.2", "g/kg/day", "ricci_2025", _HIGH),
     ("fat", "0.5", "g/kg/day", "ricci_2025", _HIGH),
     ("hours a step", "24", "h", "return_to_sport_2017", _HIGH),
+    ("share lifted on the way back", "0.50", "of the maximum", "own_choice", _LOW),
     ("symptoms of a grown person", "14", "days", "return_to_sport_2017", _LOW),
     ("symptoms of a minor", "28", "days", "return_recalled", _LOW),
     ("clearance for hard work", "12", "months", "activity_recalled", _LOW),

@@ -5,33 +5,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from squadwright.errors import InvalidInput
+from squadwright.model.medical import Suspension
 from squadwright.planning.gates.lifting import MedicalEntry
-
-
-@dataclass(frozen=True)
-class Suspension:
-    """One suspension as written. The days given are the last ones barred.
-
-    ``needs`` names the clearances it asks for; ``is_open`` says that it holds until they are all
-    there, whatever the date. No contact means no sparring either.
-    """
-
-    id: str
-    issuer: str
-    reason: str
-    no_contact_until: date | None
-    no_competition_until: date | None
-    needs: tuple[str, ...] = ()
-    is_open: bool = False
-    source_document: str = ""
-
-    def __post_init__(self) -> None:
-        if self.is_open and not self.needs:
-            raise InvalidInput(
-                "needs", f"{self.id} is open and names no clearance", "Say what has to be cleared"
-            )
-        if not (self.is_open or self.no_contact_until or self.no_competition_until):
-            raise InvalidInput("suspension", f"{self.id} bars nothing", "Give a last barred day")
 
 
 @dataclass(frozen=True)

@@ -74,6 +74,19 @@ def who_must_lose_fast_does_less(day: Day) -> Iterator[Fault]:
             yield Fault(place, f"weighs in soon: {planned.sets} sets, more than {most}")
 
 
+def gates_leave_a_share_of_the_rounds(day: Day) -> Iterator[Fault]:
+    """In his first weeks and in heat he does at most a share of the rounds, and one at least;
+    nobody's word goes before it.
+    """
+    for place, dose in day.doses():
+        part, share = day.main_part(dose), day.share_of_rounds(dose.athlete)
+        if part is None or part.rounds == 1 or share == 1:
+            continue
+        most = max(1, math.floor(part.rounds * share + 1e-9))
+        if dose.rounds > most:
+            yield Fault(place, f"{dose.rounds} rounds; the gates leave {most} of {part.rounds}")
+
+
 def coach_rounds_are_a_ceiling(day: Day) -> Iterator[Fault]:
     """Where the coach set an athlete's rounds, he does no more."""
     for place, dose in day.doses():
@@ -224,6 +237,7 @@ def _may_do_less(day: Day, athlete: str, part: str) -> bool:
     return (
         day.status(athlete) == "late"
         or day.is_guest(athlete)
+        or day.share_of_rounds(athlete) < 1
         or (word is not None and word.rounds is not None)
         or (days is not None and days <= day.session.settings.taper_days)
         or loses_fast(day, athlete)
@@ -234,6 +248,7 @@ RULES = (
     rounds_are_those_of_the_routine,
     who_competes_soon_does_less,
     who_must_lose_fast_does_less,
+    gates_leave_a_share_of_the_rounds,
     coach_rounds_are_a_ceiling,
     guests_do_little,
     sets_and_repetitions_are_those_of_the_routine,

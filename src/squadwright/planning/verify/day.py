@@ -11,6 +11,7 @@ from squadwright.model.exercise import Exercise, Sides
 from squadwright.model.plan import BarUser, Dose, Plan, PlannedExercise, RunLine
 from squadwright.model.routine import CountedIn, Routine, Scheme
 from squadwright.model.session import CheckIn, Override, Pain, Presence, Session
+from squadwright.planning.verify.medical import medical_bars, share_of_rounds
 from squadwright.planning.verify.missing import club_without_the_missing
 from squadwright.planning.verify.parts import Part, parts_of
 
@@ -58,8 +59,14 @@ class Day:
         return whole
 
     def restrictions(self, athlete: str) -> tuple[Restriction, ...]:
-        """Restrictions in force today, those lifted by a clearance left out."""
-        return self.athletes[athlete].restrictions_on(self.session.held_on)
+        """Restrictions in force today, those lifted left out, and what medical entries bar."""
+        person = self.athletes[athlete]
+        written = person.restrictions_on(self.session.held_on)
+        return (*written, *medical_bars(person, self.session))
+
+    def share_of_rounds(self, athlete: str) -> float:
+        """The share of the rounds that first weeks and heat leave him."""
+        return share_of_rounds(self.athletes[athlete], self.session)
 
     def status(self, athlete: str) -> str:
         """Absent before barred, barred before late, late before present."""

@@ -88,14 +88,15 @@ def chance_to_finish_is_high_enough(day: Day) -> Iterator[Fault]:
 
 
 def untested_and_young_use_the_bare_bar(day: Day) -> Iterator[Fault]:
-    """Without a strength test, as a guest, or below the age of the setting, a bar is a technique
-    bar: no plates and no load that rests on a test. The coach's own load may stand for an untested
+    """Without a strength test, as a guest, below the age of the setting, or under 18 as long as
+    nobody has seen his technique, a bar is a technique bar: no plates and no load that rests on a test. The coach's own load may stand for an untested
     adult.
     """
     limit = day.session.settings.technique_bar_below_age
     plates = {user.athlete: user.per_side for _, _, user in day.bar_users()}
     for place, dose in day.doses():
-        young = day.age(dose.athlete) < limit or day.is_guest(dose.athlete)
+        unseen = day.age(dose.athlete) < 18 and not day.athletes[dose.athlete].medical.technique
+        young = day.age(dose.athlete) < limit or day.is_guest(dose.athlete) or unseen
         if dose.load_kg is None or not (young or not day.athletes[dose.athlete].tests):
             continue
         if dose.basis is Basis.OVERRIDE and not young:
@@ -104,6 +105,7 @@ def untested_and_young_use_the_bare_bar(day: Day) -> Iterator[Fault]:
         if young:
             is_guest = day.is_guest(dose.athlete)
             why = "a guest" if is_guest else f"age {day.age(dose.athlete)}, below {limit}"
+            why = "under 18, technique not seen" if unseen else why
         if dose.basis is not Basis.TECHNIQUE_BAR:
             yield Fault(place, f"{why}, and the load rests on: {dose.basis.value}")
         elif plates.get(dose.athlete):

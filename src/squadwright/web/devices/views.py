@@ -10,7 +10,7 @@ from dataclasses import replace
 from squadwright.model.device import DeviceRole
 from squadwright.model.record import OF_THE_CLOCK, EventKind, RecordEvent
 from squadwright.planning.restriction_words import bars_words
-from squadwright.services.running import Running
+from squadwright.services.running import Running, held_in
 from squadwright.web.hall import Visitor
 from squadwright.web.live.contexts import EmergencyView
 from squadwright.web.live.sheet import FloorSheet, floor_sheet
@@ -45,7 +45,7 @@ def for_the_wall(sheet: FloorSheet) -> FloorSheet:
 
 def barred_words(run: Running, athlete_id: str) -> tuple[str, ...]:
     """What an athlete must not do on the day, without any reason."""
-    held = run.club.athlete(athlete_id).restrictions_on(run.session.held_on)
+    held = held_in(run, athlete_id)
     return tuple(bars_words(restriction) for restriction in held)
 
 

@@ -3,7 +3,7 @@
 import re
 
 from squadwright.model.muscles import BodyArea
-from squadwright.services.running import Running
+from squadwright.services.running import Running, held_in
 from squadwright.web.live.contexts import Call, EmergencyView
 
 NUMBER = re.compile(r"\+?\d[\d ()./-]*\d")
@@ -45,10 +45,9 @@ def call_of(words: str) -> Call:
 
 
 def _restricted(run: Running) -> list[tuple[str, str]]:
-    day = run.session.held_on
     rows = []
     for each in run.plan.attendance:
-        held = run.club.athlete(each.athlete).restrictions_on(day)
+        held = held_in(run, each.athlete)
         words = "; ".join(r.reason or r.instruction for r in held if r.reason or r.instruction)
         if held:
             rows.append((each.shown_name, words or "see the register"))

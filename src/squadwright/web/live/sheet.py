@@ -14,7 +14,7 @@ from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import exercise_name, exercise_names
 from squadwright.printing.run_words import EVERYONE
 from squadwright.printing.wording import with_wave_letters
-from squadwright.services.running import Running
+from squadwright.services.running import Running, held_in
 
 MOST_FAULTS = 6
 
@@ -191,7 +191,7 @@ def _person(run: Running, athlete_id: str, swaps: tuple[int, ...]) -> FloorPerso
         status=attendance.status,
         may_not=tuple(
             r.instruction or r.reason or "see the register"
-            for r in run.club.athlete(athlete_id).restrictions_on(run.session.held_on)
+            for r in held_in(run, athlete_id)
         ),
         swaps=swaps,
     )

@@ -29,7 +29,9 @@ def restriction_row(entry: Entry) -> RestrictionRow:
         left=_left(entry.days_left),
         ended="" if r.until is None else day_words(r.until),
         needs_clearance=r.needs_clearance,
-        path=restriction_path(entry.athlete.id, r.id),
+        path=medical_path(entry.athlete.id)
+        if r.id not in {each.id for each in entry.athlete.restrictions}
+        else restriction_path(entry.athlete.id, r.id),
         athlete_path=restrictions_path(entry.athlete.id),
     )
 
@@ -70,6 +72,11 @@ def filled(restriction: Restriction) -> FormView:
 def restrictions_path(athlete_id: str) -> str:
     """Where the restrictions of an athlete are."""
     return f"{athlete_path(athlete_id)}/restrictions"
+
+
+def medical_path(athlete_id: str) -> str:
+    """Where the medical entries of an athlete are."""
+    return restrictions_path(athlete_id)
 
 
 def restriction_path(athlete_id: str, restriction_id: str) -> str:

@@ -3,6 +3,7 @@
 from datetime import date
 from urllib.parse import quote
 
+from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.plan import Plan
 from squadwright.planning.restriction_words import day_words
@@ -41,7 +42,7 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
         load_path=athlete_load_path(athlete.id),
         note=athlete.note,
         remarks=tuple(_remarks(athlete, today)),
-        restrictions=tuple(_restriction(r) for r in athlete.restrictions_on(today)),
+        restrictions=tuple(_restriction(r) for r in in_force(athlete, today)),
         next_event=_next_event(athlete, today),
         mass_line=_mass_line(athlete, today),
         capacity=capacity_view(athlete),

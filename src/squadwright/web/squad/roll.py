@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import Athlete, Level
 from squadwright.model.club import Club
 from squadwright.planning.restriction_words import day_words
@@ -54,7 +55,7 @@ def _row(athlete: Athlete, name: str, today: date) -> SquadRow:
         weight_class=athlete.weight_class,
         mass=mass_words(reading.reading) if reading else "",
         mass_day=day_words(reading.taken_on) if reading else "",
-        restrictions=tuple(barred_words(r) for r in athlete.restrictions_on(today)),
+        restrictions=tuple(barred_words(r) for r in in_force(athlete, today)),
         event=event.name if event else "",
         event_in=days_words((event.starts_on - today).days) if event else "",
         is_guest=athlete.guest_until is not None,
