@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from squadwright.demo import demo_club, monday_of
 from squadwright.errors import InvalidInput
 from squadwright.exchange.club_file import mistakes, read_club, write_club
-from squadwright.planning.gates.bars import in_force as holds
 from squadwright.model.athlete import AuthorRole, Priority
 from squadwright.model.exercise import Demand
+from squadwright.planning.gates.bars import in_force as holds
 from squadwright.units import MassUnit
 
 MONDAY = date(2026, 3, 2)

@@ -6,13 +6,13 @@ from datetime import date, timedelta
 import pytest
 
 from services.fakes import FakeKeeper, FakeStore
-from squadwright.planning.gates.bars import in_force
 from squadwright.demo import demo_club
 from squadwright.errors import Conflict, InvalidInput, NotAllowed, NotFound
 from squadwright.model.athlete import AuthorRole, Clearance, Restriction
 from squadwright.model.club import Club
 from squadwright.model.exercise import Demand
 from squadwright.model.muscles import BodyArea
+from squadwright.planning.gates.bars import in_force
 from squadwright.services.club_changes import fingerprint, take_back
 from squadwright.services.restrictions import (
     add_restriction,

@@ -28,6 +28,7 @@ Effort = Annotated[int, Ge(0), Le(10)]
 Hours = Annotated[int, Ge(0), Le(240)]
 # A step of the graded return after a head knock.
 ReturnStep = Annotated[int, Ge(1), Le(6)]
+CalendarYear = Annotated[int, Ge(1950), Le(2200)]
 GateValue = Annotated[float, Ge(0.0), Le(1000.0)]
 BodyTemperature = Annotated[float, Ge(30.0), Le(45.0)]
 Celsius = Annotated[float, Ge(-20.0), Le(60.0)]

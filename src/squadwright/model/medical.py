@@ -12,6 +12,7 @@ from enum import StrEnum
 from squadwright.errors import InvalidInput
 from squadwright.model.field import (
     BodyTemperature,
+    CalendarYear,
     Identifier,
     Name,
     Note,
@@ -56,7 +57,7 @@ class Screening:
     """A screening form, by name and year; where the paper lies, and the day it runs out."""
 
     form_name: Name
-    version_year: PositiveCount
+    version_year: CalendarYear
     completed_on: date
     outcome: Outcome
     expires_on: date

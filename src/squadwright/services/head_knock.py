@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from datetime import date
 from hashlib import sha256
 
-from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import Athlete, AuthorRole, Restriction
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
 from squadwright.model.record import EventKind, RecordEvent
+from squadwright.planning.gates.bars import in_force
 from squadwright.services.restrictions import with_restriction
 from squadwright.services.squad import with_athlete
 from squadwright.services.unit_of_work import Keeper

@@ -10,10 +10,10 @@ from datetime import date
 from secrets import token_hex
 
 from squadwright.errors import Conflict, InvalidInput, NotAllowed, NotFound
-from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import Athlete, Clearance, Restriction
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
+from squadwright.planning.gates.bars import in_force
 from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words, term_words
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
 from squadwright.services.squad import with_athlete

@@ -17,7 +17,6 @@ from squadwright.exchange.doubtful import (
     expected_mass_kg,
     usual_mass_kg,
 )
-from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import (
     Athlete,
     Consent,
@@ -29,6 +28,7 @@ from squadwright.model.athlete import (
 )
 from squadwright.model.club import Club
 from squadwright.model.exercise import Demand
+from squadwright.planning.gates.bars import in_force
 from squadwright.planning.substitution.barred import MAXIMAL_EFFORT_FROM_AGE
 from squadwright.services.asking import ask
 from squadwright.services.club_changes import Changed, change_club, require_unchanged

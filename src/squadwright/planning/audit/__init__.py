@@ -1,7 +1,7 @@
 """The audit: findings as sentences, each with value, limit, unit, source and what to do."""
 
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.audit import dose, events, floor, people, place
+from squadwright.planning.audit import dose, events, floor, gates, people, place
 from squadwright.planning.audit.view import AuditView
 
 RULES = (
@@ -10,7 +10,9 @@ RULES = (
     people.coach_s_word_that_is_barred,
     people.bar_is_put_down,
     people.restrictions_that_ended,
-    people.gates,
+    gates.what_the_gates_found,
+    gates.work_in_the_first_weeks,
+    gates.sets_of_the_young,
     people.pain_at_the_door,
     people.minors,
     people.supervision,

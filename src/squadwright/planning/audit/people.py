@@ -118,13 +118,6 @@ def not_training(view: AuditView) -> Iterator[Finding]:
             )
 
 
-def gates(view: AuditView) -> Iterator[Finding]:
-    """What the safety gates found, of everybody who is not absent."""
-    for person in view.people:
-        if person.status != "absent":
-            yield from person.gate.findings
-
-
 def pain_at_the_door(view: AuditView) -> Iterator[Finding]:
     """Pain of 6 or more is sent to medical staff; 3 to 5 changes the exercise."""
     for person in view.people:

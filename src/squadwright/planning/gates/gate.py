@@ -50,7 +50,7 @@ class Caps:
 class Gate:
     """What was found about an athlete before a session."""
 
-    athlete: str
+    who: Subject
     findings: tuple[Finding, ...] = ()
     bars: tuple[Restriction, ...] = ()
     caps: Caps = Caps()
@@ -61,7 +61,7 @@ class Gate:
         return any(each.all_training for each in self.bars)
 
 
-NO_GATE = Gate("")
+NO_GATE = Gate(Subject("", "", 18))
 
 
 def settings_of(limits: GateLimits) -> Settings:
@@ -79,7 +79,7 @@ def gate_of(club: Club, athlete: Athlete, session: Session, *, shown_name: str =
     warm, heat_bar = _heat(athlete, who, session, settings)
     held = entered.bars(athlete, session.held_on, session.starts_at, settings=settings)
     return Gate(
-        athlete=athlete.id,
+        who=who,
         findings=(
             *_of_return(athlete, who, session, settings),
             *_of_suspensions(athlete, who, session),

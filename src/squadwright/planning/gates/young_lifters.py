@@ -62,6 +62,24 @@ def lifting_under_18(
     return tuple(findings)
 
 
+def too_many_sets(
+    who: Subject, sets: int, *, is_beginner: bool, settings: Settings = DEFAULT
+) -> Finding | None:
+    """More sets of one exercise than the young begin with, or go on to."""
+    limit = settings.of("sets of a beginner under 18" if is_beginner else "sets under 18")
+    if sets <= limit.value:
+        return None
+    return found(
+        RULE,
+        Severity.WARNING,
+        who,
+        f"{sets} sets of an exercise, more than {limit.value}",
+        value=float(sets),
+        limit=limit,
+        advice="Plan less",
+    )
+
+
 def _asked_for(today: LiftingToday) -> tuple[tuple[bool, str, str], ...]:
     ready = today.has_technique and bool(today.supervisor.strip()) and today.is_growth_checked
     return (

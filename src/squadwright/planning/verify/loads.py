@@ -88,9 +88,9 @@ def chance_to_finish_is_high_enough(day: Day) -> Iterator[Fault]:
 
 
 def untested_and_young_use_the_bare_bar(day: Day) -> Iterator[Fault]:
-    """Without a strength test, as a guest, below the age of the setting, or under 18 as long as
-    nobody has seen his technique, a bar is a technique bar: no plates and no load that rests on a test. The coach's own load may stand for an untested
-    adult.
+    """Without a strength test, as a guest, below the age of the setting, or under 18 with a
+    technique that nobody has seen, a bar is a technique bar: no plates and no load that rests on
+    a test. The coach's own load may stand for an untested adult.
     """
     limit = day.session.settings.technique_bar_below_age
     plates = {user.athlete: user.per_side for _, _, user in day.bar_users()}

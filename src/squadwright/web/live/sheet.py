@@ -190,8 +190,7 @@ def _person(run: Running, athlete_id: str, swaps: tuple[int, ...]) -> FloorPerso
         loads=tuple(_loads(run, athlete_id)),
         status=attendance.status,
         may_not=tuple(
-            r.instruction or r.reason or "see the register"
-            for r in held_in(run, athlete_id)
+            r.instruction or r.reason or "see the register" for r in held_in(run, athlete_id)
         ),
         swaps=swaps,
     )

@@ -3,9 +3,9 @@
 from datetime import date
 from urllib.parse import quote
 
-from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.plan import Plan
+from squadwright.planning.gates.bars import in_force
 from squadwright.planning.restriction_words import day_words
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import doses_by_athlete, rounds_text

@@ -2,9 +2,9 @@
 
 from datetime import date
 
-from squadwright.planning.gates.bars import in_force
 from squadwright.model.athlete import Athlete, Level
 from squadwright.model.club import Club
+from squadwright.planning.gates.bars import in_force
 from squadwright.planning.restriction_words import day_words
 from squadwright.web.forms import FormView
 from squadwright.web.squad.contexts import SquadPage, SquadRow
