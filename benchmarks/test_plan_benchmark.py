@@ -15,6 +15,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from squadwright.demo import demo_club
 from squadwright.model.club import Club
+from squadwright.model.medical import Medical
 from squadwright.model.session import Session
 from squadwright.planning import bar_sharing, block_plan, plan
 
@@ -32,7 +33,14 @@ PARTS = (
 def twice(club: Club, session: Session) -> tuple[Club, Session]:
     """The club and its kit twice over, everybody here."""
     others = tuple(
-        replace(a, id=f"{a.id}-2", name=f"{a.name} II", restrictions=()) for a in club.athletes
+        replace(
+            a,
+            id=f"{a.id}-2",
+            name=f"{a.name} II",
+            restrictions=(),
+            medical=Medical(technique=a.medical.technique),
+        )
+        for a in club.athletes
     )
     kit = replace(
         club.kit,

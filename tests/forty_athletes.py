@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
+from healthy import healthy
 from squadwright.demo import demo_club
 from squadwright.model.club import Club
 from squadwright.model.kit import Kit
@@ -21,6 +22,7 @@ def forty_athletes(monday: date) -> Club:
             id=f"{model.id}-{lap}",
             name=f"{model.name} {lap}",
             restrictions=() if lap else model.restrictions,
+            medical=healthy(model) if lap else model.medical,
             clearances=() if lap else model.clearances,
         )
         for lap in range(3)

@@ -7,6 +7,7 @@ difference from one Monday to the next.
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
+from healthy import healthy
 from recording import START
 from squadwright.demo import demo_club
 from squadwright.model.club import Club
@@ -55,7 +56,10 @@ def club_of_mondays(count: int = 3) -> Club:
         replace(first, id=name, held_on=MONDAY + number * WEEK)
         for number, name in enumerate((SECOND, THIRD), start=1)
     )
-    athletes = tuple(replace(a, restrictions=(), clearances=(), events=()) for a in club.athletes)
+    athletes = tuple(
+        replace(a, restrictions=(), clearances=(), events=(), medical=healthy(a))
+        for a in club.athletes
+    )
     kit = replace(club.kit, plates=tuple(replace(p, pairs=8) for p in club.kit.plates))
     return replace(club, athletes=athletes, kit=kit, sessions=(first, *later)[:count])
 

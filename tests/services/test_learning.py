@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 import pytest
 
+from healthy import healthy
 from recording import START
 from services.fakes import FakeKeeper, FakeStore
 from squadwright.demo import demo_club
@@ -33,7 +34,9 @@ def club_of_two_mondays() -> Club:
     session = club.session(FIRST)
     # The same people, unhurt and on time, no event near and plates enough: only the record makes
     # a difference.
-    athletes = tuple(replace(a, restrictions=(), events=()) for a in club.athletes)
+    athletes = tuple(
+        replace(a, restrictions=(), events=(), medical=healthy(a)) for a in club.athletes
+    )
     first = replace(session, check_ins=(), overrides=())
     second = replace(first, id=SECOND, held_on=MONDAY + WEEK)
     plates = tuple(replace(p, pairs=8) for p in club.kit.plates)

@@ -8,6 +8,7 @@ import pytest
 from httpx2 import Response
 from lxml import html
 
+from healthy import healthy
 from read_pages import club_of, words_of
 from site_server import MONDAY, Browse
 from squadwright.demo import demo_club
@@ -114,7 +115,7 @@ def test_sixty_athletes_with_five_years_of_readings_stay_light(browse: Browse) -
         MassReading(kilograms("70.5"), MONDAY - timedelta(days=7 * week)) for week in range(260)
     )
     many = tuple(
-        replace(a, id=f"{a.id}-{n}", name=f"{a.name} {n}", body_mass=weekly, restrictions=(),
+        replace(a, id=f"{a.id}-{n}", name=f"{a.name} {n}", body_mass=weekly, restrictions=(), medical=healthy(a),
                 clearances=(), events=a.events)
         for n in range(5) for a in club.athletes
     )[:60]  # fmt: skip
