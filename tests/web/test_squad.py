@@ -115,8 +115,8 @@ def test_sixty_athletes_with_five_years_of_readings_stay_light(browse: Browse) -
         MassReading(kilograms("70.5"), MONDAY - timedelta(days=7 * week)) for week in range(260)
     )
     many = tuple(
-        replace(a, id=f"{a.id}-{n}", name=f"{a.name} {n}", body_mass=weekly, restrictions=(), medical=healthy(a),
-                clearances=(), events=a.events)
+        replace(a, id=f"{a.id}-{n}", name=f"{a.name} {n}", body_mass=weekly, restrictions=(),
+                medical=healthy(a), clearances=(), events=a.events)
         for n in range(5) for a in club.athletes
     )[:60]  # fmt: skip
     store_club(browse, replace(club, athletes=many, sessions=()))
