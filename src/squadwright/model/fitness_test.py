@@ -10,6 +10,7 @@ from squadwright.errors import InvalidInput
 from squadwright.formulas.honest_change import Better
 from squadwright.formulas.measured import Measured
 from squadwright.formulas.sources import Provenance
+from squadwright.model.exercise import Demand
 from squadwright.model.field import Identifier, Name, Note, PositiveCount, Seconds
 
 
@@ -98,7 +99,9 @@ class FitnessTest:
     """One test of the battery.
 
     ``duration_s`` is what one athlete takes, attempts and the rests between them included.
-    ``formulas`` name published formulas that turn readings into its number.
+    ``usual`` are the least and the most that are taken without a question, common sense and no
+    published range. ``demands`` are what a restriction may bar in it. ``formulas`` name published
+    formulas that turn readings into its number.
     """
 
     id: Identifier
@@ -118,6 +121,8 @@ class FitnessTest:
     protocol_source: Note
     protocol_mark: Provenance
     is_maximal: bool
+    usual: tuple[float, float]
+    demands: tuple[Demand, ...] = ()
     formulas: tuple[Name, ...] = ()
     reliability: tuple[PublishedReliability, ...] = ()
     bands: tuple[BandTable, ...] = ()

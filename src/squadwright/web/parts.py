@@ -28,6 +28,7 @@ from squadwright.web.squad.routes import PART as SQUAD
 from squadwright.web.start.routes import PART as START
 from squadwright.web.store.missing import PART as MISSING
 from squadwright.web.store.routes import PART as STORE
+from squadwright.web.testing.routes import PART as TESTING
 from squadwright.web.today.routes import PART as TODAY
 from squadwright.web.undo.routes import PART as UNDO
 from squadwright.web.what_if.routes import PART as WHAT_IF
@@ -47,6 +48,7 @@ PARTS: tuple[Part, ...] = (
     MISSING,
     ROOMS,
     STORE,
+    TESTING,
     FLOOR,
     WHAT_IF,
     LIVE,

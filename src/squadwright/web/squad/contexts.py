@@ -123,6 +123,7 @@ class AthletePage:
     incidents_path: str
     right_path: str
     load_path: str
+    tests_path: str
     note: str
     remarks: tuple[Remark, ...]
     restrictions: tuple[str, ...]

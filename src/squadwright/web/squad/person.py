@@ -26,6 +26,7 @@ from squadwright.web.squad.words import (
     next_event,
     who_words,
 )
+from squadwright.web.testing.paths import results_path
 from squadwright.web.wording import capital, count_text
 
 
@@ -40,6 +41,7 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
         incidents_path=incidents_path(athlete.id),
         right_path=right_path(athlete.id),
         load_path=athlete_load_path(athlete.id),
+        tests_path=results_path(athlete.id),
         note=athlete.note,
         remarks=tuple(_remarks(athlete, today)),
         restrictions=tuple(_restriction(r) for r in in_force(athlete, today)),
