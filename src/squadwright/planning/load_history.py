@@ -56,11 +56,6 @@ class LoadHistory:
     bias: Bias | None
 
 
-def monday_of(day: date) -> date:
-    """The Monday of the week a day lies in."""
-    return day - timedelta(days=day.weekday())
-
-
 def week_of(days: Sequence[LoadDay], *, deviation: str = SAMPLE) -> LoadWeek:
     """Seven days as a week."""
     plans = [day.planned for day in days]

@@ -8,12 +8,13 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from squadwright.camp.week import monday_of
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.club import Club
 from squadwright.model.diary import DiaryEntry, DiaryKind, RestDay, SessionDone
 from squadwright.model.record import EventKind, in_force
 from squadwright.planning.daily_load import EffortsOfSession, LoadDay, days_of
-from squadwright.planning.load_history import LoadHistory, history_of, monday_of
+from squadwright.planning.load_history import LoadHistory, history_of
 from squadwright.planning.occasions import Occasion, occasions
 from squadwright.services.diary import Told, read_diary, take_out, write_diary
 from squadwright.services.unit_of_work import Keeper, Store

@@ -13,6 +13,7 @@ from squadwright.web.live.routes import PART as LIVE
 from squadwright.web.load.routes import PART as LOAD
 from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.next_step.routes import PART as NEXT_STEP
+from squadwright.web.notice.routes import PART as NOTICE
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
 from squadwright.web.records.routes import PART as RECORDS
@@ -31,6 +32,7 @@ from squadwright.web.store.routes import PART as STORE
 from squadwright.web.testing.routes import PART as TESTING
 from squadwright.web.today.routes import PART as TODAY
 from squadwright.web.undo.routes import PART as UNDO
+from squadwright.web.wellness.routes import PART as WELLNESS
 from squadwright.web.what_if.routes import PART as WHAT_IF
 
 PARTS: tuple[Part, ...] = (
@@ -61,6 +63,8 @@ PARTS: tuple[Part, ...] = (
     LOAD,
     HEART,
     RECORDS,
+    WELLNESS,
+    NOTICE,
     INCIDENTS,
     RIGHT,
     UNDO,

@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from squadwright.camp.week import monday_of
 from squadwright.model.diary import SessionDone
 from squadwright.model.effort import EFFORTS
-from squadwright.planning.load_history import monday_of
 from squadwright.planning.occasions import Occasion
 from squadwright.web.forms import Form
 

@@ -3,13 +3,14 @@
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from squadwright.camp.week import monday_of
 from squadwright.formulas.acute_chronic import LIMITS
 from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.formulas.sources import find_source
 from squadwright.model.club import Club
 from squadwright.model.effort import EFFORT_WORDS, EFFORTS
 from squadwright.planning.daily_load import LoadDay, ToldSession
-from squadwright.planning.load_history import LoadHistory, is_told, monday_of, week_of
+from squadwright.planning.load_history import LoadHistory, is_told, week_of
 from squadwright.planning.occasions import Occasion
 from squadwright.services.load import SquadLoad
 from squadwright.web.done.pages import effort_rests

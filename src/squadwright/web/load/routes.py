@@ -7,8 +7,8 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
+from squadwright.camp.week import monday_of
 from squadwright.errors import InvalidInput, NotFound
-from squadwright.planning.load_history import monday_of
 from squadwright.planning.occasions import Occasion
 from squadwright.services.clubs import load_club
 from squadwright.services.load import (

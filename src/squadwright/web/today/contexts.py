@@ -11,6 +11,7 @@ from squadwright.web.drawing.bar import BarDrawing
 from squadwright.web.drawing.floor import FloorPicture
 from squadwright.web.drawing.time_band import TimeBand
 from squadwright.web.forms import FormView
+from squadwright.web.notice.contexts import NoticeBlock
 from squadwright.web.page import template
 
 
@@ -192,6 +193,7 @@ class DayPage:
     minutes_left: str
     guests_over: str
     run: RunNote | None
+    notice: NoticeBlock | None
 
 
 @dataclass(frozen=True)

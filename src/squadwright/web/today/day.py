@@ -21,6 +21,7 @@ from squadwright.printing.wording import as_sentence
 from squadwright.services.guests import guests_to_ask_about
 from squadwright.services.planning import ShownSession
 from squadwright.web.drawing.floor import floor_pictures
+from squadwright.web.notice.contexts import NoticeBlock
 from squadwright.web.today.contexts import DayPage, NothingPage, OddNumber, RunNote, SessionLink
 from squadwright.web.today.loads import bar_views, place_table
 from squadwright.web.today.paths import session_path, when
@@ -36,6 +37,7 @@ def day_page(
     plan: Plan,
     odd: OddNumber | None = None,
     run: RunNote | None = None,
+    notice: NoticeBlock | None = None,
     *,
     today: date,
 ) -> DayPage:
@@ -73,6 +75,7 @@ def day_page(
         minutes_left=minutes_left_text(session),
         guests_over=guests_over_text(club, today),
         run=run,
+        notice=notice,
     )
 
 

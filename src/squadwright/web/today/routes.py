@@ -4,8 +4,10 @@ from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
+from squadwright.services.notice import notice_today
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.running import pinned
+from squadwright.web.notice.pages import notice_block
 from squadwright.web.page import render
 from squadwright.web.part import Part
 from squadwright.web.site import site
@@ -29,7 +31,8 @@ def today(request: Request) -> Response:
     if shown.plan is None:
         return render(request, unplanned_page(shown, run))
     odd = odd_number(here.keeper, shown, shown.plan)
-    return render(request, day_page(shown, shown.plan, odd, run, today=here.today()))
+    notice = notice_block(notice_today(here.keeper, today=here.today()))
+    return render(request, day_page(shown, shown.plan, odd, run, notice, today=here.today()))
 
 
 PART = Part(

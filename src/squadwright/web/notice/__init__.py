@@ -1,0 +1,1 @@
+"""Whom to look at today: three names at most, each with what it rests on."""

@@ -1,0 +1,1 @@
+"""Wellness in two taps: as usual, or five items; and the chart of one athlete."""
