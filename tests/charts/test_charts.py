@@ -61,7 +61,9 @@ def test_both_looks_differ_in_colour_alone() -> None:
 
 
 def test_bars_begin_at_nothing() -> None:
-    bars = paths(drawn(TimeChart("AU", bars=days(400, 200)), 320), "mark-rect")
+    bars = paths(
+        drawn(TimeChart("AU", bars=days(400, 200), begins_at_nothing=True), 320), "mark-rect"
+    )
     heights = [float(re.findall(r"v([\d.]+)", bar.get("d", ""))[0]) for bar in bars]
     assert heights[0] == pytest.approx(2 * heights[1], rel=0.01)
 

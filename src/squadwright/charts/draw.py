@@ -82,7 +82,7 @@ def _layers(chart: TimeChart, width: int) -> list[alt.Chart | None]:
     y = alt.Y(
         "value:Q",
         title=chart.unit,
-        scale=alt.Scale(zero=bool(chart.bars)),
+        scale=alt.Scale(zero=chart.begins_at_nothing),
         axis=alt.Axis(tickCount=5),
     )
     return [

@@ -1,6 +1,6 @@
 """What is shown over days: marks, a line with its band, bars, and limits with their names."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import date
 
 from squadwright.errors import InvalidInput
@@ -37,8 +37,8 @@ class LimitLine:
 class TimeChart:
     """A chart over days in one unit. ``hollow`` marks are told apart by shape: planned or doubtful.
 
-    Bars start at 0; without bars the scale fits what is shown. Nothing is drawn for a day of which
-    nothing is known.
+    Bars start at 0, and so does the scale with ``begins_at_nothing``; else it fits what is shown.
+    Nothing is drawn for a day of which nothing is known.
     """
 
     unit: str
@@ -48,7 +48,8 @@ class TimeChart:
     band: tuple[Band, ...] = ()
     bars: tuple[At, ...] = ()
     limits: tuple[LimitLine, ...] = ()
-    last_day: date | None = field(default=None)
+    last_day: date | None = None
+    begins_at_nothing: bool = False
 
     def __post_init__(self) -> None:
         days = self.days

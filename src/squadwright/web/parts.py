@@ -32,6 +32,7 @@ from squadwright.web.store.routes import PART as STORE
 from squadwright.web.testing.routes import PART as TESTING
 from squadwright.web.today.routes import PART as TODAY
 from squadwright.web.undo.routes import PART as UNDO
+from squadwright.web.watch.routes import PART as WATCH
 from squadwright.web.wellness.routes import PART as WELLNESS
 from squadwright.web.what_if.routes import PART as WHAT_IF
 
@@ -45,6 +46,7 @@ PARTS: tuple[Part, ...] = (
     BODY_MASS,
     WEIGH_IN,
     SHEETS_OUT,
+    WATCH,
     SQUAD,
     ROUTINES,
     MISSING,

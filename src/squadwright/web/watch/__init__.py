@@ -1,0 +1,1 @@
+"""The watch: one athlete in charts, and the squad in a table."""
