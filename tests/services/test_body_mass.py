@@ -23,6 +23,7 @@ from squadwright.services.body_mass import MassOf, mass_of, show_mass, who_weigh
 from squadwright.services.body_mass_text import clinician_text, coach_text, mass_text
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.clubs import load_club
+from squadwright.services.squad_entries import change_entry
 from squadwright.services.weigh_in import set_weigh_in
 from squadwright.services.weight_plans import write_weight_plan
 from squadwright.storage.keeper import SqlKeeper
@@ -238,3 +239,18 @@ def test_a_plan_without_one_is_kept(keeper: SqlKeeper) -> None:
     assert not written.plan.refused
     with pytest.raises(InvalidInput, match="plan: is empty"):
         write_weight_plan(keeper, "A01", "  ", today=MONDAY)
+
+
+def test_a_changed_event_keeps_its_weigh_in_and_of_another_day_the_rule_alone(
+    keeper: SqlKeeper,
+) -> None:
+    (event,) = CLUB.athlete("A13").events
+    typed = replace(event, name="Open", weigh_in=None)
+    change_entry(keeper, "A13", "events", 0, typed, fingerprint(event), today=MONDAY)
+    (kept,) = load_club(keeper).athlete("A13").events
+    assert kept == replace(event, name="Open")
+    later = replace(typed, starts_on=event.starts_on + timedelta(days=7))
+    change_entry(keeper, "A13", "events", 0, later, fingerprint(kept), today=MONDAY)
+    (moved,) = load_club(keeper).athlete("A13").events
+    assert moved.weigh_in == EventWeighIn("grappling", None, "before_first_match")
+    assert not moved.weigh_in.is_confirmed

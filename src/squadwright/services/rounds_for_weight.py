@@ -4,6 +4,7 @@ import re
 
 from squadwright.errors import InvalidInput
 from squadwright.planning.by_hand import ByHand
+from squadwright.planning.gates.limits import DEFAULT
 from squadwright.planning.gates.means import kinds_of_means_in
 from squadwright.planning.mass_rate import fastest_loss, is_too_fast
 
@@ -20,19 +21,30 @@ def is_for_weight(reason: str) -> bool:
     return bool(_FOR_WEIGHT.search(reason)) or bool(kinds_of_means_in(reason))
 
 
+def above_the_limit(now: ByHand) -> str:
+    """Why no round is added for somebody above the weekly limit; empty where he is not."""
+    name, person = now.person.shown_name, now.person
+    loss = fastest_loss(person.athlete, person.day)
+    if loss is None or not is_too_fast(loss):
+        return ""
+    limit = DEFAULT.of("weekly loss, stop").value
+    return (
+        f"{name} would have to lose {float(loss.weekly_percent):.2f} % of his mass a week for "
+        f"{loss.event.name}, more than {limit} %; {_keeps(now)}"
+    )
+
+
 def refuse_rounds_for_weight(now: ByHand, rounds: int, reason: str) -> None:
     """Raise InvalidInput where rounds would be added for weight, or above the weekly limit."""
     if rounds <= now.rounds:
         return
-    name, person = now.person.shown_name, now.person
-    loss = fastest_loss(person.athlete, person.day)
-    keeps = f"{name} keeps {now.rounds} {now.counted}s at the same load"
-    if loss is not None and is_too_fast(loss):
-        raise InvalidInput(
-            "Rounds",
-            f"{name} would have to lose {float(loss.weekly_percent):.2f} % of his mass a week for "
-            f"{loss.event.name}, more than 1.5 %; more work is no way to a weight class. {keeps}",
-            ADVICE,
-        )
-    if is_for_weight(reason):
-        raise InvalidInput("Rounds", f"more work is no way to a weight class. {keeps}", ADVICE)
+    words = above_the_limit(now) or (_keeps(now) if is_for_weight(reason) else "")
+    if words:
+        raise InvalidInput("Rounds", words, ADVICE)
+
+
+def _keeps(now: ByHand) -> str:
+    return (
+        f"more work is no way to a weight class. {now.person.shown_name} keeps "
+        f"{now.rounds} {now.counted}s at the same load"
+    )

@@ -27,6 +27,7 @@ from squadwright.model.athlete import (
     StrengthTest,
 )
 from squadwright.model.club import Club
+from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.exercise import Demand
 from squadwright.planning.gates.bars import in_force
 from squadwright.planning.substitution.barred import MAXIMAL_EFFORT_FROM_AGE
@@ -88,13 +89,21 @@ def change_entry(
         require_unchanged(former, shown, CHANGED_ENTRY)
         new: Entry = entry
         if isinstance(entry, Event) and isinstance(former, Event):
-            new = replace(entry, id=former.id)
+            new = replace(entry, id=former.id, weigh_in=_weigh_in_of(former, entry))
         others = (*held[:index], *held[index + 1 :])
         _check(athlete, others, new, today, answer, former=former)
         changed = (*held[:index], new, *held[index + 1 :])
         return with_athlete(club, _with_entries(athlete, part, changed))
 
     return change_club(keeper, change, today=today)
+
+
+def _weigh_in_of(former: Event, entry: Event) -> EventWeighIn | None:
+    """The weigh-in of a changed event: of another day only the rule stays, to be asked about."""
+    known = former.weigh_in
+    if known is None or former.starts_on == entry.starts_on:
+        return known
+    return EventWeighIn(known.rule, known.rule_year, known.weigh_in)
 
 
 def remove_entry(

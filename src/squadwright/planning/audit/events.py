@@ -81,7 +81,8 @@ def _second_weigh_in(second: Event) -> str:
     if second.mass_limit is None:
         return ""
     rule = f", {second.weigh_in_rule}" if second.weigh_in_rule else ""
-    return f" The second weigh-in: {second.mass_limit.kg:g} kg{rule}"
+    standing = "" if second.weigh_in is None else f", {second.weigh_in.standing}"
+    return f" The second weigh-in: {second.mass_limit.kg:g} kg{rule}{standing}"
 
 
 def _done_before(view: AuditView, athlete: str) -> tuple[int, set[str]]:

@@ -16,6 +16,7 @@ from squadwright.services.coach_override import (
     REASONS,
     Place,
 )
+from squadwright.services.rounds_for_weight import ADVICE, above_the_limit
 from squadwright.web.forms import FormView
 from squadwright.web.today.contexts import Action, ChangePage
 from squadwright.web.today.paths import session_path, when
@@ -91,6 +92,7 @@ def _load_actions(stands: ByHand, no_load: str) -> tuple[Action, ...]:
 
 def _round_actions(stands: ByHand) -> tuple[Action, ...]:
     rounds, unit = stands.rounds, stands.counted
+    too_fast = above_the_limit(stands)
     return (
         Action(
             FEWER,
@@ -100,7 +102,9 @@ def _round_actions(stands: ByHand) -> tuple[Action, ...]:
         Action(
             MORE,
             f"One {unit} more: {rounds + 1}",
-            ""
+            f"{too_fast}. {ADVICE}."
+            if too_fast
+            else ""
             if rounds < stands.most_rounds
             else f"There are {count_text(stands.most_rounds, unit)} for him, and no more.",
         ),
