@@ -6,19 +6,21 @@ limit and days; nothing of it is published. Gate limits are named in the tests o
 
 from dataclasses import replace
 from datetime import date, datetime, timedelta
-from decimal import Decimal
 
 import pytest
 
 from squadwright.demo import demo_club
+from squadwright.demo.sessions import BARBELL_SESSION
 from squadwright.errors import InvalidInput
 from squadwright.library.weigh_ins import limit_in_force
 from squadwright.model.athlete import Athlete, MassReading
+from squadwright.model.club import GateLimit, GateLimits
 from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.plan import Severity
 from squadwright.planning.gates import mass
-from squadwright.planning.gates.limits import Settings
 from squadwright.planning.gates.means import RULE as MEANS
+from squadwright.planning.plan import make_plan
+from squadwright.planning.verify.check import verify_plan
 from squadwright.services.body_mass import MassOf, mass_of, show_mass, who_weighs_in
 from squadwright.services.body_mass_text import clinician_text, coach_text, mass_text
 from squadwright.services.club_changes import fingerprint
@@ -141,12 +143,27 @@ def test_far_above_the_class_and_a_low_morning_are_told() -> None:
 
 
 def test_a_stricter_limit_is_taken_and_a_looser_one_refused() -> None:
-    strict = Settings((("weekly loss, stop", Decimal("1.2")),))
+    strict = replace(CLUB, gate_limits=GateLimits((GateLimit("weekly loss, stop", 1.2),)))
     athlete = CLUB.athlete("A02")
-    found = mass_of(CLUB, athlete, today=MONDAY, settings=strict)
-    assert rules_of(found) == {mass.WEEKLY: Severity.STOP}
+    assert rules_of(mass_of(strict, athlete, today=MONDAY)) == {mass.WEEKLY: Severity.STOP}
+    assert rules_of(mass_of(CLUB, athlete, today=MONDAY)) == {mass.WEEKLY: Severity.WARNING}
+    loose = replace(CLUB, gate_limits=GateLimits((GateLimit("weekly loss, stop", 1.6),)))
     with pytest.raises(InvalidInput, match="is looser than"):
-        Settings((("weekly loss, stop", Decimal("1.6")),))
+        mass_of(loose, athlete, today=MONDAY)
+
+
+def test_a_stricter_limit_takes_rounds_off_as_well() -> None:
+    strict = replace(CLUB, gate_limits=GateLimits((GateLimit("weekly loss, stop", 1.2),)))
+    session = CLUB.session(BARBELL_SESSION)
+    plan = make_plan(strict, session)
+    rounds = {dose.athlete: dose.rounds for dose in plan.doses}
+    # 1.23, 1.31 and 1.36 % a week are more than 1.2; 1.06 is not.
+    assert {a: rounds[a] for a in ("A02", "A04", "A06")} == {"A02": 2, "A04": 2, "A06": 2}
+    assert rounds["A01"] == 4
+    assert verify_plan(strict, session, plan) == ()
+    dose = plan.dose_of("A06")
+    assert dose is not None
+    assert "2 rounds at the same load before the weigh-in" in dose.reason
 
 
 @pytest.mark.parametrize(

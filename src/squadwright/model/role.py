@@ -29,6 +29,7 @@ class Private(StrEnum):
     CLEARANCE = "clearances"
     BODY_MASS = "body mass"
     MASS_LIMIT = "limit at the weigh-in"
+    WEIGHT_PLAN = "plans to reach a class"
     TESTS = "tests"
     EFFORT = "effort told"
     WELLNESS = "wellness"
@@ -52,7 +53,7 @@ MAY_SEE: Mapping[Role, frozenset[Private]] = MappingProxyType(
         Role.PARENT: frozenset({_P.REASON, _P.PAIN, _P.GUARDIAN, _P.CONSENT}),
         Role.CLINICIAN: frozenset(
             {_P.REASON, _P.BODY_MASS, _P.MASS_LIMIT, _P.EFFORT, _P.WELLNESS, _P.PAIN}
-            | {_P.CLEARANCE, _P.INCIDENT, _P.GUARDIAN, _P.BIRTH_DATE}
+            | {_P.CLEARANCE, _P.INCIDENT, _P.GUARDIAN, _P.BIRTH_DATE, _P.WEIGHT_PLAN}
         ),
     }
 )
@@ -80,6 +81,7 @@ def seen_by(athlete: Athlete, role: Role, *, is_minor: bool) -> Athlete:
         clearances=kept(_P.CLEARANCE, athlete.clearances, ()),
         body_mass=kept(_P.BODY_MASS, athlete.body_mass, ()),
         events=tuple(_seen_event(event, role, is_minor=is_minor) for event in athlete.events),
+        weight_plans=kept(_P.WEIGHT_PLAN, athlete.weight_plans, ()),
         tests=kept(_P.TESTS, athlete.tests, ()),
         jump_tests=kept(_P.TESTS, athlete.jump_tests, ()),
         guardian=kept(_P.GUARDIAN, athlete.guardian, None),
@@ -108,4 +110,4 @@ def _seen_event(event: Event, role: Role, *, is_minor: bool) -> Event:
     is_own = role is Role.ATHLETE and is_minor
     if may_see(role, Private.MASS_LIMIT) and not is_own:
         return event
-    return replace(event, mass_limit=None, weigh_in_rule="")
+    return replace(event, mass_limit=None, weigh_in_rule="", weigh_in=None)

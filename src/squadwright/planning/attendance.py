@@ -9,8 +9,8 @@ from squadwright.learning.lesson import Lesson, lessons_of
 from squadwright.model.athlete import Athlete, Event, Priority, Restriction
 from squadwright.model.club import Club
 from squadwright.model.session import CheckIn, Pain, Presence, Session
-from squadwright.planning.gates.gate import NO_GATE, Gate, gate_of
-from squadwright.planning.mass_rate import fastest_loss, is_too_fast
+from squadwright.planning.gates.gate import NO_GATE, Gate, gate_of, settings_of
+from squadwright.planning.mass_rate import TooFast, too_fast
 
 Status = Literal["present", "late", "absent", "not training"]
 CLOSE_DAYS = 8
@@ -31,6 +31,7 @@ class PersonToday:
     note: str = ""
     lesson: Lesson | None = None
     gate: Gate = NO_GATE
+    too_fast: TooFast | None = None
 
     @property
     def id(self) -> str:
@@ -70,7 +71,7 @@ class PersonToday:
     @property
     def loses_too_fast(self) -> bool:
         """Whether a weigh-in asks for more loss a week than the limit allows."""
-        return is_too_fast(fastest_loss(self.athlete, self.day))
+        return self.too_fast is not None
 
     def close_events(self) -> tuple[Event, Event] | None:
         """Two events within 8 days of each other that he stands before or between, or None."""
@@ -141,4 +142,5 @@ def _person(
         restrictions=restrictions,
         note=check_in.note,
         gate=gate,
+        too_fast=too_fast(athlete, day, settings=settings_of(club.gate_limits)),
     )

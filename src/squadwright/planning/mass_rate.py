@@ -6,6 +6,7 @@ he competes at the mass he has.
 
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 
 from squadwright.library.weigh_ins import limit_in_force
@@ -68,10 +69,20 @@ def fastest_loss(athlete: Athlete, day: date) -> NeededLoss | None:
     return max(found, key=lambda each: each.weekly_percent, default=None)
 
 
-def is_too_fast(loss: NeededLoss | None, *, settings: Settings = DEFAULT) -> bool:
-    """Whether the rate is more than the weekly limit; exactly the limit is not more."""
-    stop = Fraction(settings.of("weekly loss, stop").value)
-    return loss is not None and loss.weekly_percent > stop
+@dataclass(frozen=True)
+class TooFast:
+    """A loss above the weekly limit, and that limit [% a week]."""
+
+    loss: NeededLoss
+    limit: Decimal
+
+
+def too_fast(athlete: Athlete, day: date, *, settings: Settings = DEFAULT) -> TooFast | None:
+    """What asks for more than the weekly limit; exactly the limit is not more."""
+    loss, limit = fastest_loss(athlete, day), settings.of("weekly loss, stop").value
+    if loss is None or loss.weekly_percent <= Fraction(limit):
+        return None
+    return TooFast(loss, limit)
 
 
 def halved(rounds: int) -> int:

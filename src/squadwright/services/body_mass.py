@@ -10,7 +10,8 @@ from squadwright.model.athlete import Athlete, Event, MassReading
 from squadwright.model.club import Club
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates import mass
-from squadwright.planning.gates.limits import DEFAULT, Settings
+from squadwright.planning.gates.gate import settings_of
+from squadwright.planning.gates.limits import Settings
 from squadwright.planning.gates.subject import Subject
 from squadwright.planning.gates.trend import MassTrend, mass_trend
 from squadwright.planning.mass_rate import NeededLoss, needed_loss
@@ -54,6 +55,7 @@ class MassOf:
     trend: MassTrend | None
     coming: tuple[Coming, ...]
     findings: tuple[Finding, ...]
+    settings: Settings
 
     @property
     def now(self) -> MassReading | None:
@@ -66,8 +68,9 @@ class MassOf:
         return any(item.severity is Severity.STOP for item in self.findings)
 
 
-def mass_of(club: Club, athlete: Athlete, *, today: date, settings: Settings = DEFAULT) -> MassOf:
-    """What is known of the mass of an athlete, and what the gates say of it."""
+def mass_of(club: Club, athlete: Athlete, *, today: date) -> MassOf:
+    """What is known of the mass of an athlete, and what the gates say by the club's limits."""
+    settings = settings_of(club.gate_limits)
     known = [r for r in athlete.body_mass if r.taken_on <= today]
     window = [r for r in known if r.taken_on > today - timedelta(days=WINDOW_DAYS)]
     trend = mass_trend(window) if window else None
@@ -92,6 +95,7 @@ def mass_of(club: Club, athlete: Athlete, *, today: date, settings: Settings = D
         trend=trend,
         coming=coming,
         findings=tuple(sorted(findings.values(), key=lambda f: GRAVEST.index(f.severity))),
+        settings=settings,
     )
 
 

@@ -4,9 +4,7 @@ import re
 
 from squadwright.errors import InvalidInput
 from squadwright.planning.by_hand import ByHand
-from squadwright.planning.gates.limits import DEFAULT
 from squadwright.planning.gates.means import kinds_of_means_in
-from squadwright.planning.mass_rate import fastest_loss, is_too_fast
 
 ADVICE = "Ask medical staff or a sports dietitian; a heavier class or a later event are choices too"
 _FOR_WEIGHT = re.compile(
@@ -23,14 +21,13 @@ def is_for_weight(reason: str) -> bool:
 
 def above_the_limit(now: ByHand) -> str:
     """Why no round is added for somebody above the weekly limit; empty where he is not."""
-    name, person = now.person.shown_name, now.person
-    loss = fastest_loss(person.athlete, person.day)
-    if loss is None or not is_too_fast(loss):
+    found = now.person.too_fast
+    if found is None:
         return ""
-    limit = DEFAULT.of("weekly loss, stop").value
+    percent, event = float(found.loss.weekly_percent), found.loss.event
     return (
-        f"{name} would have to lose {float(loss.weekly_percent):.2f} % of his mass a week for "
-        f"{loss.event.name}, more than {limit} %; {_keeps(now)}"
+        f"{now.person.shown_name} would have to lose {percent:.2f} % of his mass a week for "
+        f"{event.name}, more than {found.limit} %; {_keeps(now)}"
     )
 
 

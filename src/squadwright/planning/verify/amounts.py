@@ -16,6 +16,8 @@ from squadwright.planning.verify.day import (
     work_of,
 )
 
+WEEKLY_LOSS = "weekly loss, stop"
+
 
 def rounds_are_those_of_the_routine(day: Day) -> Iterator[Fault]:
     """Rounds are 1 up to those of the block, counted from the first he joins. Less than the others
@@ -194,11 +196,15 @@ def days_to_event(day: Day, athlete: str) -> int | None:
 
 
 def loses_fast(day: Day, athlete: str) -> bool:
-    """Whether an event to come asks a grown athlete for more than 1.5 % of his mass a week."""
+    """Whether an event to come asks a grown athlete for more than 1.5 % of his mass a week, or
+    more than the club's own, stricter limit.
+    """
     he, today = day.athletes[athlete], day.session.held_on
     read = [r for r in reversed(he.body_mass) if r.taken_on <= today]
     if not read or day.age(athlete) < 18:
         return False
+    own = [Decimal(str(g.value)) for g in day.club.gate_limits.chosen if g.name == WEEKLY_LOSS]
+    most = min((*own, Decimal("1.5")))
     now = max(read, key=lambda r: r.taken_on).reading.exact_kg
     for event in he.events:
         held = limit_in_force(event)
@@ -207,7 +213,7 @@ def loses_fast(day: Day, athlete: str) -> bool:
         opens = None if event.weigh_in is None else event.weigh_in.opens_at
         left = ((event.starts_on if opens is None else opens.date()) - today).days
         # 100 (now - limit) / now * 7 / days > 1.5, without a division
-        if 700 * (now - held.limit.exact_kg) > Decimal("1.5") * now * max(1, left):
+        if 700 * (now - held.limit.exact_kg) > most * now * max(1, left):
             return True
     return False
 

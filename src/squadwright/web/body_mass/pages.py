@@ -17,7 +17,6 @@ from squadwright.services.body_mass_text import (
 from squadwright.web.body_mass.contexts import LoggedPlan, MassPage, Said, WeighInCard
 from squadwright.web.body_mass.paths import event_path, mass_path
 from squadwright.web.body_mass.words import (
-    QUIET,
     moment_words,
     rate_kind,
     rate_words,
@@ -50,8 +49,10 @@ def mass_page(found: MassOf, view: FormView | None = None) -> MassPage:
         path=mass_path(athlete.id),
         back=athlete_path(athlete.id),
         now=reading_text(found.now) if found.now else "",
-        rate="" if loss is None else f"{rate_words(loss)} to lose for {loss.event.name}",
-        rate_kind=rate_kind(loss) if loss else QUIET,
+        rate=""
+        if loss is None
+        else f"{rate_words(loss, found.settings)} to lose for {loss.event.name}",
+        rate_kind=rate_kind(loss, found.settings),
         is_minor=found.is_minor,
         said=tuple(Said(f.severity, f.sentence, f.advice, f.source) for f in found.findings),
         picture=draw_mass(trend, limits[0] if has_limit else None)

@@ -14,7 +14,6 @@ from squadwright.units import Mass, MassUnit
 from squadwright.web.body_mass.paths import mass_path
 from squadwright.web.body_mass.squad_contexts import OnScales, ScalesPage, WeighInRow, WeighInsPage
 from squadwright.web.body_mass.words import (
-    QUIET,
     rate_kind,
     rate_words,
     standing_words,
@@ -41,8 +40,16 @@ def weigh_ins_page(found: Sequence[MassOf]) -> WeighInsPage:
         if rows
         else "Nobody has an event with a weight limit to come.",
         rows=rows,
-        caution=CAUTION,
+        caution=f"{_limits_words(found)}{CAUTION}",
     )
+
+
+def _limits_words(found: Sequence[MassOf]) -> str:
+    if not found:
+        return ""
+    of = found[0].settings.of
+    stop, caution = of("weekly loss, stop").value, of("weekly loss, caution").value
+    return f"Red: more than {stop} % of the mass of today a week; amber: more than {caution} %. "
 
 
 def _row(found: MassOf, each: Coming) -> WeighInRow:
@@ -60,10 +67,10 @@ def _row(found: MassOf, each: Coming) -> WeighInRow:
         limit=mass_text(each.held.limit),
         now=reading_text(found.now) if found.now else "",
         over=over,
-        rate=f"{rate_words(loss)} until {day_words(event.weighs_on)}"
+        rate=f"{rate_words(loss, found.settings)} until {day_words(event.weighs_on)}"
         if loss
         else "nothing to lose",
-        rate_kind=rate_kind(loss) if loss else QUIET,
+        rate_kind=rate_kind(loss, found.settings),
         standing=capital(standing_words(event)),
     )
 

@@ -1,31 +1,32 @@
 """Weigh-ins in words."""
 
 from datetime import datetime
+from fractions import Fraction
 
 from squadwright.errors import NotFound
 from squadwright.library.weigh_ins import weigh_in_rule
 from squadwright.model.athlete import Event
 from squadwright.model.weigh_in import NOT_CONFIRMED, WeighInRule
-from squadwright.planning.gates.limits import DEFAULT
-from squadwright.planning.mass_rate import NeededLoss, is_too_fast
+from squadwright.planning.gates.limits import Settings
+from squadwright.planning.mass_rate import NeededLoss
 from squadwright.planning.restriction_words import day_words
 
 RED, AMBER, QUIET = "red", "amber", "quiet"
 
 
-def rate_kind(loss: NeededLoss | None) -> str:
+def rate_kind(loss: NeededLoss | None, settings: Settings) -> str:
     """Red above the weekly limit, amber above the caution, else quiet; a word, never a colour."""
     if loss is None:
         return QUIET
-    if is_too_fast(loss):
-        return RED
-    caution = DEFAULT.of("weekly loss, caution").value
-    return AMBER if loss.weekly_percent > caution else QUIET
+    for kind, name in ((RED, "weekly loss, stop"), (AMBER, "weekly loss, caution")):
+        if loss.weekly_percent > Fraction(settings.of(name).value):
+            return kind
+    return QUIET
 
 
-def rate_words(loss: NeededLoss) -> str:
+def rate_words(loss: NeededLoss, settings: Settings) -> str:
     """The rate with its word: "Red: 2.4 % a week"."""
-    kind = rate_kind(loss)
+    kind = rate_kind(loss, settings)
     words = f"{float(loss.weekly_percent):.1f} % a week"
     return words if kind == QUIET else f"{kind.capitalize()}: {words}"
 

@@ -6,6 +6,7 @@ from urllib.parse import quote
 from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.plan import Plan
 from squadwright.planning.gates.bars import in_force
+from squadwright.planning.mass_rate import needed_loss
 from squadwright.planning.restriction_words import day_words
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import doses_by_athlete, rounds_text
@@ -150,16 +151,16 @@ def _mass_line(athlete: Athlete, today: date) -> str:
     event = next_event(athlete, today)
     if event is None or event.mass_limit is None:
         return words
-    over_kg = reading.reading.kg - event.mass_limit.kg
-    if over_kg <= 0:
+    loss = needed_loss(athlete, event, today)
+    if loss is None:
         return f"{words}; within the limit of {mass_words(event.mass_limit)}"
+    limit = mass_words(loss.limit)
     if athlete.is_minor_on(today):
-        limit = mass_words(event.mass_limit)
         return (
             f"{words}; above the limit of {limit}. A minor loses no weight for it: a higher class"
         )
-    share = f"{over_kg / event.mass_limit.kg:.1%}".replace("%", "\N{NO-BREAK SPACE}%")
-    return f"{words}; {over_kg:.1f} kg ({share}) above the limit of {mass_words(event.mass_limit)}"
+    share = f"{float(loss.percent):.1f}\N{NO-BREAK SPACE}% of it"
+    return f"{words}; {loss.over_kg:.1f} kg ({share}) above the limit of {limit}"
 
 
 def _planned(plan: Plan, athlete: str) -> tuple[PlannedLine, ...]:
