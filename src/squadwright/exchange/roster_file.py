@@ -39,7 +39,7 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
 
 
-def read_roster_file(name: str, data: bytes) -> Table:
+def read_roster_file(name: str, data: bytes, *, most_rows: int = MOST_ROWS) -> Table:
     """The table in a file; its kind is seen from its content, not from its name."""
     if not data.strip():
         raise _refused("is empty", "Choose a file with a head line and one line for each athlete")
@@ -51,10 +51,10 @@ def read_roster_file(name: str, data: bytes) -> Table:
     if data.startswith(_OLD_EXCEL):
         raise _refused("is of an old or locked kind of spreadsheet", SAVE_AS)
     cells = _from_xlsx(data) if data.startswith(_ZIP) else _from_text(name, data)
-    return table_of(cells)
+    return table_of(cells, most_rows=most_rows)
 
 
-def table_of(cells: list[list[str]]) -> Table:
+def table_of(cells: list[list[str]], *, most_rows: int = MOST_ROWS) -> Table:
     """Rows of cells as a table: the first row that holds anything is its head."""
     rows = [[_clean(cell) for cell in row] for row in cells]
     rows = [row for row in rows if any(row)]
@@ -72,10 +72,8 @@ def table_of(cells: list[list[str]]) -> Table:
             f"{MOST_COLUMNS} are the most",
             "Keep the columns about the athletes themselves",
         )
-    if len(rows) - 1 > MOST_ROWS:
-        raise _refused(
-            f"has more than {MOST_ROWS} lines", f"Take in {MOST_ROWS} athletes at a time"
-        )
+    if len(rows) - 1 > most_rows:
+        raise _refused(f"has more than {most_rows} lines", f"Take in {most_rows} at a time")
     filled = [tuple((row + [""] * width)[:width]) for row in rows]
     return Table(filled[0], tuple(filled[1:]))
 

@@ -22,6 +22,7 @@ from squadwright.services.load import (
     tell_session,
 )
 from squadwright.web.forms import Form
+from squadwright.web.load import file_routes
 from squadwright.web.load.forms import FARTHEST, read_at_door, read_resting, read_session, read_week
 from squadwright.web.load.pages import athlete_load_page, door_page, rest_page, week_page
 from squadwright.web.load.paths import LOAD, athlete_load_path, door_path, week_path
@@ -169,6 +170,7 @@ PART = Part(
         Route(f"{LOAD}/door/{{slot}}/{{day}}", tell, methods=["POST"]),
         Route(f"{LOAD}/rest/{{day}}", rest),
         Route(f"{LOAD}/rest/{{day}}", tell_of_rest, methods=["POST"]),
+        *file_routes.ROUTES,
         Route(f"{LOAD}/athlete/{{athlete}}", athlete),
         Route(f"{LOAD}/athlete/{{athlete}}", add_session, methods=["POST"]),
         Route(f"{LOAD}/athlete/{{athlete}}/out/{{entry}}", take_out, methods=["POST"]),
