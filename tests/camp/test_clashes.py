@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from squadwright.camp.clashes import AT_ONCE, RULES, clash_of, clashes, hours_text
-from squadwright.camp.moves import moves_for
+from squadwright.camp.moves import Mover
 from squadwright.camp.week import DatedWork, works_between
 from squadwright.camp.week_words import clash_words, move_words, rule_words
 from squadwright.demo import demo_club
@@ -139,7 +139,7 @@ def test_heavy_legs_twelve_hours_before_live_rounds_are_told_with_two_moves_that
         "11 h 15 min later, Tue 3 Mar at 19:00. Both are for 4 athletes and load legs."
     )
     assert rule_words(clash) == "Heavy legs and hard rounds after them: 24 h or more."
-    moves = moves_for(clash, DEMO, works, not_before=MONDAY)
+    moves = Mover(DEMO, works, not_before=MONDAY).moves(clash)
     assert len(moves) == 2
     for move in moves:
         change = SlotChange("c", "tue-early", move.held_on, move.day, move.starts_at, move.ends_at)
@@ -163,7 +163,7 @@ def test_no_move_goes_into_lost_days_or_into_the_past() -> None:
     club = replace(DEMO, closures=(shut,))
     works = works_between(club, MONDAY, MONDAY + timedelta(days=9))
     clash = next(c for c in clashes(works, LIMITS) if c.earlier.slot == "tue-early")
-    moves = moves_for(clash, club, works, not_before=date(2026, 3, 3))
+    moves = Mover(club, works, not_before=date(2026, 3, 3)).moves(clash)
     assert len(moves) == 2
     assert all(m.day >= date(2026, 3, 3) and m.day != date(2026, 3, 5) for m in moves)
 
@@ -173,7 +173,7 @@ def test_every_clash_of_the_demo_weeks_has_two_things_that_can_be_done() -> None
         monday = MONDAY + timedelta(weeks=week)
         works = works_between(DEMO, monday, monday + timedelta(days=6))
         for clash in clashes(works, LIMITS):
-            moves = moves_for(clash, DEMO, works, not_before=monday)
+            moves = Mover(DEMO, works, not_before=monday).moves(clash)
             assert len({move_words(m) for m in moves}) == 2
 
 

@@ -11,7 +11,7 @@ from squadwright.model.calendar import ClashLimits
 from squadwright.model.club import Club, Weekday
 
 MOST_MOVES = 2
-GRID_MINUTES = 15
+GRID_MINUTES = 30
 NEAR_MINUTES = 60
 OTHER_TIME_MINUTES = 240
 SATURDAY = 5
@@ -38,37 +38,44 @@ class Move:
         return self.effort is not None
 
 
-def moves_for(
-    clash: Clash, club: Club, works: Iterable[DatedWork], *, not_before: date
-) -> tuple[Move, ...]:
-    """Up to two moves that end a clash and start no other; the nearest to the week as it is first.
+class Mover:
+    """Finds moves in a week; where a session fits is found once, whatever it clashes with."""
 
-    The strength session is moved rather than the mat session, else the later one. Times are near
-    those the week has already. Where fewer than two fit, the session is made easier, or left out.
-    """
-    everything = tuple(w for w in works if w.is_held)
-    movable = tuple(w for w in _in_order(clash) if w.day >= not_before)
-    near, far = (_moved(club, movable, everything, not_before, is_far=f) for f in (False, True))
-    eased = [_eased(work) for work in movable]
-    easier = [replace(_move(e), effort=e.effort) for e in eased if _ends(clash, e, club)]
-    off = [replace(_move(work), is_off=True) for work in movable]
-    return tuple(islice(chain(near, easier, far, off), MOST_MOVES))
+    def __init__(self, club: Club, works: Iterable[DatedWork], *, not_before: date) -> None:
+        self._club = club
+        self._works = tuple(w for w in works if w.is_held)
+        self._not_before = not_before
+        self._found: dict[tuple[str, bool], tuple[Move, ...]] = {}
 
+    def moves(self, clash: Clash) -> tuple[Move, ...]:
+        """Two moves that end a clash and start no other; the nearest to the week as it is first.
 
-def _moved(
-    club: Club,
-    movable: tuple[DatedWork, ...],
-    everything: tuple[DatedWork, ...],
-    not_before: date,
-    *,
-    is_far: bool,
-) -> Iterator[Move]:
-    """Moves that fit, one for each day; far ones put an evening into a morning."""
-    for work in movable:
-        others = tuple(w for w in everything if w.key != work.key)
+        The strength session is moved rather than the mat session, else the later one. Times are
+        near those the week has already. Where fewer than two fit, the session is made easier, or
+        left out.
+        """
+        movable = tuple(w for w in _in_order(clash) if w.day >= self._not_before)
+        near, far = (
+            (move for work in movable for move in self._of(work, is_far=is_far))
+            for is_far in (False, True)
+        )
+        eased = [_eased(work) for work in movable]
+        easier = [replace(_move(e), effort=e.effort) for e in eased if _ends(clash, e, self._club)]
+        off = [replace(_move(work), is_off=True) for work in movable]
+        return tuple(islice(chain(near, easier, far, off), MOST_MOVES))
+
+    def _of(self, work: DatedWork, *, is_far: bool) -> tuple[Move, ...]:
+        """Moves of a session that fit, one for each day; far ones put an evening into a morning."""
+        key = (work.key, is_far)
+        if key not in self._found:
+            self._found[key] = tuple(islice(self._fitting(work, is_far=is_far), MOST_MOVES))
+        return self._found[key]
+
+    def _fitting(self, work: DatedWork, *, is_far: bool) -> Iterator[Move]:
+        others = tuple(w for w in self._works if w.key != work.key)
         days: set[date] = set()
-        for moved in _places(club, work, not_before, is_far=is_far):
-            if moved.day not in days and _fits(club, moved, others):
+        for moved in _places(self._club, work, self._not_before, is_far=is_far):
+            if moved.day not in days and _fits(self._club, moved, others):
                 days.add(moved.day)
                 yield _move(moved)
 
@@ -140,17 +147,18 @@ def _minute(moment: time) -> int:
 def _fits(club: Club, moved: DatedWork, others: tuple[DatedWork, ...]) -> bool:
     if any(c.shuts(moved.room, moved.day) for c in club.closures):
         return False
-    if any(_is_second(moved, other, club.clash_limits) for other in others):
+    least = timedelta(hours=club.clash_limits.qualities_hours)
+    if any(_is_second(moved, other, least) for other in others):
         return False
     return _staff_is_there(club, moved) and not _clashes_with(moved, others, club.clash_limits)
 
 
-def _is_second(moved: DatedWork, other: DatedWork, limits: ClashLimits) -> bool:
+def _is_second(moved: DatedWork, other: DatedWork, least: timedelta) -> bool:
     """Whether it comes right before or after work of its own kind for somebody."""
-    if moved.work is not other.work or not moved.athletes & other.athletes:
+    if moved.work is not other.work:
         return False
-    least = timedelta(hours=limits.qualities_hours)
-    return moved.starts - other.ends < least and other.starts - moved.ends < least
+    is_near = moved.starts - other.ends < least and other.starts - moved.ends < least
+    return is_near and not moved.athletes.isdisjoint(other.athletes)
 
 
 def _staff_is_there(club: Club, moved: DatedWork) -> bool:

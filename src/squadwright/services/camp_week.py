@@ -1,6 +1,5 @@
 """Use cases of a dated week: what is held, what clashes, one change, a move, a lighter session."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date, time, timedelta
 from secrets import token_hex
@@ -8,7 +7,7 @@ from secrets import token_hex
 from squadwright.camp.clashes import Clash, clashes
 from squadwright.camp.lighter import Lighter, lighter
 from squadwright.camp.message import message, original_of
-from squadwright.camp.moves import Move, moves_for
+from squadwright.camp.moves import Move, Mover
 from squadwright.camp.week import DatedWork, GroupWeek, group_week, monday_of, works_between
 from squadwright.errors import Conflict, NotFound
 from squadwright.model.calendar import ClashLimits, SlotChange
@@ -26,6 +25,8 @@ from squadwright.services.week import slot_named
 
 # So far back and ahead a session can still be too near to one of this week.
 AROUND_DAYS = 10
+# More clashes than this nobody reads; the first ones are solved first.
+MOST_CLASHES = 30
 DAYS_IN_A_WEEK = 7
 LONGEST_SLOT_MINUTES = 300
 
@@ -42,12 +43,16 @@ class Choices:
 
 @dataclass(frozen=True)
 class WeekView:
-    """A week as it stands; ``works`` are those of the week, sorted."""
+    """A week as it stands; ``works`` are those of the week, sorted.
+
+    ``choices`` are for the first clashes; ``more_clashes`` wait until those are solved.
+    """
 
     club: Club
     monday: date
     works: tuple[DatedWork, ...]
     choices: tuple[Choices, ...]
+    more_clashes: int
     squads: tuple[GroupWeek, ...]
     message: str
 
@@ -80,18 +85,20 @@ def week_view(club: Club, day: date, *, today: date) -> WeekView:
     ]
     # What was changed comes first: the coach has just moved it.
     found.sort(key=lambda c: not (c.earlier.change or c.later.change))
+    mover = Mover(club, everything, not_before=today)
     return WeekView(
         club=club,
         monday=monday,
         works=mine,
-        choices=tuple(_choices(c, club, everything, today) for c in found),
+        choices=tuple(_choices(c, club, mover, today) for c in found[:MOST_CLASHES]),
+        more_clashes=max(0, len(found) - MOST_CLASHES),
         squads=tuple(group_week(club, mine, monday, squad) for squad in club.squads),
         message=message(club, mine, monday),
     )
 
 
-def _choices(clash: Clash, club: Club, works: Iterable[DatedWork], today: date) -> Choices:
-    moves = moves_for(clash, club, works, not_before=today)
+def _choices(clash: Clash, club: Club, mover: Mover, today: date) -> Choices:
+    moves = mover.moves(clash)
     work = next((w for w in (clash.earlier, clash.later) if w.session and w.day >= today), None)
     if work is None or not work.slot:
         return Choices(clash, moves, None, None)

@@ -87,6 +87,7 @@ class CampWeekPage:
     later_path: str
     first_clashes: tuple[ClashCard, ...]
     more_clashes: tuple[ClashCard, ...]
+    waiting: int
     unstated: tuple[str, ...]
     days: tuple[DayOfWork, ...]
     heads: tuple[str, ...]

@@ -38,7 +38,6 @@ from squadwright.web.forms import FormView
 from squadwright.web.wording import capital, day_text, short_day_text
 
 WEEK = "/camp/week"
-FILES = (("/camp/week/week.ics", "The calendar as .ics"),)
 FIRST_CLASHES = 3
 DAYS = 7
 
@@ -64,6 +63,7 @@ def week_page(view: WeekView) -> CampWeekPage:
         later_path=week_path(view.monday + timedelta(days=DAYS)),
         first_clashes=cards[:FIRST_CLASHES],
         more_clashes=cards[FIRST_CLASHES:],
+        waiting=view.more_clashes,
         unstated=tuple(dict.fromkeys(_unstated(view.works))),
         days=tuple(_day(view, day) for day in days),
         heads=tuple(f"{day:%a}" for day in days),
@@ -72,7 +72,17 @@ def week_page(view: WeekView) -> CampWeekPage:
         worked=tuple(worked_words(group) for group in view.squads),
         regions=tuple(_regions(group) for group in view.squads),
         message=view.message,
-        files=FILES,
+        files=_files(view.monday),
+    )
+
+
+def _files(monday: date) -> tuple[tuple[str, str], ...]:
+    asked = urlencode({"day": monday.isoformat()})
+    return (
+        (f"{WEEK}/week.pdf?{asked}", "Print the week"),
+        (f"{WEEK}/season.pdf?{asked}", "Print 12 weeks"),
+        (f"{WEEK}/week.xlsx?{asked}", "Week and season as XLSX"),
+        (f"{WEEK}/week.ics", "The calendar as .ics"),
     )
 
 

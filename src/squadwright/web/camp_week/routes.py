@@ -18,7 +18,8 @@ from squadwright.services.camp_week import (
 )
 from squadwright.services.clubs import load_club
 from squadwright.services.week import slot_named
-from squadwright.web.camp_week import fixtures
+from squadwright.web.camp_week import files, fixtures
+from squadwright.web.camp_week.asked import asked_day, typed_day
 from squadwright.web.camp_week.forms import read_date, read_limits
 from squadwright.web.camp_week.pages import (
     WEEK,
@@ -45,7 +46,7 @@ def show(request: Request) -> Response:
 def move(request: Request) -> Response:
     """Take one of the moves that are proposed."""
     form, today = Form.of(request), _today(request)
-    day = _typed_day(form.raw("day")) or today
+    day = typed_day(form.raw("day")) or today
     view = week_view(_club(request), day, today=today)
     for choices in view.choices:
         for each in choices.moves:
@@ -105,24 +106,8 @@ def keep_limits(request: Request) -> Response:
     return see_other(f"{WEEK}/limits", changed="Your hours are stored.", undo=f"/undo/{done.step}")
 
 
-def asked_day(request: Request) -> date:
-    """The day a request asks for; today where it says none that can be read."""
-    return _typed_day(request.query_params.get("day", "")) or _today(request)
-
-
-def _typed_day(typed: str) -> date | None:
-    try:
-        day = date.fromisoformat(typed)
-    except ValueError:
-        return None
-    return day if EARLIEST <= day.year <= LATEST else None
-
-
-EARLIEST, LATEST = 1950, 2200
-
-
 def _held_on(request: Request) -> date:
-    day = _typed_day(request.path_params["day"])
+    day = typed_day(request.path_params["day"])
     if day is None:
         raise NotFound("The week has no such day. Go back to the week")
     return day
@@ -146,6 +131,7 @@ PART = Part(
         Route(f"{WEEK}/limits", limits, methods=["GET"]),
         Route(f"{WEEK}/limits", keep_limits, methods=["POST"]),
         *fixtures.ROUTES,
+        *files.ROUTES,
         Route(f"{WEEK}/{{slot}}/{{day}}", edit, methods=["GET"]),
         Route(f"{WEEK}/{{slot}}/{{day}}", change, methods=["POST"]),
     ),

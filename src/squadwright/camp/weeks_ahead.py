@@ -1,0 +1,70 @@
+"""The weeks ahead in short: events, lost days, terms, who is away, planned load of each squad."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from squadwright.camp.week import DatedWork, group_week, works_between
+from squadwright.camp.week_words import day_words
+from squadwright.formulas.session_load import DAYS_IN_A_WEEK
+from squadwright.model.club import Club
+
+
+@dataclass(frozen=True)
+class WeekAhead:
+    """One week; ``loads`` are pairs of squad and planned load [AU], None where it is not known."""
+
+    monday: date
+    events: tuple[str, ...]
+    lost: tuple[str, ...]
+    term: str
+    away: tuple[str, ...]
+    loads: tuple[tuple[str, float | None], ...]
+
+
+def weeks_ahead(club: Club, monday: date, weeks: int) -> tuple[WeekAhead, ...]:
+    """So many weeks from a Monday on."""
+    return tuple(_week(club, monday + timedelta(weeks=number)) for number in range(weeks))
+
+
+def _week(club: Club, monday: date) -> WeekAhead:
+    sunday = monday + timedelta(days=DAYS_IN_A_WEEK - 1)
+    works = works_between(club, monday, sunday)
+    shown = club.shown_names()
+    events = [
+        (event.starts_on, f"{shown[a.id]}, {event.name} ({event.priority})")
+        for a in club.athletes
+        for event in a.events
+        if monday <= event.starts_on <= sunday
+    ]
+    events += [
+        (max(f.starts_on, monday), f.name)
+        for f in club.fixtures
+        if f.starts_on <= sunday and f.ends_on >= monday
+    ]
+    return WeekAhead(
+        monday=monday,
+        events=tuple(f"{day_words(day)}: {words}" for day, words in sorted(events)),
+        lost=tuple(
+            f"{c.name}, {_days(c.starts_on, c.ends_on)}"
+            for c in club.closures
+            if c.starts_on <= sunday and c.ends_on >= monday
+        ),
+        term=", ".join(t.name for t in club.terms if t.starts_on <= sunday and t.ends_on >= monday),
+        away=tuple(
+            f"{shown[t.athlete]}, {_days(t.starts_on, t.ends_on)}"
+            for t in club.travel
+            if t.starts_on <= sunday and t.ends_on >= monday
+        ),
+        loads=tuple(_load(club, works, monday, squad) for squad in club.squads),
+    )
+
+
+def _load(
+    club: Club, works: tuple[DatedWork, ...], monday: date, squad: str
+) -> tuple[str, float | None]:
+    group = group_week(club, works, monday, squad)
+    return squad, None if None in group.days else group.summary.load
+
+
+def _days(first: date, last: date) -> str:
+    return day_words(first) if first == last else f"{day_words(first)} to {day_words(last)}"

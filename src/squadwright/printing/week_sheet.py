@@ -1,0 +1,162 @@
+"""The week and the season on one page each: what hangs on the wall."""
+
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from squadwright.camp.clashes import Clash
+from squadwright.camp.week import DatedWork, GroupWeek
+from squadwright.camp.week_words import (
+    FORMULA,
+    clash_words,
+    day_words,
+    hours_words,
+    load_words,
+    rule_words,
+    work_words,
+)
+from squadwright.camp.weeks_ahead import WeekAhead
+from squadwright.formulas.session_load import DAYS_IN_A_WEEK
+from squadwright.model.club import Club
+from squadwright.printing.typesetting import Heading, Settled, largest_size_on
+
+SIZES_PT = (10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.6)
+MOST_CLASHES = 8
+WEEK_TEMPLATE = "week_sheet.typ"
+CAUTION = (
+    "Planned loads describe; they forecast no injury. Medical staff, local rules and licensed "
+    "practice come first."
+)
+
+
+@dataclass(frozen=True)
+class PrintedWork:
+    """One session of a day."""
+
+    hours: str
+    name: str
+    line: str
+    is_held: bool
+
+
+@dataclass(frozen=True)
+class PrintedDay:
+    """One day of the week."""
+
+    day: str
+    works: tuple[PrintedWork, ...]
+
+
+@dataclass(frozen=True)
+class WeekSheet:
+    """Context of ``week_sheet.typ``."""
+
+    heading: Heading
+    title: str
+    days: tuple[PrintedDay, ...]
+    heads: tuple[str, ...]
+    loads: tuple[tuple[str, ...], ...]
+    formula: str
+    clashes: tuple[str, ...]
+    more_clashes: int
+
+
+@dataclass(frozen=True)
+class SeasonSheet:
+    """Context of ``season_sheet.typ``."""
+
+    heading: Heading
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def set_week_sheet(
+    club: Club,
+    monday: date,
+    works: tuple[DatedWork, ...],
+    groups: tuple[GroupWeek, ...],
+    clashes: tuple[Clash, ...],
+) -> bytes:
+    """The week as PDF, in the largest text that keeps it to one page; clashes give way first."""
+    days = tuple(monday + timedelta(days=n) for n in range(DAYS_IN_A_WEEK))
+    title = f"The week of {monday:%A} {monday.day} {monday:%B %Y}"
+    sheet = WeekSheet(
+        heading=_heading(club, title, monday),
+        title=title,
+        days=tuple(
+            PrintedDay(day_words(day), tuple(_work(w) for w in works if w.day == day))
+            for day in days
+        ),
+        heads=("Squad", *(f"{day:%a}" for day in days), "Week", "Monotony", "Strain"),
+        loads=tuple(_loads(group) for group in groups),
+        formula=FORMULA,
+        clashes=tuple(f"{clash_words(c)} {rule_words(c)}" for c in clashes[:MOST_CLASHES]),
+        more_clashes=max(0, len(clashes) - MOST_CLASHES),
+    )
+    while sheet.clashes and Settled(WEEK_TEMPLATE, sheet).pages(SIZES_PT[-1]) > 1:
+        kept = sheet.clashes[: len(sheet.clashes) // 2]
+        sheet = replace(sheet, clashes=kept, more_clashes=len(clashes) - len(kept))
+    return _on_one_page(WEEK_TEMPLATE, sheet)
+
+
+def set_season_sheet(club: Club, weeks: tuple[WeekAhead, ...]) -> bytes:
+    """The weeks ahead as PDF, on one page."""
+    monday = weeks[0].monday
+    title = f"{len(weeks)} weeks from {monday:%A} {monday.day} {monday:%B %Y}"
+    squads = tuple(f"{squad} [AU]" for squad, _ in weeks[0].loads)
+    sheet = SeasonSheet(
+        heading=_heading(club, title, monday),
+        title=title,
+        heads=("Week of", "Events", "Lost days", "Term", "Away", *squads),
+        rows=tuple(_row(week) for week in weeks),
+    )
+    return _on_one_page("season_sheet.typ", sheet)
+
+
+def _row(week: WeekAhead) -> tuple[str, ...]:
+    return (
+        day_words(week.monday),
+        "; ".join(week.events),
+        "; ".join(week.lost),
+        week.term,
+        "; ".join(week.away),
+        *(load_words(load) for _, load in week.loads),
+    )
+
+
+def _work(work: DatedWork) -> PrintedWork:
+    said = (work_words(work), ", ".join(work.squads))
+    return PrintedWork(hours_words(work), work.name, "; ".join(filter(None, said)), work.is_held)
+
+
+def _loads(group: GroupWeek) -> tuple[str, ...]:
+    summary = group.summary
+    return (
+        group.name,
+        *(load_words(day) for day in group.days),
+        f"{summary.load:g}",
+        "none" if summary.monotony is None else f"{summary.monotony:.2f}",
+        "none" if summary.strain is None else f"{summary.strain:.0f}",
+    )
+
+
+def _heading(club: Club, title: str, monday: date) -> Heading:
+    return Heading(
+        club=club.name,
+        session=title,
+        routine="",
+        aim="",
+        style="",
+        held_on=monday.isoformat(),
+        starts_at="",
+        ends_at="",
+        minutes=0,
+        room="",
+        staff=(),
+        cautions=(CAUTION,),
+    )
+
+
+def _on_one_page(template: str, sheet: WeekSheet | SeasonSheet) -> bytes:
+    document = Settled(template, sheet)
+    return document.pdf(largest_size_on(document, SIZES_PT, most_pages=1))
