@@ -55,10 +55,8 @@ class Mover:
         left out.
         """
         movable = tuple(w for w in _in_order(clash) if w.day >= self._not_before)
-        near, far = (
-            (move for work in movable for move in self._of(work, is_far=is_far))
-            for is_far in (False, True)
-        )
+        near = (move for work in movable for move in self._of(work, is_far=False))
+        far = (move for work in movable for move in self._of(work, is_far=True))
         eased = [_eased(work) for work in movable]
         easier = [replace(_move(e), effort=e.effort) for e in eased if _ends(clash, e, self._club)]
         off = [replace(_move(work), is_off=True) for work in movable]
