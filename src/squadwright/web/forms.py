@@ -86,6 +86,12 @@ class Form:
         assert isinstance(form, FormData)
         return cls(form)
 
+    @classmethod
+    def in_address(cls, request: Request) -> Self:
+        """The form as it came in the address: it is sent by GET, since nothing is written."""
+        typed: list[tuple[str, str | UploadFile]] = [*request.query_params.multi_items()]
+        return cls(FormData(typed))
+
     def done(self) -> None:
         """Raise FormRefused if a field could not be used."""
         if self._wrong:

@@ -6,6 +6,7 @@ from squadwright.web.camp_week.routes import PART as CAMP_WEEK
 from squadwright.web.devices.routes import JOIN, TRUST
 from squadwright.web.devices.routes import PART as DEVICES
 from squadwright.web.done.routes import PART as DONE
+from squadwright.web.event_day.routes import PART as EVENT_DAY
 from squadwright.web.floor.routes import PART as FLOOR
 from squadwright.web.heart.routes import PART as HEART
 from squadwright.web.incidents.routes import PART as INCIDENTS
@@ -38,6 +39,7 @@ from squadwright.web.what_if.routes import PART as WHAT_IF
 
 PARTS: tuple[Part, ...] = (
     TODAY,
+    EVENT_DAY,
     SESSIONS,
     CAMP_WEEK,
     START,

@@ -2,7 +2,6 @@
 
 from datetime import UTC, datetime
 
-from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -22,7 +21,7 @@ from squadwright.web.site import site
 def review(request: Request) -> Response:
     """The block that is asked for, else the last six weeks."""
     here = site(request)
-    club, form = load_club(here.keeper), _form(request)
+    club, form = load_club(here.keeper), Form.in_address(request)
     try:
         found = _found(request, form)
     except InvalidInput as error:
@@ -33,15 +32,9 @@ def review(request: Request) -> Response:
 
 def printed(request: Request) -> Response:
     """The same on one page of paper."""
-    found = _found(request, _form(request))
+    found = _found(request, Form.in_address(request))
     name = f"{found.wanted.since}-{found.wanted.until}-review.pdf"
     return attachment(set_block_sheet(found), name, "application/pdf")
-
-
-def _form(request: Request) -> Form:
-    """The form as it came in the address: it is sent by GET, since nothing is written."""
-    typed: list[tuple[str, str | UploadFile]] = [*request.query_params.multi_items()]
-    return Form(FormData(typed))
 
 
 def _found(request: Request, form: Form) -> BlockReview:

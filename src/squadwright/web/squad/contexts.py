@@ -124,6 +124,7 @@ class AthletePage:
     right_path: str
     load_path: str
     tests_path: str
+    event_day_path: str
     note: str
     remarks: tuple[Remark, ...]
     restrictions: tuple[str, ...]

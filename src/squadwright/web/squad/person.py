@@ -11,6 +11,7 @@ from squadwright.planning.restriction_words import day_words
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import doses_by_athlete, rounds_text
 from squadwright.services.squad_view import ShownAthlete
+from squadwright.web.event_day.pages import event_day_path
 from squadwright.web.load.paths import athlete_load_path
 from squadwright.web.right.paths import right_path
 from squadwright.web.squad.capacity import capacity_view
@@ -43,6 +44,7 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
         right_path=right_path(athlete.id),
         load_path=athlete_load_path(athlete.id),
         tests_path=results_path(athlete.id),
+        event_day_path=_event_day_path(athlete, today),
         note=athlete.note,
         remarks=tuple(_remarks(athlete, today)),
         restrictions=tuple(_restriction(r) for r in in_force(athlete, today)),
@@ -140,6 +142,11 @@ def _next_event(athlete: Athlete, today: date) -> str:
         return ""
     days = (event.starts_on - today).days
     return f"{event.name} {days_words(days)}, {day_words(event.starts_on)}"
+
+
+def _event_day_path(athlete: Athlete, today: date) -> str:
+    event = next_event(athlete, today)
+    return "" if event is None else event_day_path(event.starts_on)
 
 
 def _mass_line(athlete: Athlete, today: date) -> str:

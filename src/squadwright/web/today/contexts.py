@@ -194,6 +194,7 @@ class DayPage:
     guests_over: str
     run: RunNote | None
     notice: NoticeBlock | None
+    event_day: SessionLink | None
 
 
 @dataclass(frozen=True)
@@ -208,6 +209,7 @@ class NothingPage:
     others: tuple[SessionLink, ...]
     path: str = ""
     run: RunNote | None = None
+    event_day: SessionLink | None = None
 
 
 @dataclass(frozen=True)

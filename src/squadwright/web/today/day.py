@@ -18,9 +18,11 @@ from squadwright.printing.squad_groups import group_rows
 from squadwright.printing.timetable import timetable
 from squadwright.printing.wall_sheet import wall_sheet
 from squadwright.printing.wording import as_sentence
+from squadwright.services.event_day import event_days
 from squadwright.services.guests import guests_to_ask_about
 from squadwright.services.planning import ShownSession
 from squadwright.web.drawing.floor import floor_pictures
+from squadwright.web.event_day.pages import event_day_path
 from squadwright.web.notice.contexts import NoticeBlock
 from squadwright.web.today.contexts import DayPage, NothingPage, OddNumber, RunNote, SessionLink
 from squadwright.web.today.loads import bar_views, place_table
@@ -30,6 +32,7 @@ from squadwright.web.today.whys import whys_of
 from squadwright.web.wording import count_text, short_day_text, time_text
 
 MOST_LINKS = 8
+EVENT_AHEAD_DAYS = 14
 
 
 def day_page(
@@ -76,6 +79,7 @@ def day_page(
         guests_over=guests_over_text(club, today),
         run=run,
         notice=notice,
+        event_day=next_event_day(club, today),
     )
 
 
@@ -96,7 +100,18 @@ def guests_over_text(club: Club, today: date) -> str:
     return f"The month as a guest is over: {named}{more}."
 
 
-def unplanned_page(shown: ShownSession, run: RunNote | None = None) -> NothingPage:
+def next_event_day(club: Club, today: date) -> SessionLink | None:
+    """The next day within a fortnight on which somebody competes, with its sheet for the mats."""
+    found = next(iter(event_days(club, since=today)), None)
+    if found is None or (found.day - today).days > EVENT_AHEAD_DAYS:
+        return None
+    names = list(dict.fromkeys(competitor.name for competitor in found.competitors))
+    said = names[0] if len(names) == 1 else count_text(len(names), "athlete")
+    verb = "competes" if len(names) == 1 else "compete"
+    return SessionLink(f"{said} {verb} on {short_day_text(found.day)}", event_day_path(found.day))
+
+
+def unplanned_page(shown: ShownSession, run: RunNote | None = None, *, today: date) -> NothingPage:
     """A session for which there is no plan, and why."""
     return NothingPage(
         title=shown.session.name,
@@ -106,6 +121,7 @@ def unplanned_page(shown: ShownSession, run: RunNote | None = None) -> NothingPa
         others=other_sessions(shown.club, shown.session),
         path=session_path(shown.session),
         run=run,
+        event_day=next_event_day(shown.club, today),
     )
 
 

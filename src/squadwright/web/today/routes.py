@@ -29,7 +29,7 @@ def today(request: Request) -> Response:
     state = pinned(here.keeper, shown.session.id)
     run = run_note(shown.session, state, today=here.today())
     if shown.plan is None:
-        return render(request, unplanned_page(shown, run))
+        return render(request, unplanned_page(shown, run, today=here.today()))
     odd = odd_number(here.keeper, shown, shown.plan)
     notice = notice_block(notice_today(here.keeper, today=here.today()))
     return render(request, day_page(shown, shown.plan, odd, run, notice, today=here.today()))

@@ -1,7 +1,8 @@
-// Keeps the floor of a session and everything it needs on the device, so that it opens in flight
-// mode. Pages come from the server while it answers; static files never change at their address.
+// Keeps the floor of a session, or a day of competition, and everything it needs on the device, so
+// that it opens in flight mode. Pages come from the server while it answers; static files never change at their address.
 const CACHE = "squadwright-floor-1";
 const PATIENCE_MS = 2500;
+const PAGES = /^\/(live\/[^/]+(\/wall|\/sheet\.json)?|camp\/event-day\/[\d-]+)$/;
 
 self.addEventListener("install", () => self.skipWaiting());
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
@@ -10,7 +11,7 @@ self.addEventListener("fetch", (event) => {
   const address = new URL(event.request.url);
   if (event.request.method !== "GET" || address.origin !== self.location.origin) return;
   if (address.pathname.startsWith("/static/")) event.respondWith(fromCacheFirst(event.request));
-  else if (/^\/live\/[^/]+(\/wall|\/sheet\.json)?$/.test(address.pathname)) {
+  else if (PAGES.test(address.pathname)) {
     event.respondWith(fromServerFirst(event.request, address.pathname));
   }
 });

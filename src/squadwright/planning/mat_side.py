@@ -1,0 +1,131 @@
+"""At the mats on the day of a competition: who must warm up now, and the time between two bouts."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import IntEnum
+
+COMMON_PRACTICE = "common practice, no source"
+BOUTS_AHEAD_SOURCE = (
+    "the coach's setting; 4 is what one youth wrestling club writes for parents, read"
+)
+MINUTES_SOURCE = "the coach's setting, no source: time one mat for three bouts and change it"
+MOST_AHEAD = 12
+MOST_MINUTES = 60
+
+
+@dataclass(frozen=True)
+class CallSettings:
+    """From how many bouts ahead on his mat an athlete warms up, and how long one bout takes."""
+
+    bouts_ahead: int = 4
+    minutes_a_bout: int = 8
+
+
+@dataclass(frozen=True)
+class Standing:
+    """What is known of an athlete: bouts ahead of his own, None where nobody has said."""
+
+    athlete: str
+    ahead: int | None = None
+    is_over: bool = False
+
+
+class Move(IntEnum):
+    """What he does now, the most pressing first."""
+
+    WARM_UP = 0
+    WAIT = 1
+    NOT_SAID = 2
+    OVER = 3
+
+
+@dataclass(frozen=True)
+class Called:
+    """One line of the queue; minutes are estimates, None where nothing is known."""
+
+    standing: Standing
+    move: Move
+    minutes_to_call: int | None = None
+    minutes_to_warm_up: int | None = None
+
+
+def queue(standings: Iterable[Standing], settings: CallSettings) -> tuple[Called, ...]:
+    """Everybody in the order in which he must move; those alike stay in the order given."""
+    return tuple(
+        sorted(
+            (_called(each, settings) for each in standings),
+            key=lambda called: (called.move, called.minutes_to_call or 0),
+        )
+    )
+
+
+def _called(standing: Standing, settings: CallSettings) -> Called:
+    if standing.is_over:
+        return Called(standing, Move.OVER)
+    if standing.ahead is None:
+        return Called(standing, Move.NOT_SAID)
+    left = max(0, standing.ahead - settings.bouts_ahead)
+    return Called(
+        standing,
+        Move.WAIT if left else Move.WARM_UP,
+        minutes_to_call=standing.ahead * settings.minutes_a_bout,
+        minutes_to_warm_up=left * settings.minutes_a_bout,
+    )
+
+
+@dataclass(frozen=True)
+class RoutineStep:
+    """One step between two bouts.
+
+    It holds in the first ``after_minutes`` after a bout, or from ``before_minutes`` before the next
+    call; the one with neither holds in between.
+    """
+
+    name: str
+    words: str
+    after_minutes: int | None = None
+    before_minutes: int | None = None
+
+
+BETWEEN_BOUTS = (
+    RoutineStep(
+        "Come down",
+        "Walk until the breath is calm, dry layer on. A knock, pain or anything odd: medical staff "
+        "first, and no next bout before they have said so",
+        after_minutes=5,
+    ),
+    RoutineStep(
+        "Rest",
+        "Sit or lie with the legs up, away from the noise. Food and drink only as he is used to. "
+        "One sentence about the next bout, no more",
+    ),
+    RoutineStep(
+        "Warm again",
+        "Walk, then joints from the ankles to the neck, light steps and hand fighting",
+        before_minutes=15,
+    ),
+    RoutineStep(
+        "Build up",
+        "Three bursts of 10 s of his own attacks, a minute of walking after each: warm, not tired",
+        before_minutes=8,
+    ),
+    RoutineStep(
+        "At the mat",
+        "Layer on until he is called, slow breaths, and he says his first grip aloud",
+        before_minutes=3,
+    ),
+)
+"""Steps between two bouts; a gap too short for all of them loses the rest first."""
+
+
+def step_now(since_end_minutes: float | None, to_call_minutes: float | None) -> RoutineStep:
+    """The step that holds so long after a bout and so long before the next call."""
+    for step in sorted(
+        (s for s in BETWEEN_BOUTS if s.before_minutes is not None),
+        key=lambda s: s.before_minutes or 0,
+    ):
+        if to_call_minutes is not None and to_call_minutes <= (step.before_minutes or 0):
+            return step
+    first, between = BETWEEN_BOUTS[0], BETWEEN_BOUTS[1]
+    is_just_over = since_end_minutes is not None and since_end_minutes < (first.after_minutes or 0)
+    return first if is_just_over else between

@@ -1,0 +1,112 @@
+"""The day of a competition on paper: weigh-ins, bouts to tick, what to do between two of them."""
+
+from dataclasses import dataclass
+
+from squadwright.model.athlete import Event
+from squadwright.planning.mat_side import BETWEEN_BOUTS, CallSettings
+from squadwright.printing.masses import kilogram_text
+from squadwright.printing.typesetting import Heading, Settled, largest_size_on
+from squadwright.services.event_day import Competitor, EventDay
+
+SIZES_PT = (10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.6)
+TEMPLATE = "event_day_sheet.typ"
+FEWEST_BOUTS = 4
+MOST_BOUTS = 8
+MOST_PAGES = 2
+CAUTION = (
+    "Pain, dizziness or a knock on the head: out, and medical staff decide. The rules of the event "
+    "and local rules come first. Nobody loses weight by this sheet."
+)
+
+
+@dataclass(frozen=True)
+class CompetitorRow:
+    """One athlete: his weigh-in, and a box for each bout he may have."""
+
+    name: str
+    event: str
+    weigh_in: str
+    bouts: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class SheetStep:
+    """One step between two bouts."""
+
+    name: str
+    when: str
+    words: str
+
+
+@dataclass(frozen=True)
+class EventDaySheet:
+    """Context of ``event_day_sheet.typ``."""
+
+    heading: Heading
+    rows: tuple[CompetitorRow, ...]
+    steps: tuple[SheetStep, ...]
+    bouts_ahead: int
+    minutes_a_bout: int
+
+
+def event_day_sheet(found: EventDay) -> EventDaySheet:
+    """The context of the sheet."""
+    usual = CallSettings()
+    return EventDaySheet(
+        heading=Heading(
+            club=found.club.name,
+            session="At the mats",
+            routine="",
+            aim="",
+            style="",
+            held_on=found.day.isoformat(),
+            starts_at="",
+            ends_at="",
+            minutes=0,
+            room="",
+            staff=(),
+            cautions=(CAUTION,),
+        ),
+        rows=tuple(_row(competitor) for competitor in found.competitors),
+        steps=tuple(
+            SheetStep(
+                step.name,
+                f"first {step.after_minutes} min"
+                if step.after_minutes
+                else f"{step.before_minutes} min before the call"
+                if step.before_minutes
+                else "in between",
+                step.words,
+            )
+            for step in BETWEEN_BOUTS
+        ),
+        bouts_ahead=usual.bouts_ahead,
+        minutes_a_bout=usual.minutes_a_bout,
+    )
+
+
+def set_event_day_sheet(found: EventDay) -> bytes:
+    """The sheet as PDF, in the largest text that keeps it to two sides of one paper."""
+    document = Settled(TEMPLATE, event_day_sheet(found))
+    return document.pdf(largest_size_on(document, SIZES_PT, most_pages=MOST_PAGES))
+
+
+def weigh_in_words(event: Event) -> str:
+    """The limit and the rule of an event: "Weigh-in: 74 kg, the morning of the event"."""
+    limit = kilogram_text(event.mass_limit.kg) if event.mass_limit else "no limit on file"
+    rule = f", {event.weigh_in_rule}" if event.weigh_in_rule else ""
+    return f"Weigh-in: {limit}{rule}"
+
+
+def bouts_words(event: Event) -> str:
+    """How many bouts are expected; empty where nobody has said."""
+    bouts = event.bouts_expected
+    return f"About {bouts} bout{'' if bouts == 1 else 's'}." if bouts else ""
+
+
+def _row(competitor: Competitor) -> CompetitorRow:
+    event = competitor.event
+    bouts = max(FEWEST_BOUTS, min(MOST_BOUTS, event.bouts_expected or FEWEST_BOUTS))
+    return CompetitorRow(
+        competitor.name, event.name, weigh_in_words(event), tuple(range(1, bouts + 1))
+    )

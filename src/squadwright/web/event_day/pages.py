@@ -1,0 +1,143 @@
+"""The pages of a day of competition, put together from who competes."""
+
+from datetime import date
+
+from squadwright.model.club import Club
+from squadwright.planning.mat_side import (
+    BETWEEN_BOUTS,
+    BOUTS_AHEAD_SOURCE,
+    COMMON_PRACTICE,
+    MINUTES_SOURCE,
+    MOST_AHEAD,
+    MOST_MINUTES,
+    Called,
+    CallSettings,
+    Move,
+    Standing,
+    queue,
+)
+from squadwright.printing.event_day_sheet import bouts_words, weigh_in_words
+from squadwright.services.event_day import Competitor, EventDay, event_days
+from squadwright.web.event_day.contexts import Card, DayLink, DaysPage, MatSidePage, QueueLine
+from squadwright.web.forms import Form, FormView
+from squadwright.web.wording import count_text, day_text
+
+PATH = "/camp/event-day"
+AHEAD_KEYS = ("0", "1", "2", "3", "4", "5", "6", "8", "10", "12")
+
+
+def event_day_path(day: date) -> str:
+    """The sheet of a day."""
+    return f"{PATH}/{day.isoformat()}"
+
+
+def days_page(club: Club, *, today: date) -> DaysPage:
+    """The days of competition from today on."""
+    return DaysPage(
+        tuple(
+            DayLink(
+                day_text(found.day),
+                ", ".join(f"{c.name} ({c.event.name})" for c in found.competitors),
+                event_day_path(found.day),
+            )
+            for found in event_days(club, since=today)
+        )
+    )
+
+
+def card_key(competitor: Competitor) -> str:
+    """What a card is known by on the device: the athlete and his event."""
+    return f"{competitor.athlete.id}.{competitor.event.id}"
+
+
+def read_settings(form: Form) -> CallSettings:
+    """The settings that were asked for; what was left out is as usual."""
+    usual = CallSettings()
+    ahead = form.maybe_whole("bouts_ahead", "Bouts ahead", low=1, high=MOST_AHEAD, unit="bouts")
+    minutes = form.maybe_whole(
+        "minutes", "Minutes a bout", low=1, high=MOST_MINUTES, unit="minutes"
+    )
+    return CallSettings(ahead or usual.bouts_ahead, minutes or usual.minutes_a_bout)
+
+
+def read_standings(form: Form, found: EventDay) -> tuple[Standing, ...]:
+    """How many bouts are ahead of each, as far as it was said."""
+    standings = []
+    for competitor in found.competitors:
+        key = card_key(competitor)
+        said = ""
+        if form.raw(f"ahead-{key}"):
+            said = form.choice(f"ahead-{key}", competitor.name, AHEAD_KEYS)
+        if form.raw(f"weigh-{key}"):
+            form.clock(f"weigh-{key}", f"Weigh-in of {competitor.name}")
+        is_over = form.flag(f"over-{key}")
+        standings.append(Standing(key, int(said) if said in AHEAD_KEYS else None, is_over))
+    form.done()
+    return tuple(standings)
+
+
+def mat_side_page(
+    found: EventDay,
+    standings: tuple[Standing, ...],
+    settings: CallSettings,
+    view: FormView,
+) -> MatSidePage:
+    """The sheet of a day."""
+    people = len({c.athlete.id for c in found.competitors})
+    names = {card_key(c): c.name for c in found.competitors}
+    place = {card_key(c): index for index, c in enumerate(found.competitors, 1)}
+    return MatSidePage(
+        title="At the mats",
+        line=f"{day_text(found.day)}: {count_text(people, 'athlete')}.",
+        path=event_day_path(found.day),
+        day=found.day.isoformat(),
+        view=view,
+        queue=tuple(_queue_line(each, names, place) for each in queue(standings, settings)),
+        cards=tuple(
+            Card(
+                key=card_key(c),
+                name=c.name,
+                event=c.event.name,
+                weigh_in=weigh_in_words(c.event),
+                bouts=bouts_words(c.event),
+            )
+            for c in found.competitors
+        ),
+        weigh_ins=_weigh_ins(found, view),
+        ahead_keys=tuple((key, key) for key in AHEAD_KEYS),
+        steps=BETWEEN_BOUTS,
+        sources=(
+            f"Bouts ahead: {BOUTS_AHEAD_SOURCE}.",
+            f"Minutes a bout: {MINUTES_SOURCE}.",
+            f"Between two bouts: {COMMON_PRACTICE}. In a simulated event of five bouts in two days "
+            "the power of legs and the strength of arms fell as it went on (Kraemer 2001, from a "
+            "summary): expect less of the last bout.",
+        ),
+    )
+
+
+def _weigh_ins(found: EventDay, view: FormView) -> str:
+    """When they weigh in, the earliest first, as far as it was said."""
+    said = sorted(
+        (view.value(f"weigh-{key}"), c.name)
+        for c in found.competitors
+        if (key := card_key(c)) and view.value(f"weigh-{key}") and not view.wrong(f"weigh-{key}")
+    )
+    return ", ".join(f"{at} {name}" for at, name in said)
+
+
+def _queue_line(called: Called, names: dict[str, str], place: dict[str, int]) -> QueueLine:
+    key = called.standing.athlete
+    move, estimate = {
+        Move.WARM_UP: ("Warm up now", _to_call(called)),
+        Move.WAIT: (f"Warm up in about {called.minutes_to_warm_up} min", _to_call(called)),
+        Move.NOT_SAID: ("Bouts ahead not said", ""),
+        Move.OVER: ("Finished for the day", ""),
+    }[called.move]
+    return QueueLine(names[key], f"card-{place[key]}", move, estimate, called.move is Move.WARM_UP)
+
+
+def _to_call(called: Called) -> str:
+    if called.standing.ahead == 0:
+        return "his bout is next"
+    return f"about {called.minutes_to_call} min to the call"

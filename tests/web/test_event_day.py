@@ -1,0 +1,107 @@
+"""A day of competition in process: the queue by what is in the address, refusals, the sheet."""
+
+from dataclasses import replace
+from datetime import date
+
+import pytest
+
+from printing.printed import pypdf_text, reader
+from read_pages import page_of, words_of
+from site_server import MONDAY, Browse
+from squadwright.model.athlete import Event
+from squadwright.services.club_changes import change_club
+
+DAY = date(2026, 3, 8)
+PATH = "/camp/event-day/2026-03-08"
+
+
+@pytest.fixture
+def day(browse: Browse) -> Browse:
+    """Three more athletes compete on the day of the tournament of A13."""
+    event = Event("cup", "Harbour cup", DAY, bouts_expected=3)
+    change_club(
+        browse.keeper,
+        lambda club: replace(
+            club,
+            athletes=tuple(
+                replace(a, events=(*a.events, event)) if a.id in ("A02", "A03", "A08") else a
+                for a in club.athletes
+            ),
+        ),
+        today=MONDAY,
+    )
+    return browse
+
+
+def queue_of(browse: Browse, query: str) -> list[str]:
+    page = page_of(browse.get(f"{PATH}?{query}"))
+    return [words_of(line) for line in page.xpath("//ol[@id='queue']/li")]
+
+
+def test_the_days_ahead_are_listed_with_who_competes(day: Browse) -> None:
+    page = page_of(day.get("/camp/event-day"))
+    [line] = [
+        li for li in page.xpath("//ul[@class='event-days']/li") if "Sunday 8 March" in words_of(li)
+    ]
+    for name in ("Chidozie", "Iskander", "Marisol", "Haneul", "Sami"):
+        assert name in words_of(line)
+
+
+def test_the_queue_goes_by_the_bouts_ahead_in_the_address(day: Browse) -> None:
+    unsaid = queue_of(day, "")
+    assert len(unsaid) == 5
+    assert all("Bouts ahead not said" in line for line in unsaid)
+    said = "ahead-A02.cup=10&ahead-A03.cup=3&ahead-A08.cup=6&over-A08.cup=yes"
+    first, second, *_, third, last = queue_of(day, said)
+    assert first.startswith("Marisol Quenaya Warm up now about 24 min to the call")
+    assert second.startswith("Iskander Yulbarin Warm up in about 48 min")
+    assert "not said" in third
+    assert last.startswith("Sami Darwazin '01 Finished for the day")
+    moved = queue_of(day, f"{said}&bouts_ahead=12&minutes=5")
+    assert moved[1].startswith("Iskander Yulbarin Warm up now about 50 min to the call")
+
+
+def test_weigh_ins_stand_in_the_order_of_the_clock(day: Browse) -> None:
+    page = page_of(day.get(f"{PATH}?weigh-A03.cup=08:15&weigh-A02.cup=07:30"))
+    words = words_of(page.get_element_by_id("weigh-ins"))
+    assert words == "Weigh-ins: 07:30 Iskander Yulbarin, 08:15 Marisol Quenaya"
+
+
+@pytest.mark.parametrize(
+    ("query", "told"),
+    [
+        ("bouts_ahead=0", "outside 1 to 12 bouts"),
+        ("minutes=soon", "is not a number"),
+        ("ahead-A02.cup=11", "is not one of the choices"),
+        ("weigh-A02.cup=25:00", "is not a time of day"),
+    ],
+)
+def test_what_cannot_be_used_is_told_and_stays(day: Browse, query: str, told: str) -> None:
+    answer = day.get(f"{PATH}?{query}&ahead-A03.cup=3")
+    page = page_of(answer, status=422)
+    assert told in words_of(page)
+    [kept] = page.xpath("//input[@name='ahead-A03.cup'][@checked]/@value")
+    assert kept == "3"
+
+
+@pytest.mark.parametrize("path", ["2026-03-09", "soon", "2026-03-09/sheet.pdf"])
+def test_a_day_without_a_competitor_says_what_to_do(day: Browse, path: str) -> None:
+    answer = day.get(f"/camp/event-day/{path}")
+    assert answer.status_code == 404
+    assert "2026-03-0" in answer.text
+
+
+def test_the_printed_sheet_has_a_line_for_each_bout_and_the_routine(day: Browse) -> None:
+    pdf = day.get(f"{PATH}/sheet.pdf").content
+    assert len(reader(pdf).pages) <= 2
+    text = pypdf_text(pdf)
+    for words in ("Chidozie Umelaro", "Marisol Quenaya", "weighed in", "Between two bouts"):
+        assert words in text
+    assert "only as he is used to" in " ".join(text.split())
+    assert "Caution." in text
+
+
+def test_the_ways_to_the_sheet(day: Browse) -> None:
+    assert f'href="{PATH}"' in day.get("/squad/athlete/A13").text
+    # The first day of competition ahead is the one of A05, five days on.
+    assert "Parwana Sohrabin competes on Sat 7 Mar" in words_of(page_of(day.get("/today")))
