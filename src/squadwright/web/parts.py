@@ -10,6 +10,7 @@ from squadwright.web.event_day.routes import PART as EVENT_DAY
 from squadwright.web.floor.routes import PART as FLOOR
 from squadwright.web.heart.routes import PART as HEART
 from squadwright.web.incidents.routes import PART as INCIDENTS
+from squadwright.web.journey.routes import PART as JOURNEY
 from squadwright.web.live.routes import PART as LIVE
 from squadwright.web.load.routes import PART as LOAD
 from squadwright.web.look.routes import PART as LOOK
@@ -57,6 +58,7 @@ PARTS: tuple[Part, ...] = (
     TESTING,
     FLOOR,
     WHAT_IF,
+    JOURNEY,
     LIVE,
     DEVICES,
     JOIN,

@@ -6,10 +6,10 @@ from squadwright.model.athlete import Event
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.attendance import CLOSE_DAYS, PersonToday
 from squadwright.planning.audit.view import AuditView
+from squadwright.planning.done_before import ENOUGH_SESSIONS, done_before
 from squadwright.planning.finding import finding
 from squadwright.planning.restriction_words import day_words
 
-ENOUGH_SESSIONS = 3
 SOURCE = "common practice, no source"
 
 
@@ -40,7 +40,7 @@ def nothing_new_between_events(view: AuditView) -> Iterator[Finding]:
     for person in view.training():
         if person.close_events() is None:
             continue
-        sessions, done = _done_before(view, person.id)
+        sessions, done = done_before(view.club, view.session, person.id)
         if sessions < ENOUGH_SESSIONS:
             continue
         mine = {p.exercise: p.name for who, _, p, _ in view.planned() if who.id == person.id}
@@ -83,15 +83,3 @@ def _second_weigh_in(second: Event) -> str:
     rule = f", {second.weigh_in_rule}" if second.weigh_in_rule else ""
     standing = "" if second.weigh_in is None else f", {second.weigh_in.standing}"
     return f" The second weigh-in: {second.mass_limit.kg:g} kg{rule}{standing}"
-
-
-def _done_before(view: AuditView, athlete: str) -> tuple[int, set[str]]:
-    """How many earlier sessions he was named in, and the exercises of their routines."""
-    count, done = 0, set()
-    for session in view.club.sessions:
-        if athlete not in session.athletes or not session.is_before(view.session):
-            continue
-        count += 1
-        routine = view.club.routine(session.routine, session.routine_version)
-        done |= {step.exercise for block in routine.blocks for step in block.steps}
-    return count, done

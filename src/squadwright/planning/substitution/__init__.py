@@ -154,7 +154,7 @@ def _allowed(problem: SubstitutionProblem) -> Iterator[Exercise]:
             continue
         if not _lands_no_harder(problem, new):
             continue
-        if _has_the_kit(problem, new.needs) and _has_the_space(problem, new.needs):
+        if is_there(problem, new.needs):
             yield new
 
 
@@ -191,6 +191,11 @@ def _hardest(count: Count) -> int:
     """Place of the hardest landing among the impact classes, -1 where nothing lands."""
     classes = list(ImpactClass)
     return max((classes.index(contact.impact) for contact, _ in count.landings), default=-1)
+
+
+def is_there(problem: SubstitutionProblem, needs: Needs) -> bool:
+    """Whether the kit and the space that an exercise needs are there."""
+    return _has_the_kit(problem, needs) and _has_the_space(problem, needs)
 
 
 def _has_the_kit(problem: SubstitutionProblem, needs: Needs) -> bool:
