@@ -1,7 +1,7 @@
 """A day of competition in process: the queue by what is in the address, refusals, the sheet."""
 
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 
 import pytest
 
@@ -9,6 +9,7 @@ from printing.printed import pypdf_text, reader
 from read_pages import page_of, words_of
 from site_server import MONDAY, Browse
 from squadwright.model.athlete import Event
+from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.services.club_changes import change_club
 
 DAY = date(2026, 3, 8)
@@ -105,3 +106,26 @@ def test_the_ways_to_the_sheet(day: Browse) -> None:
     assert f'href="{PATH}"' in day.get("/squad/athlete/A13").text
     # The first day of competition ahead is the one of A05, five days on.
     assert "Parwana Sohrabin competes on Sat 7 Mar" in words_of(page_of(day.get("/today")))
+
+
+def test_the_hours_of_a_weigh_in_that_are_on_file_stand_there(browse: Browse) -> None:
+    known = EventWeighIn(
+        zone="Europe/Lisbon",
+        opens_at=datetime(2026, 3, 8, 7, 0),
+        closes_at=datetime(2026, 3, 8, 7, 30),
+        second_at=datetime(2026, 3, 9, 7, 0),
+    )
+    event = Event("cup", "Harbour cup", DAY, weigh_in=known)
+    change_club(
+        browse.keeper,
+        lambda club: replace(
+            club,
+            athletes=tuple(
+                replace(a, events=(event,)) if a.id == "A08" else a for a in club.athletes
+            ),
+        ),
+        today=MONDAY,
+    )
+    words = words_of(page_of(browse.get(PATH)))
+    assert "Weigh-ins: 07:00 Sami Darwazin '01" in words
+    assert "Sun 8 Mar 07:00 to 07:30 (Europe/Lisbon), again Mon 9 Mar 07:00, not " in words

@@ -1,6 +1,7 @@
 """The day of a competition on paper: weigh-ins, bouts to tick, what to do between two of them."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from squadwright.model.athlete import Event
 from squadwright.planning.mat_side import BETWEEN_BOUTS, CallSettings
@@ -92,10 +93,31 @@ def set_event_day_sheet(found: EventDay) -> bytes:
 
 
 def weigh_in_words(event: Event) -> str:
-    """The limit and the rule of an event: "Weigh-in: 74 kg, the morning of the event"."""
-    limit = kilogram_text(event.mass_limit.kg) if event.mass_limit else "no limit on file"
-    rule = f", {event.weigh_in_rule}" if event.weigh_in_rule else ""
-    return f"Weigh-in: {limit}{rule}"
+    """Limit, rule and times of a weigh-in: "Weigh-in: 74 kg, Sat 14 Mar 07:00 to 07:30"."""
+    said = [kilogram_text(event.mass_limit.kg) if event.mass_limit else "no limit on file"]
+    known = event.weigh_in
+    if known is not None and known.opens_at is not None:
+        times = _moment(known.opens_at)
+        if known.closes_at is not None:
+            times += f" to {known.closes_at:%H:%M}"
+        said.append(f"{times} ({known.zone})")
+    if known is not None and known.second_at is not None:
+        said.append(f"again {_moment(known.second_at)}")
+    said += [event.weigh_in_rule] if event.weigh_in_rule else []
+    said += [known.standing] if known is not None and not event.weigh_in_rule else []
+    return f"Weigh-in: {', '.join(said)}"
+
+
+def weighs_at(event: Event) -> str:
+    """The hour at which the weigh-in opens on the day of the event: "07:00"; else empty."""
+    known = event.weigh_in
+    if known is None or known.opens_at is None or known.opens_at.date() != event.starts_on:
+        return ""
+    return f"{known.opens_at:%H:%M}"
+
+
+def _moment(moment: datetime) -> str:
+    return f"{moment:%a} {moment.day} {moment:%b %H:%M}"
 
 
 def bouts_words(event: Event) -> str:

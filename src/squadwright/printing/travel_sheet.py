@@ -122,7 +122,8 @@ def _kept(card: TravelCard) -> str:
 
 
 def _warnings(card: TravelCard) -> list[str]:
-    person, found = card.person, []
+    person = card.person
+    found: list[str] = []
     if person is None:
         return found
     if any(r.all_training for r in person.restrictions):

@@ -16,7 +16,7 @@ from squadwright.planning.mat_side import (
     Standing,
     queue,
 )
-from squadwright.printing.event_day_sheet import bouts_words, weigh_in_words
+from squadwright.printing.event_day_sheet import bouts_words, weigh_in_words, weighs_at
 from squadwright.services.event_day import Competitor, EventDay, event_days
 from squadwright.web.event_day.contexts import Card, DayLink, DaysPage, MatSidePage, QueueLine
 from squadwright.web.forms import Form, FormView
@@ -48,6 +48,12 @@ def days_page(club: Club, *, today: date) -> DaysPage:
 def card_key(competitor: Competitor) -> str:
     """What a card is known by on the device: the athlete and his event."""
     return f"{competitor.athlete.id}.{competitor.event.id}"
+
+
+def known_times(found: EventDay) -> dict[str, str]:
+    """When the weigh-ins open, as far as the events say it."""
+    times = {f"weigh-{card_key(c)}": weighs_at(c.event) for c in found.competitors}
+    return {name: at for name, at in times.items() if at}
 
 
 def read_settings(form: Form) -> CallSettings:

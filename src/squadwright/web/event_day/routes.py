@@ -15,6 +15,7 @@ from squadwright.web.event_day.pages import (
     PATH,
     card_key,
     days_page,
+    known_times,
     mat_side_page,
     read_settings,
     read_standings,
@@ -45,6 +46,7 @@ def day(request: Request) -> Response:
         page = mat_side_page(found, unsaid, CallSettings(), form.refused(error))
         return render(request, page, status=422)
     filled = FormView.of(
+        **({} if form.items() else known_times(found)),
         bouts_ahead=settings.bouts_ahead,
         minutes=settings.minutes_a_bout,
         **{name: value for name, value in form.items() if name not in SETTINGS},
