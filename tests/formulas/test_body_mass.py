@@ -128,6 +128,16 @@ def test_a_slope_and_its_interval_agree_with_a_statistics_library(
     half = body_mass_trend.body_mass_slope_half_width(0.95, days, masses)
     expected = line.stderr * stats.t.ppf(0.975, len(days) - 2)
     assert half == pytest.approx(expected, rel=1e-6, abs=1e-6)
+    # The interval of a reading to come, from the residuals as a textbook writes it.
+    left = [m - line.intercept - line.slope * d for d, m in zip(days, masses, strict=True)]
+    error = (sum(e * e for e in left) / (len(days) - 2)) ** 0.5
+    mean = sum(days) / len(days)
+    lever = 1 + 1 / len(days) + (70 - mean) ** 2 / sum((d - mean) ** 2 for d in days)
+    wide = error * lever**0.5 * stats.t.ppf(0.975, len(days) - 2)
+    predicted = body_mass_trend.predicted_body_mass_half_width(
+        70, 0.95, days=days, masses_kg=masses
+    )
+    assert predicted == pytest.approx(wide, rel=1e-5, abs=1e-5)
 
 
 def test_two_readings_give_no_slope() -> None:

@@ -5,7 +5,7 @@ limit and days; nothing of it is published. Gate limits are named in the tests o
 """
 
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 
 import pytest
 
@@ -13,7 +13,7 @@ from squadwright.demo import demo_club
 from squadwright.demo.sessions import BARBELL_SESSION
 from squadwright.errors import InvalidInput
 from squadwright.library.weigh_ins import limit_in_force
-from squadwright.model.athlete import Athlete, MassReading
+from squadwright.model.athlete import Athlete, Event, MassReading
 from squadwright.model.club import GateLimit, GateLimits
 from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.plan import Severity
@@ -22,7 +22,7 @@ from squadwright.planning.gates.means import RULE as MEANS
 from squadwright.planning.plan import make_plan
 from squadwright.planning.verify.check import verify_plan
 from squadwright.services.body_mass import MassOf, mass_of, show_mass, who_weighs_in
-from squadwright.services.body_mass_text import clinician_text, coach_text, mass_text
+from squadwright.services.body_mass_text import clinician_text, coach_text, expected_text, mass_text
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.clubs import load_club
 from squadwright.services.squad_entries import change_entry
@@ -116,6 +116,22 @@ def test_the_trend_is_that_of_the_published_week_with_its_interval() -> None:
     # 1.2822 % of the mean a week is more than 1.0 and not more than 1.5.
     assert rules_of(found) == {mass.WEEKLY: Severity.WARNING}
     assert "kg a week, -1.3 % of the mean, between -1.50 and -0.55 (95 %)" in coach_text(found)
+
+
+def test_where_the_trend_leads_by_the_weigh_in_is_told_with_its_interval() -> None:
+    """Day 20 of the week: 77.454 kg, 76.243 to 78.665 by a statistics library (statsmodels)."""
+    readings = tuple(
+        MassReading(kilograms(kg), MONDAY - timedelta(days=6 - n)) for n, kg in enumerate(WEEK_KG)
+    )
+    event = replace(CLUB.athlete("A13").events[0], starts_on=MONDAY + timedelta(days=14))
+    event = replace(event, weigh_in=None, mass_limit=kilograms("79"))
+    found = seen(replace(CLUB.athlete("A08"), body_mass=readings, events=(event,)))
+    said = expected_text(found, found.coming[0])
+    assert "77.5 kg on 16 Mar 2026 if the line goes on, between 76.2 and 78.7 (95 %)" in said
+    # 79.503571 kg today, 0.503571 kg above, 0.146429 kg a day: 3.44 days, so the fourth.
+    assert "at the limit: 2026-03-06." in said
+    flat = replace(CLUB.athlete("A08"), body_mass=readings[::-1], events=(event,))
+    assert expected_text(seen(flat), found.coming[0]) == said
 
 
 def test_readings_of_before_the_window_do_not_bend_the_trend() -> None:
@@ -271,3 +287,32 @@ def test_a_changed_event_keeps_its_weigh_in_and_of_another_day_the_rule_alone(
     (moved,) = load_club(keeper).athlete("A13").events
     assert moved.weigh_in == EventWeighIn("grappling", None, "before_first_match")
     assert not moved.weigh_in.is_confirmed
+
+
+def test_once_weighed_nothing_is_to_lose_and_the_day_of_the_bout_is_judged_by_regain() -> None:
+    """Case 8 (second hand): 155 lb, 170.5 lb on the day is 10.0 % and no flag; 178.26 stops."""
+    day = MONDAY + timedelta(days=5)
+    before = datetime.combine(day - timedelta(days=1), time(17))
+    event = Event(
+        "bout",
+        "Bout",
+        day,
+        mass_limit=Mass.parse("155 lb"),
+        weigh_in=EventWeighIn(zone="UTC", opens_at=before),
+    )
+
+    def on_the_day(reading: str) -> MassOf:
+        him = replace(CLUB.athlete("A08"), events=(event,))
+        return seen(replace(him, body_mass=(MassReading(Mass.parse(reading), day),)), day)
+
+    assert rules_of(on_the_day("170.5 lb")) == {}
+    assert on_the_day("170.5 lb").coming[0].loss is None
+    assert rules_of(on_the_day("170.6 lb")) == {mass.REGAIN: Severity.WARNING}
+    assert rules_of(on_the_day("178.26 lb")) == {mass.REGAIN: Severity.STOP}
+
+
+def test_a_second_weigh_in_counts_once_the_first_is_over() -> None:
+    first = CLUB.athlete("A02").events[0]
+    assert first.weighs_next(MONDAY) == date(2026, 3, 14)
+    assert first.weighs_next(date(2026, 3, 15)) == date(2026, 3, 15)
+    assert first.weighs_next(date(2026, 3, 16)) is None

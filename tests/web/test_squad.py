@@ -202,7 +202,7 @@ def test_the_page_says_what_was_planned_and_that_nothing_is_recorded(browse: Bro
 
 
 def test_the_page_tells_body_mass_against_the_limit_of_the_next_event(browse: Browse) -> None:
-    # 75.6 kg for a limit of 74 kg: 1.6 kg, 2.2 % of the limit.
+    # 75.6 kg for a limit of 74 kg: 1.6 kg, 2.1 % of the mass of today.
     words = told(browse, "/squad/athlete/A02")
     assert "75.6 kg on 28 Feb 2026; 1.6 kg (2.1 % of it) above the limit of 74 kg" in words
     assert "Spring qualifier in 12 days, 14 Mar 2026" in words

@@ -155,6 +155,43 @@ def body_mass_slope_half_width(
     return float(stdtrit(free, (1 + confidence) / 2)) * error
 
 
+@published(day=DAY, confidence=CONFIDENCE, days=WINDOW_DAYS, masses_kg=WINDOW_MASSES)
+def predicted_body_mass_half_width(
+    day: float, confidence: float, *, days: Sequence[float], masses_kg: Sequence[float]
+) -> float:
+    """Half the width of the interval of one reading to come, by the trend line of a window.
+
+    Parameters
+    ----------
+    day : day of the reading to come, counted like the others [days], 0 to 1000
+    confidence : share of such intervals that hold the reading [1], 0.5 to 0.99
+    days : day of each reading, counted from any day [days], 3 or more numbers, each 0 to 1000
+    masses_kg : readings [kg], 3 or more numbers, each 20 to 300
+
+    Returns
+    -------
+    half width [kg]
+
+    Raises
+    ------
+    OutsidePublishedRange : a value outside its range, or a span of less than 5 days
+
+    Notes
+    -----
+    t(n - 2) sqrt(SSE / (n - 2)) sqrt(1 + 1 / n + (x - mean x)^2 / sum((x - mean x)^2)), about the
+    mass by the line. It supposes that the line stays straight, which no athlete promises.
+
+    References
+    ----------
+    mass_arithmetic
+    """
+    spread = sum((each - sum(days) / len(days)) ** 2 for each in days)
+    away = (day - sum(days) / len(days)) ** 2
+    half = body_mass_slope_half_width(confidence, days, masses_kg)
+    # The half width of the slope is t s / sqrt(spread).
+    return float(half * (spread * (1 + 1 / len(days)) + away) ** 0.5)
+
+
 def _line(days: Sequence[float], masses: Sequence[float]) -> tuple[float, float]:
     """Intercept and slope of the least-squares line."""
     if len(days) != len(masses):

@@ -114,6 +114,12 @@ class Event:
         known = None if self.weigh_in is None else self.weigh_in.opens_at
         return self.starts_on if known is None else known.date()
 
+    def weighs_next(self, day: date) -> date | None:
+        """The next day he stands on the scales, from a day on; None when he has been weighed."""
+        second = None if self.weigh_in is None else self.weigh_in.second_at
+        days = [self.weighs_on, *([] if second is None else [second.date()])]
+        return min((each for each in days if each >= day), default=None)
+
 
 class AuthorRole(StrEnum):
     """Who entered a restriction; only medical entries are lifted by medical staff alone."""

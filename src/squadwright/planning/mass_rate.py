@@ -24,7 +24,7 @@ ROUNDS_FRACTION = 0.5
 class NeededLoss:
     """What one weigh-in asks of one athlete: mass above the limit, days left, the rate a week.
 
-    ``days`` is 1 where the weigh-in is today or over: there is no time left either way.
+    ``days`` is 1 where the weigh-in is today: there is no time left.
     """
 
     event: Event
@@ -50,13 +50,17 @@ class NeededLoss:
 
 
 def needed_loss(athlete: Athlete, event: Event, day: date) -> NeededLoss | None:
-    """What an event to come asks on a day; None where it asks nothing or too little is known."""
-    now, held = athlete.latest_body_mass(day), limit_in_force(event)
-    if now is None or held is None or event.starts_on < day:
+    """What a weigh-in to come asks on a day; None where nothing, or too little is known."""
+    now, held, next_day = (
+        athlete.latest_body_mass(day),
+        limit_in_force(event),
+        event.weighs_next(day),
+    )
+    if now is None or held is None or next_day is None:
         return None
     if exact(now.reading) <= exact(held.limit):
         return None
-    days = max(1, (event.weighs_on - day).days)
+    days = max(1, (next_day - day).days)
     return NeededLoss(event, now, held.limit, held.words, days)
 
 

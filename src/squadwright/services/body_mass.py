@@ -30,7 +30,7 @@ GRAVEST = (Severity.STOP, Severity.WARNING, Severity.NOTE)
 class Coming:
     """One event to come with a limit; ``loss`` is None where nothing has to be lost.
 
-    ``days`` are those to the first weigh-in.
+    ``days`` are those to the next weigh-in, to the event when he has been weighed.
     """
 
     event: Event
@@ -124,7 +124,7 @@ def _coming(athlete: Athlete, today: date) -> list[Coming]:
     for event in athlete.events:
         held = limit_in_force(event)
         if held is not None and event.starts_on >= today:
-            days = (event.weighs_on - today).days
+            days = ((event.weighs_next(today) or event.starts_on) - today).days
             found.append(Coming(event, held, days, needed_loss(athlete, event, today)))
     return sorted(found, key=lambda each: (each.event.starts_on, each.event.id))
 
@@ -145,7 +145,14 @@ def _of_events(
         return []
     found: list[Finding | None] = []
     for each in coming:
-        limit, days = each.held.limit, max(1, each.days)
+        if each.event.weighs_on < each.event.starts_on == now.taken_on:
+            found.append(
+                mass.fight_day_regain(who, each.held.limit, now.reading, settings=settings)
+            )
+            continue
+        if each.loss is None:
+            continue
+        limit, days = each.held.limit, each.loss.days
         found += [
             mass.needed_weekly_loss(who, now.reading, limit, days, settings=settings),
             mass.mass_out_of_camp(who, now.reading, limit, settings=settings),

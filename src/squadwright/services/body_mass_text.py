@@ -3,8 +3,9 @@ how mass is lost.
 """
 
 from squadwright.model.athlete import MassReading
+from squadwright.planning.gates.trend import day_words as day_at_words
 from squadwright.planning.restriction_words import day_words
-from squadwright.services.body_mass import Coming, MassOf
+from squadwright.services.body_mass import WINDOW_DAYS, Coming, MassOf
 from squadwright.units import Mass, MassUnit
 
 CAUTION = (
@@ -49,6 +50,19 @@ def trend_text(found: MassOf) -> str:
         f"{weekly:+.2f} kg a week{share} of the mean, between {weekly - half:+.2f} and "
         f"{weekly + half:+.2f} (95 %), from {len(trend.days)} readings since "
         f"{day_words(trend.days[0])}."
+    )
+
+
+def expected_text(found: MassOf, each: Coming) -> str:
+    """Where the trend would lead by the weigh-in, with its interval; empty without a trend."""
+    trend, day = found.trend, each.event.weighs_next(found.day) or each.event.starts_on
+    expected = None if trend is None or each.days > WINDOW_DAYS else trend.expected_on(day)
+    if trend is None or expected is None:
+        return ""
+    low, high = expected
+    return (
+        f"{(low + high) / 2:.1f} kg on {day_words(day)} if the line goes on, between {low:.1f} and "
+        f"{high:.1f} (95 %); at the limit: {day_at_words(trend, each.held.limit.kg)}."
     )
 
 

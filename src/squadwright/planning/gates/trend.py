@@ -12,6 +12,7 @@ from squadwright.formulas.body_mass_trend import (
     body_mass_slope,
     body_mass_slope_half_width,
     fitted_body_mass,
+    predicted_body_mass_half_width,
     smoothed,
 )
 from squadwright.formulas.rate_of_change import weekly_loss_of_slope
@@ -47,6 +48,19 @@ class MassTrend:
         return fitted_body_mass(
             float((day - self.days[0]).days), _counted(self.days), self.masses_kg
         )
+
+    def expected_on(self, day: date) -> tuple[float, float] | None:
+        """Where 95 of 100 readings of a day lie if the line goes on [kg]; None without a slope."""
+        middle = self.fitted_on(day)
+        if middle is None:
+            return None
+        half = predicted_body_mass_half_width(
+            float((day - self.days[0]).days),
+            CONFIDENCE,
+            days=_counted(self.days),
+            masses_kg=self.masses_kg,
+        )
+        return middle - half, middle + half
 
     def day_at(self, limit_kg: float) -> date | None:
         """The day the line reaches a limit from above; None where it has no date.

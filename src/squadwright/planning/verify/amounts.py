@@ -208,12 +208,16 @@ def loses_fast(day: Day, athlete: str) -> bool:
     now = max(read, key=lambda r: r.taken_on).reading.exact_kg
     for event in he.events:
         held = limit_in_force(event)
-        if held is None or event.starts_on < today:
+        known = event.weigh_in
+        first = known.opens_at if known is not None else None
+        second = known.second_at if known is not None else None
+        on = [event.starts_on if first is None else first.date()]
+        on += [] if second is None else [second.date()]
+        waits = [(each - today).days for each in on if each >= today]
+        if held is None or not waits:
             continue
-        opens = None if event.weigh_in is None else event.weigh_in.opens_at
-        left = ((event.starts_on if opens is None else opens.date()) - today).days
         # 100 (now - limit) / now * 7 / days > 1.5, without a division
-        if 700 * (now - held.limit.exact_kg) > most * now * max(1, left):
+        if 700 * (now - held.limit.exact_kg) > most * now * max(1, *waits[:1]):
             return True
     return False
 

@@ -9,6 +9,7 @@ from squadwright.services.body_mass_text import (
     CAUTION,
     clinician_text,
     coach_text,
+    expected_text,
     mass_text,
     rate_text,
     reading_text,
@@ -80,6 +81,8 @@ def _card(found: MassOf, each: Coming) -> WeighInCard:
         facts.append(("Second weigh-in", moment_words(known.second_at)))
     if known is not None and known.first_bout_at is not None:
         facts.append(("First bout", moment_words(known.first_bout_at)))
+    expected = "" if found.is_minor else expected_text(found, each)
+    facts += [("By the trend", expected)] if expected else []
     facts += [
         ("Now", MINOR_WORDS if found.is_minor and each.loss else rate_text(each)),
         ("Rule", rule_words(event)),

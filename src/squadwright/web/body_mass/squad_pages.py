@@ -44,6 +44,10 @@ def weigh_ins_page(found: Sequence[MassOf]) -> WeighInsPage:
     )
 
 
+def _next_day(found: MassOf, each: Coming) -> date:
+    return each.event.weighs_next(found.day) or each.event.starts_on
+
+
 def _limits_words(found: Sequence[MassOf]) -> str:
     if not found:
         return ""
@@ -67,7 +71,7 @@ def _row(found: MassOf, each: Coming) -> WeighInRow:
         limit=mass_text(each.held.limit),
         now=reading_text(found.now) if found.now else "",
         over=over,
-        rate=f"{rate_words(loss, found.settings)} until {day_words(event.weighs_on)}"
+        rate=f"{rate_words(loss, found.settings)} until {day_words(_next_day(found, each))}"
         if loss
         else "nothing to lose",
         rate_kind=rate_kind(loss, found.settings),
