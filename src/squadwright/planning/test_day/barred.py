@@ -1,4 +1,4 @@
-"""Who must not do a test on a day, and why: restrictions, and no all-out effort below 18 years.
+"""Who must not do a test on a day, and why: restrictions, medical entries, all-out below 18 years.
 
 A restriction is obeyed to the letter. Nothing here clears anybody: medical staff, local rules and
 licensed practice come first.
@@ -9,6 +9,7 @@ from datetime import date
 from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.exercise import Demand
 from squadwright.model.fitness_test import FitnessTest
+from squadwright.planning.gates.bars import in_force
 from squadwright.planning.restriction_words import barred_line
 from squadwright.planning.substitution.barred import DEMANDS_OF_AREA, MAXIMAL_EFFORT_FROM_AGE
 
@@ -27,7 +28,7 @@ def barred_from(
     """Why he must not do it, one reason each; empty where he may."""
     all_out = is_all_out(test, method)
     asked = {*test.demands, *((Demand.MAXIMAL_EFFORT,) if all_out else ())}
-    reasons = [barred_line(r) for r in athlete.restrictions_on(day) if _bars(r, asked)]
+    reasons = [barred_line(r) for r in in_force(athlete, day) if _bars(r, asked)]
     age = athlete.age_on(day)
     if all_out and age < MAXIMAL_EFFORT_FROM_AGE:
         reasons.append(

@@ -19,12 +19,12 @@ from squadwright.web.wording import count_text
 MOST_ROWS = 60
 
 
-def fresh_sheet(test: FitnessTest, known: Results, *, today: date) -> FormView:
-    """A sheet with what is usually so: the method of last time, today, the usual unit."""
+def fresh_sheet(test: FitnessTest, known: Results, day: date) -> FormView:
+    """A sheet with what is usually so: the method of last time, the usual unit."""
     results = sorted(known.of_test(test.id), key=lambda r: r.day)
     methods = methods_of(test)
     used = [r.measured.method for r in results if r.measured.method in methods]
-    return FormView.of(method=used[-1] if used else methods[0], day=today, unit=shown_unit(test))
+    return FormView.of(method=used[-1] if used else methods[0], day=day, unit=shown_unit(test))
 
 
 def enter_page(

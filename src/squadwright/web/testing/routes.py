@@ -1,8 +1,7 @@
 """The battery, one test, its sheet of results, and the results of one athlete."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
-from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -12,12 +11,14 @@ from squadwright.library.fitness_tests import fitness_test
 from squadwright.services.after import AUTHOR
 from squadwright.services.diary import take_out
 from squadwright.services.test_entry import write_sheet
-from squadwright.services.test_results import Results, results_of_tests
+from squadwright.services.test_results import results_of_tests
 from squadwright.web.forms import Form
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
 from squadwright.web.question import answered_form, asked_or_refused
 from squadwright.web.site import site
+from squadwright.web.testing.asked import asked_form, known_results
+from squadwright.web.testing.day_routes import DAY_ROUTES
 from squadwright.web.testing.entry_pages import enter_page, fresh_sheet
 from squadwright.web.testing.forms import read_sheet, who_of
 from squadwright.web.testing.pages import athlete_tests_page, battery_page, page_of_test
@@ -42,9 +43,9 @@ def one_test(request: Request) -> Response:
 def sheet(request: Request) -> Response:
     """The sheet of a test to fill in."""
     here = site(request)
-    test, known = fitness_test(request.path_params["test"]), _known(request)
+    test, known = fitness_test(request.path_params["test"]), known_results(request)
     form = asked_form(request)
-    view = fresh_sheet(test, known, today=here.today())
+    view = fresh_sheet(test, known, _day_of(form, here.today()))
     page = enter_page(
         test,
         known,
@@ -59,7 +60,7 @@ def sheet(request: Request) -> Response:
 def write(request: Request) -> Response:
     """Store what was written for the squad."""
     here = site(request)
-    test, known = fitness_test(request.path_params["test"]), _known(request)
+    test, known = fitness_test(request.path_params["test"]), known_results(request)
     form, answer = answered_form(request)
     try:
         typed = read_sheet(form, test, known.club)
@@ -92,14 +93,14 @@ def write(request: Request) -> Response:
 
 def of_athlete(request: Request) -> Response:
     """All results of one athlete."""
-    known = _known(request)
+    known = known_results(request)
     athlete = known.club.athlete(request.path_params["athlete"])
     return render(request, athlete_tests_page(known, athlete))
 
 
 def take_one_out(request: Request) -> Response:
     """Take a result out that was written by mistake."""
-    here, known = site(request), _known(request)
+    here, known = site(request), known_results(request)
     athlete = known.club.athlete(request.path_params["athlete"])
     entry = Form.of(request).raw("entry")
     if entry not in {r.entry for r in known.by_athlete[athlete.id] if r.entry}:
@@ -110,17 +111,12 @@ def take_one_out(request: Request) -> Response:
     )
 
 
-def asked_form(request: Request) -> Form:
-    """A form that came in the address: it is sent by GET, since nothing is written."""
-    typed: list[tuple[str, str | UploadFile]] = [*request.query_params.multi_items()]
-    return Form(FormData(typed))
-
-
-def _known(request: Request) -> Results:
-    found = results_of_tests(site(request).keeper)
-    if found is None:
-        raise NotFound("There is no club yet. Name it first, under First steps")
-    return found
+def _day_of(form: Form, today: date) -> date:
+    """The day of a planned day of testing, else today."""
+    try:
+        return date.fromisoformat(form.raw("day"))
+    except ValueError:
+        return today
 
 
 PART = Part(
@@ -130,6 +126,7 @@ PART = Part(
         Route(TESTS, battery),
         Route(f"{TESTS}/athlete/{{athlete}}", of_athlete),
         Route(f"{TESTS}/athlete/{{athlete}}/take-out", take_one_out, methods=["POST"]),
+        *DAY_ROUTES,
         Route(f"{TESTS}/{{test}}", one_test),
         Route(f"{TESTS}/{{test}}/enter", sheet, methods=["GET"]),
         Route(f"{TESTS}/{{test}}/enter", write, methods=["POST"]),
