@@ -17,6 +17,7 @@ REFERENCE = PROJECT / "docs" / "reference"
 # Page, module, and the function in it that returns the page as Markdown.
 PAGES = {
     "command-line": ("command_line_page", "page"),
+    "data-files": ("squadwright.exchange.data_reference", "page"),
     "exercises": ("squadwright.library.reference", "page"),
     "formulas": ("squadwright.formulas.reference", "page"),
     "learning": ("learning.figures_page", "page"),

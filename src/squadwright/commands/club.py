@@ -1,11 +1,14 @@
 """``squadwright init | import | export``: make the database, take a club in, give it out."""
 
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from squadwright.commands.options import DatabaseOption, DemoOption, JsonOption
+
+if TYPE_CHECKING:
+    from squadwright.services.unit_of_work import Keeper
 
 
 def init(database: DatabaseOption = None, as_json: JsonOption = False) -> None:
@@ -64,15 +67,39 @@ def export(
     ] = None,
     database: DatabaseOption = None,
     demo: DemoOption = False,
+    everything: Annotated[
+        bool,
+        typer.Option(
+            "--all", help="Diary and records as well: FILE ends in .json, .xlsx or .zip (CSV)."
+        ),
+    ] = False,
 ) -> None:
-    """Write the club as a club file (JSON), complete and as typed."""
+    """Write the club as a club file (JSON), complete and as typed; with --all everything."""
     from squadwright.bootstrap import open_keeper
-    from squadwright.exchange.document import write_text
+    from squadwright.exchange.document import write_file
+
+    keeper = open_keeper(database, demo=demo)
+    data = _all_of(keeper, file) if everything else _club_of(keeper)
+    if file is None:
+        typer.echo(data, nl=False)
+        return
+    write_file(file, data)
+    typer.echo(f"{file}: written")
+
+
+def _club_of(keeper: "Keeper") -> bytes:
     from squadwright.services.clubs import export_club
 
-    text = export_club(open_keeper(database, demo=demo))
-    if file is None:
-        typer.echo(text.encode(), nl=False)
-        return
-    write_text(file, text)
-    typer.echo(f"{file}: written")
+    return export_club(keeper).encode()
+
+
+def _all_of(keeper: "Keeper", file: Path | None) -> bytes:
+    from squadwright.errors import InvalidInput
+    from squadwright.exchange.data_read import KINDS, write_as
+    from squadwright.services.data_out import everything
+
+    kind = file.suffix.lower().lstrip(".") if file else "json"
+    if kind not in KINDS:
+        endings = ", ".join(f".{each}" for each in KINDS)
+        raise InvalidInput("FILE", f"ends in {kind!r}", f"Give it one of these endings: {endings}")
+    return write_as(kind, everything(keeper))

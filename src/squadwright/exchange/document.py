@@ -185,12 +185,17 @@ def _refuse_what_is_no_text(text: str, location: Location) -> None:
 
 
 def write_text(path: Path, text: str) -> None:
+    """Write a text file as a whole, readable by its owner only."""
+    write_file(path, text.encode())
+
+
+def write_file(path: Path, data: bytes) -> None:
     """Write a file as a whole, readable by its owner only: it may hold health data."""
     try:
         number, draft = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.absolute().parent)
         try:
-            with open(number, "w", encoding="utf-8", newline="\n") as stream:
-                stream.write(text)
+            with open(number, "wb") as stream:
+                stream.write(data)
             os.replace(draft, path)
         except BaseException:
             Path(draft).unlink(missing_ok=True)

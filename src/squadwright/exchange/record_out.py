@@ -1,14 +1,12 @@
 """The record of a session as files: JSON for programs, CSV for spreadsheets."""
 
-import csv
-import io
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 from typing import Literal
 
 from squadwright.exchange.club_file import write_document
-from squadwright.exchange.squad_csv import guarded
+from squadwright.exchange.spreadsheet_cell import csv_bytes, guarded
 from squadwright.model.field import Identifier, Name
 from squadwright.model.record import VALUE_OF, RecordEvent
 from squadwright.planning.live.done import AthleteDone
@@ -119,12 +117,7 @@ def done_csv(record: RecordFile, names: dict[str, str]) -> bytes:
 
 def _csv(heads: Sequence[str], rows: Iterable[Sequence[str | float | None]]) -> bytes:
     """Lines as RFC 4180 has them, in UTF-8 with a mark at the head, as spreadsheets want it."""
-    out = io.StringIO(newline="")
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(heads)
-    for row in rows:
-        writer.writerow([_cell(value) for value in row])
-    return out.getvalue().encode("utf-8-sig")
+    return csv_bytes(heads, ([_cell(value) for value in row] for row in rows))
 
 
 def _cell(value: str | float | None) -> str:

@@ -6,14 +6,11 @@ are not looked at, and sizes are checked before anything is unpacked.
 
 import csv
 import io
-import re
-import zipfile
 from dataclasses import dataclass
-from datetime import date, datetime, time
-from typing import Any
 
 from squadwright.errors import InvalidInput
 from squadwright.exchange.text_file import decoded_text
+from squadwright.exchange.workbook import OLD_EXCEL_START, ZIP_START, cell_text, require_workbook
 
 MOST_BYTES = 1_000_000
 MOST_ROWS = 120
@@ -24,11 +21,6 @@ MOST_PARTS = 200
 DELIMITERS = (",", ";", "\t", "|")
 PLACE = "The file"
 SAVE_AS = "Save the sheet as CSV or XLSX and choose that file"
-
-_ZIP = b"PK\x03\x04"
-_OLD_EXCEL = b"\xd0\xcf\x11\xe0"
-# In any letter case, and as UTF-16 as well, where a null stands between the letters.
-_ENTITIES = re.compile(rb"<\x00?!\x00?(?:D|E)\x00?(?:O|N)\x00?(?:C|T)", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -48,9 +40,9 @@ def read_roster_file(name: str, data: bytes, *, most_rows: int = MOST_ROWS) -> T
             f"has {len(data) / 1e6:.1f} MB, more than {MOST_BYTES / 1e6:.0f} MB",
             "Leave out pictures and other sheets",
         )
-    if data.startswith(_OLD_EXCEL):
+    if data.startswith(OLD_EXCEL_START):
         raise _refused("is of an old or locked kind of spreadsheet", SAVE_AS)
-    cells = _from_xlsx(data) if data.startswith(_ZIP) else _from_text(name, data)
+    cells = _from_xlsx(data) if data.startswith(ZIP_START) else _from_text(name, data)
     return table_of(cells, most_rows=most_rows)
 
 
@@ -111,7 +103,7 @@ def _shape(rows: list[list[str]]) -> tuple[int, int]:
 
 
 def _from_xlsx(data: bytes) -> list[list[str]]:
-    _check_package(data)
+    require_workbook(data, most_parts=MOST_PARTS, most_bytes=MOST_UNPACKED_BYTES, advice=SAVE_AS)
     import openpyxl
 
     try:
@@ -120,47 +112,11 @@ def _from_xlsx(data: bytes) -> list[list[str]]:
         if sheet is None:
             raise _refused("has no sheet that is shown", SAVE_AS)
         rows = sheet.iter_rows(max_row=4 * MOST_ROWS, max_col=MOST_COLUMNS + 1, values_only=True)
-        return [[_cell_text(value) for value in row] for row in rows]
+        return [[cell_text(value) for value in row] for row in rows]
     except InvalidInput:
         raise
     except Exception as error:  # whatever the library finds wrong with a broken file
         raise _refused("is a spreadsheet that cannot be read", SAVE_AS) from error
-
-
-def _check_package(data: bytes) -> None:
-    """Refuse what unpacks to too much, and what declares entities of its own."""
-    try:
-        with zipfile.ZipFile(io.BytesIO(data)) as package:
-            parts = package.infolist()
-            if len(parts) > MOST_PARTS or sum(p.file_size for p in parts) > MOST_UNPACKED_BYTES:
-                raise _refused(f"unpacks to more than {MOST_UNPACKED_BYTES / 1e6:.0f} MB", SAVE_AS)
-            if "xl/workbook.xml" not in package.namelist():
-                raise _refused("is a packed file, but no XLSX sheet", SAVE_AS)
-            for part in parts:
-                is_xml = part.filename.endswith((".xml", ".rels"))
-                if is_xml and _ENTITIES.search(package.read(part)):
-                    raise _refused("declares entities, which no roster needs", SAVE_AS)
-    except InvalidInput:
-        raise
-    except Exception as error:  # whatever unpacking finds wrong with a broken file
-        raise _refused("is a packed file that cannot be opened", SAVE_AS) from error
-
-
-def _cell_text(value: Any) -> str:
-    """A cell as the coach sees it; a formula stays the text of the formula."""
-    if value is None:
-        return ""
-    if isinstance(value, datetime):
-        return value.date().isoformat()
-    if isinstance(value, date):
-        return value.isoformat()
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, float):
-        return f"{value:.10g}"
-    if isinstance(value, time):
-        return f"{value:%H:%M}"
-    return str(value)
 
 
 def _clean(cell: str) -> str:

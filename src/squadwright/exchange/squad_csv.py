@@ -1,29 +1,17 @@
 """The squad as a CSV file that any spreadsheet opens, and that comes back in as it went out."""
 
-import csv
-import io
 from datetime import date
 
 from squadwright.exchange.roster import SHOWN
+from squadwright.exchange.spreadsheet_cell import csv_bytes, guarded
 from squadwright.model.athlete import Athlete
-
-# What a spreadsheet takes for the start of a formula.
-_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 
 def squad_csv(athletes: tuple[Athlete, ...], *, today: date) -> bytes:
     """One line for each athlete, in UTF-8 with a mark at its head, as spreadsheets want it."""
-    out = io.StringIO(newline="")
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow([head.value for head in SHOWN])
-    for athlete in athletes:
-        writer.writerow([guarded(text) for text in _texts(athlete, today)])
-    return out.getvalue().encode("utf-8-sig")
-
-
-def guarded(text: str) -> str:
-    """A text that no spreadsheet computes: a mark stands before what would start a formula."""
-    return f"'{text}" if text.startswith(_STARTS) else text
+    heads = [head.value for head in SHOWN]
+    lines = ([guarded(text) for text in _texts(athlete, today)] for athlete in athletes)
+    return csv_bytes(heads, lines)
 
 
 def _texts(athlete: Athlete, today: date) -> tuple[str, ...]:

@@ -23,3 +23,14 @@ class RecordsPage:
     has_club: bool
     sessions: tuple[SessionRow, ...]
     more: int
+
+
+@dataclass(frozen=True)
+@template("records/athlete.html")
+class AthleteRecordPage:
+    """What is held of one athlete. ``consents`` are sentences."""
+
+    name: str
+    path: str
+    athlete_path: str
+    consents: tuple[str, ...]

@@ -1,8 +1,10 @@
 """The pages of Records, put together."""
 
+from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.web.done.paths import done_path
-from squadwright.web.records.contexts import RecordsPage, SessionRow
+from squadwright.web.records.contexts import AthleteRecordPage, RecordsPage, SessionRow
+from squadwright.web.squad.words import athlete_path, record_path
 from squadwright.web.wording import count_text, day_text
 
 MOST_SESSIONS = 12
@@ -19,4 +21,17 @@ def records_page(club: Club | None, recorded: frozenset[str]) -> RecordsPage:
         has_club=True,
         sessions=rows[:MOST_SESSIONS],
         more=max(0, len(rows) - MOST_SESSIONS),
+    )
+
+
+def athlete_record_page(club: Club, athlete: Athlete) -> AthleteRecordPage:
+    """What is held of one athlete, and how it leaves."""
+    return AthleteRecordPage(
+        name=club.shown_names()[athlete.id],
+        path=record_path(athlete.id),
+        athlete_path=athlete_path(athlete.id),
+        consents=tuple(
+            f"{each.given_by} agreed to {each.purpose} on {day_text(each.given_on)}"
+            for each in athlete.consents
+        ),
     )

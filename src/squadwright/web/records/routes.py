@@ -4,11 +4,13 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from squadwright.services.clubs import present_club
+from squadwright.services.clubs import load_club, present_club
+from squadwright.services.data_out import everything, everything_of
 from squadwright.services.record import recorded_sessions
 from squadwright.web.page import render
 from squadwright.web.part import Part
-from squadwright.web.records.pages import records_page
+from squadwright.web.records.data_attachment import data_attachment
+from squadwright.web.records.pages import athlete_record_page, records_page
 from squadwright.web.site import site
 
 HERE = "/records"
@@ -20,4 +22,31 @@ def show(request: Request) -> Response:
     return render(request, records_page(present_club(keeper), recorded_sessions(keeper)))
 
 
-PART = Part("Records", HERE, routes=(Route(HERE, show),))
+def give_out(request: Request) -> Response:
+    """Everything as a file of one kind."""
+    data = everything(site(request).keeper)
+    return data_attachment(data, request.path_params["kind"], "everything")
+
+
+def show_athlete(request: Request) -> Response:
+    """What is held of one athlete, and how it leaves."""
+    club = load_club(site(request).keeper)
+    return render(request, athlete_record_page(club, club.athlete(request.path_params["athlete"])))
+
+
+def give_athlete(request: Request) -> Response:
+    """Everything of one athlete and of nobody else, as a file."""
+    data = everything_of(site(request).keeper, request.path_params["athlete"])
+    return data_attachment(data, request.path_params["kind"], "record")
+
+
+PART = Part(
+    "Records",
+    HERE,
+    routes=(
+        Route(HERE, show),
+        Route(f"{HERE}/everything.{{kind}}", give_out),
+        Route(f"{HERE}/athlete/{{athlete}}", show_athlete),
+        Route(f"{HERE}/athlete/{{athlete}}/record.{{kind}}", give_athlete),
+    ),
+)

@@ -121,6 +121,7 @@ class AthletePage:
     line: str
     path: str
     incidents_path: str
+    record_path: str
     right_path: str
     load_path: str
     tests_path: str

@@ -26,6 +26,7 @@ from squadwright.web.squad.words import (
     incidents_path,
     mass_words,
     next_event,
+    record_path,
     who_words,
 )
 from squadwright.web.testing.paths import results_path
@@ -41,6 +42,7 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
         line=who_words(athlete, today),
         path=athlete_path(athlete.id),
         incidents_path=incidents_path(athlete.id),
+        record_path=record_path(athlete.id),
         right_path=right_path(athlete.id),
         load_path=athlete_load_path(athlete.id),
         tests_path=results_path(athlete.id),

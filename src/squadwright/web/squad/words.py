@@ -19,6 +19,11 @@ def incidents_path(athlete_id: str) -> str:
     return f"/incidents?athlete={quote(athlete_id, safe='')}"
 
 
+def record_path(athlete_id: str) -> str:
+    """Where all that is held of an athlete is."""
+    return f"/records/athlete/{quote(athlete_id, safe='')}"
+
+
 def mass_words(mass: Mass) -> str:
     """A mass as typed; one in pounds with its kilograms: "184 lb (83.5 kg)"."""
     return f"{mass} ({mass.kg:.1f} kg)" if mass.unit is MassUnit.POUND else str(mass)

@@ -1,0 +1,71 @@
+"""Records: everything goes out as a file, and everything of one athlete without anybody else."""
+
+import json
+from datetime import UTC, date, datetime
+
+import pytest
+
+from hostile_files import hostile
+from read_pages import club_of, page_of, words_of
+from site_server import Browse
+from squadwright.exchange.data_read import KINDS, read_data, write_as
+from squadwright.model.diary import RestDay
+from squadwright.services.data_out import everything
+from squadwright.services.diary import Told, read_diary, write_diary
+
+TODAY = date(2026, 3, 2)
+NOW = datetime(2026, 3, 2, 17, 0, tzinfo=UTC)
+
+
+@pytest.fixture
+def told(browse: Browse) -> Browse:
+    """The site with a day of rest of two athletes in the diary."""
+    rests = [Told(who, TODAY, RestDay(f"rest of {who}")) for who in ("A01", "A02")]
+    write_diary(browse.keeper, rests, author="Coach", today=TODAY, now=NOW)
+    return browse
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_everything_goes_out_whole(told: Browse, kind: str) -> None:
+    answer = told.get(f"/records/everything.{kind}")
+    assert f'filename="everything.{kind}"' in answer.headers["content-disposition"]
+    assert answer.headers["cache-control"] == "no-store"
+    data = read_data(answer.content)
+    assert data == everything(told.keeper)
+    assert len(data.diary) == 2
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_record_of_one_athlete_names_nobody_else(told: Browse, kind: str) -> None:
+    """Own data complete, no other athlete's identifier or name (a rule of data protection)."""
+    club = club_of(told)
+    content = told.get(f"/records/athlete/A01/record.{kind}").content
+    data = read_data(content)
+    assert data.club.athletes == (club.athlete("A01"),)
+    assert [entry.athlete for entry in data.diary] == ["A01"]
+    text = write_as("json", data).decode()
+    for other in club.athletes[1:]:
+        assert other.name not in text
+        assert f'"{other.id}"' not in text
+    assert len(json.loads(text)["club"]["sessions"]) == sum(
+        "A01" in session.athletes for session in club.sessions
+    )
+
+
+def test_the_page_of_an_athlete_leads_to_all_that_is_held_of_him(browse: Browse) -> None:
+    page = page_of(browse.get("/squad/athlete/A03"))
+    link = page.xpath("//a[text()='All that is held of him']/@href")[0]
+    shown = words_of(page_of(browse.get(link)))
+    assert "agreed to keeping training and health data on" in shown
+    assert page_of(browse.get("/records/everything.exe"), 404) is not None
+    assert page_of(browse.get("/records/athlete/nobody"), 404) is not None
+
+
+def test_a_hostile_recording_is_refused_in_one_line_and_nothing_is_stored(browse: Browse) -> None:
+    for seed in range(11):
+        _, data = hostile(seed)
+        answer = browse.post("/records/heart", {}, files={"recording": ("x", data)})
+        assert answer.status_code in (200, 413, 422)
+        if answer.status_code == 422:
+            assert page_of(answer, 422).find_class("field-error")
+    assert read_diary(browse.keeper) == ()
