@@ -11,6 +11,7 @@ from squadwright.web.floor.routes import PART as FLOOR
 from squadwright.web.heart.routes import PART as HEART
 from squadwright.web.incidents.routes import PART as INCIDENTS
 from squadwright.web.journey.routes import PART as JOURNEY
+from squadwright.web.limits.routes import PART as LIMITS
 from squadwright.web.live.routes import PART as LIVE
 from squadwright.web.load.routes import PART as LOAD
 from squadwright.web.look.routes import PART as LOOK
@@ -48,6 +49,7 @@ PARTS: tuple[Part, ...] = (
     ROSTER,
     BODY_MASS,
     WEIGH_IN,
+    LIMITS,
     SHEETS_OUT,
     WATCH,
     SQUAD,

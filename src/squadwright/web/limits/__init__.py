@@ -1,0 +1,1 @@
+"""The club's own limits of the safety gates."""
