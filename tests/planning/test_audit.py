@@ -13,6 +13,7 @@ from squadwright.demo import demo_club
 from squadwright.demo.sessions import BARBELL_SESSION, PLYOMETRIC_SESSION
 from squadwright.library import routine
 from squadwright.model.athlete import Athlete, AuthorRole, Clearance, Restriction
+from squadwright.model.calendar import Closure, SlotChange
 from squadwright.model.club import Club
 from squadwright.model.exercise import Demand
 from squadwright.model.plan import Finding, Severity
@@ -194,6 +195,19 @@ def test_low_ceiling_and_small_floor_are_told(club: Club, barbell: Session) -> N
 def test_hard_mat_work_close_by_is_told(club: Club, jumps: Session) -> None:
     (found,) = findings(club, jumps, "hard mat work near")
     assert found.value == pytest.approx(25 / 60)  # 18:50 to 19:15
+
+
+def test_hard_mat_work_that_was_moved_or_lost_is_told_where_it_is(
+    club: Club, jumps: Session
+) -> None:
+    day = jumps.held_on
+    off = SlotChange("off", "wed-ground", day, is_off=True)
+    assert findings(replace(club, slot_changes=(off,)), jumps, "hard mat work near") == []
+    tonight = SlotChange("now", "fri-wrestling", day + timedelta(days=2), day, time(21), time(22))
+    both = findings(replace(club, slot_changes=(tonight,)), jumps, "hard mat work near")
+    assert sorted(f.value or 0 for f in both) == pytest.approx([25 / 60, 130 / 60])
+    shut = Closure("shut", "blood donors", day, day)
+    assert findings(replace(club, closures=(shut,)), jumps, "hard mat work near") == []
 
 
 def test_a_slot_that_is_too_short_says_what_was_cut(club: Club, barbell: Session) -> None:

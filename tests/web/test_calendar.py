@@ -68,6 +68,19 @@ def test_an_athlete_who_goes_takes_his_travel_along(browse: Browse) -> None:
     assert club_of(browse).travel == ()
 
 
+def test_a_session_on_a_lost_day_is_asked_about_once(browse: Browse) -> None:
+    path = "/sessions/wednesday-plyometric/copy"
+    asked = page_of(browse.post(path, {"held_on": "2026-03-18"}), 422)
+    assert "is lost: blood-donor day. Is it held all the same?" in words_of(asked)
+    assert set(asked.xpath("//input[@name='held_on']/@value")) == {"2026-03-18"}
+
+
+def test_a_session_from_a_slot_has_its_room_and_its_staff(browse: Browse) -> None:
+    page = page_of(browse.get("/sessions/new?slot=fri-short&day=2026-03-06"))
+    assert page.xpath("//select[@name='room']/option[@selected]/@value") == ["weights-room"]
+    assert page.xpath("//input[@name='staff'][@checked]/@value") == ["Head coach"]
+
+
 def test_a_closure_shuts_the_whole_place_or_the_room_it_names() -> None:
     day = date(2026, 5, 4)
     whole = Closure("a", "varnish", day, day)

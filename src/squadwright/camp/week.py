@@ -86,7 +86,7 @@ class DatedWork:
 
 def works_between(club: Club, first: date, last: date) -> tuple[DatedWork, ...]:
     """Everything the week and the diary have on the days from ``first`` to ``last``."""
-    slots = [*_of_slots(club, first, last)]
+    slots = [*slots_between(club, first, last)]
     found: list[DatedWork] = []
     for session in club.sessions:
         if not first <= session.held_on <= last:
@@ -107,7 +107,8 @@ def instant(day: date, moment: time, zone: str) -> datetime:
     return datetime.combine(day, moment, ZoneInfo(zone or "UTC")).astimezone(UTC)
 
 
-def _of_slots(club: Club, first: date, last: date) -> Iterator[DatedWork]:
+def slots_between(club: Club, first: date, last: date) -> Iterator[DatedWork]:
+    """The standing slots on their dates, as they were changed; the diary is left aside."""
     changes = {(c.slot, c.held_on): c for c in club.slot_changes}
     for slot in club.week:
         days = {day for day in _days(first, last) if list(Weekday)[day.weekday()] is slot.day} | {

@@ -17,6 +17,7 @@ MINUTE_S = 60
 def doubts_of_session(club: Club, session: Session, *, today: date) -> Iterator[Doubt]:
     """What is odd about a session of a club; the club may hold the session already."""
     yield from _day(session, today)
+    yield from _lost(club, session)
     yield from clashes(club, session, club.sessions)
     yield from _week(club, session)
     yield from _minutes(club, session)
@@ -54,6 +55,17 @@ def _day(session: Session, today: date) -> Iterator[Doubt]:
         yield Doubt(
             "held_on", f"{_date(session.held_on)} is {days} days away. Is the year right?", "so far"
         )
+
+
+def _lost(club: Club, session: Session) -> Iterator[Doubt]:
+    """Whether the room is lost on that day, by the calendar."""
+    for closure in club.closures:
+        if closure.shuts(session.room, session.held_on):
+            yield Doubt(
+                "held_on",
+                f"{_date(session.held_on)} is lost: {closure.name}. Is it held all the same?",
+                "held all the same",
+            )
 
 
 def _week(club: Club, session: Session) -> Iterator[Doubt]:

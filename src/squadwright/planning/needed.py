@@ -12,9 +12,9 @@ from squadwright.model.session import Session
 def needed(club: Club, session: Session) -> Club:
     """The club with only what the plan of a session can depend on.
 
-    Kept are the store, the week, the rooms and routines it names, whoever is expected, the names
-    of everybody (two alike are told apart), and the sessions up to it (landings of the days
-    before). The plan of this club is the plan of the whole one.
+    Kept are the store, the week with its changed and lost dates, the rooms and routines it names,
+    whoever is expected, the names of everybody (two alike are told apart), and the sessions up to
+    it (landings of the days before). The plan of this club is the plan of the whole one.
     """
     expected = set(session.athletes)
     sessions = tuple(
@@ -30,6 +30,8 @@ def needed(club: Club, session: Session) -> Club:
         kit=club.kit,
         rooms=tuple(room for room in club.rooms if room.id in rooms),
         week=club.week,
+        slot_changes=club.slot_changes,
+        closures=club.closures,
         routines=tuple(r for r in club.routines if (r.id, r.version) in named),
         sessions=sessions,
         gate_limits=club.gate_limits,

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
+from squadwright.camp.week import slots_between
 from squadwright.model.exercise import Demand
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.audit.view import AuditView
@@ -86,24 +87,20 @@ def hard_session_near(view: AuditView) -> Iterator[Finding]:
     """Hard mat work within 24 h after the session, told so that it can still be moved."""
     starts = datetime.combine(view.session.held_on, view.session.starts_at)
     ends = starts + timedelta(minutes=view.session.minutes)
-    for offset in (0, 1):
-        day = view.session.held_on + timedelta(days=offset)
-        for slot in view.club.week:
-            if not slot.is_hard or slot.day.value != day.strftime("%A"):
-                continue
-            hours = (datetime.combine(day, slot.starts_at) - ends).total_seconds() / 3600
-            if 0 <= hours < HARD_HOURS:
-                yield finding(
-                    "hard mat work near",
-                    Severity.NOTE,
-                    f"{slot.name} starts {hours:.0f} h after this session",
-                    value=hours,
-                    limit=HARD_HOURS,
-                    unit="h",
-                    source="coach's setting; hard days at least 24 h apart, 48 h for the same "
-                    "muscles (Gonzalez-Badillo 2016: jump still down at 48 h)",
-                    advice="Tell the mat coach, or take a round off the legs",
-                )
+    for work in slots_between(view.club, starts.date(), starts.date() + timedelta(days=1)):
+        hours = (datetime.combine(work.day, work.starts_at) - ends).total_seconds() / 3600
+        if work.is_hard and work.is_held and 0 <= hours < HARD_HOURS:
+            yield finding(
+                "hard mat work near",
+                Severity.NOTE,
+                f"{work.name} starts {hours:.0f} h after this session",
+                value=hours,
+                limit=HARD_HOURS,
+                unit="h",
+                source="coach's setting; hard days at least 24 h apart, 48 h for the same "
+                "muscles (Gonzalez-Badillo 2016: jump still down at 48 h)",
+                advice="Tell the mat coach, or take a round off the legs",
+            )
 
 
 def kit_limited(view: AuditView) -> Iterator[Finding]:

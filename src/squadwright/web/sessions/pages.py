@@ -120,15 +120,17 @@ def new_view(club: Club, today: date, slot: WeekSlot | None, day: date | None) -
     who = tuple(
         a.id for a in club.athletes if is_expected(a, held_on) and (not squads or a.squad in squads)
     )
+    usual_room = like.room if like else club.rooms[0].id
+    usual_staff = like.staff if like else tuple(member.name for member in club.staff[:1])
     entry = Entry(
         name=slot.name if slot else routines[routine],
         held_on=held_on,
         starts_at=slot.starts_at if slot else (like.starts_at if like else USUAL_START),
         minutes=minutes,
-        room=like.room if like else club.rooms[0].id,
+        room=(slot.room if slot else None) or usual_room,
         routine=routine,
         athletes=who,
-        staff=like.staff if like else tuple(member.name for member in club.staff[:1]),
+        staff=(slot.staff if slot else ()) or usual_staff,
         settings=like.settings if like else Settings(),
         **usual_parts(minutes),
     )
