@@ -53,3 +53,9 @@ def test_fourteen_athletes_five_tests_three_helpers_and_an_honest_change(
     page.get_by_role("link", name="Parwana Sohrabin").click()
     expect(page.locator(".test-verdict")).to_have_text("+1.5 cm: within measuring error.")
     assert_no_sideways_scroll(page)
+    if scripts:
+        for path in ("", "/countermovement_jump", "/athlete/A05", "/force-file"):
+            page.goto(f"{site.url}/tests{path}")
+            page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
+            for each in (assert_accessible, assert_no_sideways_scroll, assert_readable_size):
+                each(page)

@@ -20,6 +20,7 @@ from squadwright.web.site import site
 from squadwright.web.testing.asked import asked_form, known_results
 from squadwright.web.testing.day_routes import DAY_ROUTES
 from squadwright.web.testing.entry_pages import enter_page, fresh_sheet
+from squadwright.web.testing.force_routes import FORCE_ROUTES
 from squadwright.web.testing.forms import read_sheet, who_of
 from squadwright.web.testing.pages import athlete_tests_page, battery_page, page_of_test
 from squadwright.web.testing.paths import TESTS, path_of_test, results_path
@@ -127,6 +128,7 @@ PART = Part(
         Route(f"{TESTS}/athlete/{{athlete}}", of_athlete),
         Route(f"{TESTS}/athlete/{{athlete}}/take-out", take_one_out, methods=["POST"]),
         *DAY_ROUTES,
+        *FORCE_ROUTES,
         Route(f"{TESTS}/{{test}}", one_test),
         Route(f"{TESTS}/{{test}}/enter", sheet, methods=["GET"]),
         Route(f"{TESTS}/{{test}}/enter", write, methods=["POST"]),
