@@ -44,10 +44,10 @@ SIZES = (*range(2, 15), *range(4, 15), 16, 18, 20, 24, 30, 40)
 NAMES = ("Ash", "Birch", "Cedar", "Elm", "Hazel", "Maple", "Oak", "Rowan", "Willow", "Yew")
 
 
-def random_club(seed: int) -> tuple[Club, Session]:
+def random_club(seed: int, sizes: tuple[int, ...] = SIZES) -> tuple[Club, Session]:
     """A club with one session; the same seed gives the same."""
     random = Random(seed)
-    size = random.choice(SIZES)
+    size = random.choice(sizes)
     athletes = tuple(_athlete(random, number) for number in range(1, size + 1))
     routine = routine_of(random)
     room = _room(random)

@@ -31,6 +31,7 @@ END_OF_DAY = time(23, 59)
 OUT = "No training until medical staff clear him in writing"
 NO_CONTACT = "no contact and no competition"
 STAFF = "Medical staff"
+BEFORE_TRAINING = activity.RULE
 NEEDS_A_RELEASE = FOR_A_DOCTOR | {Sign.SKIN_INFECTION, Sign.GLANDULAR_FEVER}
 
 

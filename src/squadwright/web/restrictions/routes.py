@@ -19,6 +19,7 @@ from squadwright.web.restrictions.forms import (
     read_over,
     read_restriction,
 )
+from squadwright.web.restrictions.medical_routes import ROUTES as MEDICAL_ROUTES
 from squadwright.web.restrictions.pages import (
     athlete_restrictions_page,
     new_page,
@@ -170,6 +171,7 @@ PART = Part(
         Route("/squad/restrictions", show_register),
         Route("/squad/restrictions/new", choose_athlete),
         *ROUTES,
+        *MEDICAL_ROUTES,
         Route(_OF, of_athlete),
         Route(f"{_OF}/new", new, methods=["GET"]),
         Route(f"{_OF}/new", add, methods=["POST"]),

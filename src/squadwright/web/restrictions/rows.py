@@ -76,7 +76,7 @@ def restrictions_path(athlete_id: str) -> str:
 
 def medical_path(athlete_id: str) -> str:
     """Where the medical entries of an athlete are."""
-    return restrictions_path(athlete_id)
+    return f"{restrictions_path(athlete_id)}/medical"
 
 
 def restriction_path(athlete_id: str, restriction_id: str) -> str:
