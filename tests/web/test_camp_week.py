@@ -125,6 +125,19 @@ def test_four_rounds_become_two(browse: Browse) -> None:
     assert plan.status_code == 200
 
 
+def test_the_session_of_a_date_goes_where_the_date_goes(browse: Browse) -> None:
+    path = f"{WEEK}/mon-barbell/2026-03-02"
+    page = changed_date(browse, path, day="2026-03-03", starts_at="17:00", ends_at="17:50")
+    session = club_of(browse).session("monday-barbell")
+    assert (session.held_on, session.starts_at) == (date(2026, 3, 3), time(17))
+    assert session.minutes == 50
+    assert words_of(page).count("Monday barbell (moved from Mon 2 Mar)") == 1
+    page = changed_date(browse, path, is_off="yes")
+    assert all(s.id != "monday-barbell" for s in club_of(browse).sessions)
+    browse.post(page.find_class("changed")[0].find("form").get("action"))
+    assert club_of(browse).session("monday-barbell") == session
+
+
 def test_a_date_as_the_week_has_it_keeps_nothing(browse: Browse) -> None:
     path = f"{WEEK}/tue-sparring/2026-03-03"
     changed_date(browse, path, day="2026-03-05")

@@ -1,7 +1,7 @@
 """Use cases of a dated week: what is held, what clashes, one change, a move, a lighter session."""
 
 from dataclasses import dataclass, replace
-from datetime import date, time, timedelta
+from datetime import date, datetime, time, timedelta
 from secrets import token_hex
 
 from squadwright.camp.clashes import Clash, clashes
@@ -28,7 +28,7 @@ AROUND_DAYS = 10
 # More clashes than this nobody reads; the first ones are solved first.
 MOST_CLASHES = 30
 DAYS_IN_A_WEEK = 7
-LONGEST_SLOT_MINUTES = 300
+SHORTEST_MINUTES, LONGEST_MINUTES = 5, 300
 
 
 @dataclass(frozen=True)
@@ -116,8 +116,11 @@ def change_date(
 
     def change(club: Club) -> Club:
         slot = slot_named(club, slot_id)
-        require_unchanged(date_entry(club, slot, held_on), shown, "date")
-        return _with_date(club, slot, held_on, entry)
+        former = date_entry(club, slot, held_on)
+        require_unchanged(former, shown, "date")
+        session = _session_of(club, slot_id, held_on, former.day)
+        club = _with_date(club, slot, held_on, entry)
+        return club if session is None else _along(club, session, former, entry)
 
     return change_club(keeper, change, today=today)
 
@@ -147,24 +150,21 @@ def take_move(keeper: Keeper, move: Move, *, today: date) -> Changed:
 
     def change(club: Club) -> Club:
         work = work_named(club, move.key, move.held_on)
+        former = DateEntry(work.day, work.starts_at, work.ends_at, work.room, work.effort)
         if work.slot:
-            slot = slot_named(club, work.slot)
-            entry = replace(
-                date_entry(club, slot, work.held_on),
-                day=move.day,
-                starts_at=move.starts_at,
-                ends_at=move.ends_at,
-                is_off=move.is_off,
-            )
-            if move.effort is not None:
-                entry = replace(entry, planned_effort=move.effort)
-            club = _with_date(club, slot, work.held_on, entry)
-        if work.session and move.is_off:
-            return replace(club, sessions=tuple(s for s in club.sessions if s.id != work.session))
-        if work.session and not move.is_easier:
-            session = club.session(work.session)
-            moved = replace(session, held_on=move.day, starts_at=move.starts_at)
-            club = with_session(club, moved)
+            former = date_entry(club, slot_named(club, work.slot), work.held_on)
+        entry = replace(
+            former,
+            day=move.day,
+            starts_at=move.starts_at,
+            ends_at=move.ends_at,
+            is_off=move.is_off,
+            planned_effort=former.planned_effort if move.effort is None else move.effort,
+        )
+        if work.slot:
+            club = _with_date(club, slot_named(club, work.slot), work.held_on, entry)
+        if work.session:
+            club = _along(club, club.session(work.session), former, entry)
         return club
 
     return change_club(keeper, change, today=today)
@@ -206,6 +206,33 @@ def make_lighter(keeper: Keeper, session_id: str, *, today: date) -> Changed:
         return _with_date(club, slot, work.held_on, eased)
 
     return change_club(keeper, change, today=today)
+
+
+def _session_of(club: Club, slot_id: str, held_on: date, day: date) -> Session | None:
+    """The session of the diary that a date of a slot has."""
+    works = works_between(club, day, day)
+    found = next((w for w in works if (w.slot, w.held_on) == (slot_id, held_on)), None)
+    return None if found is None or not found.session else club.session(found.session)
+
+
+def _along(club: Club, session: Session, former: DateEntry, entry: DateEntry) -> Club:
+    """The session of a date goes where the date goes; off, it leaves the diary."""
+    if entry.is_off:
+        return replace(club, sessions=tuple(s for s in club.sessions if s is not session))
+    moved = replace(session, held_on=entry.day)
+    if entry.starts_at != former.starts_at:
+        moved = replace(moved, starts_at=entry.starts_at)
+    lasts = _minutes(entry)
+    if lasts != _minutes(former):
+        moved = replace(moved, minutes=max(SHORTEST_MINUTES, min(LONGEST_MINUTES, lasts)))
+    if entry.room is not None and entry.room != former.room:
+        moved = replace(moved, room=entry.room, floor_today=None)
+    return with_session(club, moved)
+
+
+def _minutes(entry: DateEntry) -> int:
+    first, last = (datetime.combine(date.min, t) for t in (entry.starts_at, entry.ends_at))
+    return int((last - first).total_seconds() // 60)
 
 
 def set_limits(keeper: Keeper, limits: ClashLimits, shown: str, *, today: date) -> Changed:
