@@ -7,6 +7,7 @@ import typer
 
 from squadwright import __version__
 from squadwright.commands.backups import backup, restore
+from squadwright.commands.camp import camp
 from squadwright.commands.check import check
 from squadwright.commands.club import export, import_, init
 from squadwright.commands.formula import formula
@@ -31,6 +32,7 @@ app.command(name="import")(import_)
 app.command()(serve)
 app.command()(plan)
 app.command(name="print")(print_)
+app.command()(camp)
 app.command()(record)
 app.command()(export)
 app.command()(check)

@@ -1,9 +1,9 @@
 """Camps for tests: the demo club's, and small ones made up."""
 
-from datetime import date, timedelta
+from datetime import date
 from functools import cache
 
-from squadwright.camp.of_club import CampInputs, Closure, camp_of_club
+from squadwright.camp.of_club import CampInputs, camp_of_club
 from squadwright.camp.problem import (
     CampAthlete,
     CampEvent,
@@ -14,18 +14,15 @@ from squadwright.camp.problem import (
 )
 from squadwright.camp.response import prior_draws
 from squadwright.demo import demo_club
+from squadwright.planning.dose.draws import SEED
 
 MONDAY = date(2026, 3, 2)
-CLOSURES = (
-    Closure(MONDAY + timedelta(16), MONDAY + timedelta(16), "blood-donor day"),
-    Closure(MONDAY + timedelta(28), MONDAY + timedelta(33), "floor varnish"),
-)
 
 
 @cache
-def demo_camp(draws: int = 200, seed: int | None = None) -> CampProblem:
+def demo_camp(draws: int = 200, seed: int = SEED) -> CampProblem:
     """Fourteen athletes, twelve weeks, every event of the demo club, one timetable."""
-    inputs = CampInputs(closures=CLOSURES, draws=draws, seed=seed)
+    inputs = CampInputs(draws=draws, seed=seed)
     return camp_of_club(demo_club(MONDAY), MONDAY, inputs=inputs)
 
 

@@ -4,7 +4,7 @@ Nothing of the solver is used, nor the limits it works with: each rule is read f
 once more, and what breaks it is told in a sentence.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from math import ceil, floor
 
 from squadwright.camp.problem import CampAthlete, CampEvent, CampProblem, CampSolution
@@ -95,9 +95,14 @@ class _Recheck:
         self.off = _off_days(problem, athlete)
         self.line = {n: r for n, r in enumerate(solution.rounds[number]) if r is not None}
         self.at = {n: r for n, r in self.line.items() if problem.sessions[n].day not in self.off}
-        self.shared = [n for n in self.at if problem.sessions[n].is_shared]
+        self.shared = {n for n in self.at if problem.sessions[n].is_shared}
         self.tapered = {n: e for n in self.at if (e := self._taper_of(n)) is not None}
         self.returning = {n: w for n in self.at if (w := self._return_week(n)) is not None}
+        self.by_week: dict[int, list[int]] = {}
+        for n in self.at:
+            self.by_week.setdefault(problem.sessions[n].day // 7, []).append(n)
+        self.with_squad = sorted({problem.sessions[n].day // 7 for n in self.shared})
+        self.fewest: dict[int, int] = {}
 
     def all(self) -> Iterator[str]:
         """Every breach of this athlete."""
@@ -126,7 +131,7 @@ class _Recheck:
     def _says(self, number: int, words: str) -> str:
         return f"{self.athlete.name}, {self.problem.sessions[number].id}: {words}"
 
-    def _usual(self, numbers: list[int]) -> int:
+    def _usual(self, numbers: Iterable[int]) -> int:
         return sum(self.problem.sessions[n].usual_rounds for n in numbers)
 
     def _days_off(self) -> Iterator[str]:
@@ -180,6 +185,11 @@ class _Recheck:
 
     def _fewest(self, week: int) -> int:
         """The fewest rounds a week may hold."""
+        if week not in self.fewest:
+            self.fewest[week] = self._fewest_anew(week)
+        return self.fewest[week]
+
+    def _fewest_anew(self, week: int) -> int:
         shared = [n for n in self._week(week) if n in self.shared]
         if any(n in self.tapered or n in self.returning for n in shared):
             return len(shared)
@@ -191,14 +201,12 @@ class _Recheck:
         return max(len(shared), wanted)
 
     def _week(self, week: int) -> list[int]:
-        return [n for n in self.at if self.problem.sessions[n].day // 7 == week]
+        return self.by_week.get(week, [])
 
     def _earlier(self, week: int) -> int | None:
         """The last week before this one in which he has any session of the squad."""
-        for earlier in range(week - 1, -1, -1):
-            if any(n in self.shared for n in self._week(earlier)):
-                return earlier
-        return None
+        before = [each for each in self.with_squad if each < week]
+        return before[-1] if before else None
 
     def _rise(self, week: int) -> int:
         """How far a week may lie above the one before: more where it has more sessions."""

@@ -2,6 +2,7 @@
 
 from squadwright.web.body_mass.routes import PART as BODY_MASS
 from squadwright.web.body_mass.squad_routes import PART as WEIGH_IN
+from squadwright.web.camp.routes import PART as CAMP
 from squadwright.web.camp_week.routes import PART as CAMP_WEEK
 from squadwright.web.devices.routes import JOIN, TRUST
 from squadwright.web.devices.routes import PART as DEVICES
@@ -61,6 +62,7 @@ PARTS: tuple[Part, ...] = (
     FLOOR,
     WHAT_IF,
     JOURNEY,
+    CAMP,
     LIVE,
     DEVICES,
     JOIN,

@@ -1,0 +1,140 @@
+"""Query: the camp of the club from the Monday of this week, worked out from it; nothing is kept."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from squadwright.camp.compare import (
+    EventGain,
+    SquadGain,
+    event_gains,
+    squad_gain,
+    without_extra,
+)
+from squadwright.camp.of_club import WEEKS, CampInputs, camp_of_club
+from squadwright.camp.problem import CampAthlete, CampProblem, CampSolution
+from squadwright.camp.recheck import breaches
+from squadwright.camp.season import Season, season_of
+from squadwright.camp.solve import solve_camp
+from squadwright.camp.usual_plans import UsualPlan, usual_plans
+from squadwright.errors import NoSolution, NotFound, OutOfTime
+from squadwright.model.club import Club
+from squadwright.services.clubs import load_club
+from squadwright.services.in_mind import InMind
+from squadwright.services.unit_of_work import Keeper
+
+FRESH_SEED, FRESH_DRAWS = 20260303, 400
+"""Draws that were not used in planning: another seed."""
+
+TIME_LIMIT_S = 20.0
+STEPS = (
+    "dates, sessions and draws",
+    "rounds, and the proof",
+    "a second look at every rule",
+    "beside the usual plans",
+)
+
+
+@dataclass(frozen=True)
+class SquadBeside:
+    """The squad's gain over one usual plan: all of it, and what the tapers alone are worth."""
+
+    whole: SquadGain
+    tapers_alone: SquadGain
+
+
+@dataclass(frozen=True)
+class CampView:
+    """A camp as planned, beside the usual plans; without a plan, ``trouble`` says why."""
+
+    club: Club
+    problem: CampProblem
+    season: Season
+    solution: CampSolution | None = None
+    plans: tuple[UsualPlan, ...] = ()
+    beside: tuple[SquadBeside, ...] = ()
+    gains: tuple[EventGain, ...] = ()
+    trouble: str = ""
+
+    def athlete(self, athlete_id: str) -> tuple[int, CampAthlete]:
+        """Place and athlete by id; raises NotFound."""
+        for number, athlete in enumerate(self.problem.athletes):
+            if athlete.id == athlete_id:
+                return number, athlete
+        raise NotFound(f"no athlete of the camp has the id {athlete_id!r}; see the plan")
+
+
+_in_mind: InMind[tuple[str, str], Club, CampView] = InMind(most_keys=8, most_of_a_key=3)
+
+
+def camp_view(keeper: Keeper, *, today: date) -> CampView:
+    """The camp of the next twelve weeks; what is in mind is not planned again."""
+    club, monday = load_club(keeper), monday_of(today)
+    key = (keeper.shown, monday.isoformat())
+    known = _in_mind.find(key, club)
+    if known is None:
+        known = plan_club(club, monday)
+        _in_mind.keep(key, club, known)
+    return known
+
+
+def season_view(keeper: Keeper, *, today: date) -> tuple[CampProblem, Season]:
+    """The season alone, which needs no solver."""
+    problem = camp_of_club(load_club(keeper), monday_of(today))
+    return problem, season_of(problem)
+
+
+def plan_club(
+    club: Club,
+    first_day: date,
+    *,
+    weeks: int = WEEKS,
+    time_limit_s: float = TIME_LIMIT_S,
+    at: Callable[[str], None] = lambda _step: None,
+) -> CampView:
+    """Plan a club's camp, look at it again, and hold it beside the usual plans on fresh draws.
+
+    ``at`` is told each of ``STEPS`` as it begins.
+    """
+    at(STEPS[0])
+    problem = replace(camp_of_club(club, first_day, weeks=weeks), time_limit_s=time_limit_s)
+    season = season_of(problem)
+    at(STEPS[1])
+    try:
+        solution = solve_camp(problem)
+    except (NoSolution, OutOfTime) as error:
+        return CampView(club, problem, season, trouble=str(error))
+    at(STEPS[2])
+    broken = breaches(problem, solution)
+    if broken:
+        return CampView(club, problem, season, trouble=f"The plan broke a rule: {broken[0]}.")
+    at(STEPS[3])
+    plans = usual_plans(problem)
+    fresh_inputs = CampInputs(draws=FRESH_DRAWS, seed=FRESH_SEED)
+    fresh = camp_of_club(club, first_day, weeks=weeks, inputs=fresh_inputs)
+    return CampView(
+        club=club,
+        problem=problem,
+        season=season,
+        solution=solution,
+        plans=plans,
+        beside=_beside(fresh, solution, plans),
+        gains=event_gains(fresh, solution.rounds, plans),
+    )
+
+
+def monday_of(day: date) -> date:
+    """The Monday of a day's week."""
+    return day - timedelta(days=day.weekday())
+
+
+def _beside(
+    fresh: CampProblem, solution: CampSolution, plans: tuple[UsualPlan, ...]
+) -> tuple[SquadBeside, ...]:
+    found = []
+    alone = without_extra(fresh, solution.rounds)
+    for plan in plans:
+        whole, tapers = squad_gain(fresh, solution.rounds, plan), squad_gain(fresh, alone, plan)
+        if whole is not None and tapers is not None:
+            found.append(SquadBeside(whole, tapers))
+    return tuple(found)

@@ -1,0 +1,1 @@
+"""The camp: phases and rounds of every athlete, planned back from his events."""
