@@ -91,7 +91,7 @@ def test_the_pages_can_be_read_and_used(
 ) -> None:
     page = open_page(f"{site.url}{MASS}", look=look)
     form = "/squad/athlete/A06/mass/weigh-in/A06-1"
-    for path in (MASS, "/squad/athlete/A06/mass", form, "/weigh-in", "/weigh-in/scales"):
+    for path in (MASS, "/squad/athlete/A06/mass", form, "/weigh-in", "/weigh-in/scales", "/limits"):
         page.goto(f"{site.url}{path}")
         page.evaluate(OPEN_ALL)
         assert_accessible(page)

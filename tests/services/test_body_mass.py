@@ -12,7 +12,7 @@ import pytest
 from squadwright.demo import demo_club
 from squadwright.demo.sessions import BARBELL_SESSION
 from squadwright.errors import InvalidInput
-from squadwright.library.weigh_ins import limit_in_force
+from squadwright.library.weigh_ins import limit_in_force, verdict_on_scale
 from squadwright.model.athlete import Athlete, Event, MassReading
 from squadwright.model.club import GateLimit, GateLimits
 from squadwright.model.event_weigh_in import EventWeighIn
@@ -22,7 +22,13 @@ from squadwright.planning.gates.means import RULE as MEANS
 from squadwright.planning.plan import make_plan
 from squadwright.planning.verify.check import verify_plan
 from squadwright.services.body_mass import MassOf, mass_of, show_mass, who_weighs_in
-from squadwright.services.body_mass_text import clinician_text, coach_text, expected_text, mass_text
+from squadwright.services.body_mass_text import (
+    clinician_text,
+    coach_text,
+    expected_text,
+    mass_text,
+    scale_text,
+)
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.clubs import load_club
 from squadwright.services.squad_entries import change_entry
@@ -316,3 +322,54 @@ def test_a_second_weigh_in_counts_once_the_first_is_over() -> None:
     assert first.weighs_next(MONDAY) == date(2026, 3, 14)
     assert first.weighs_next(date(2026, 3, 15)) == date(2026, 3, 15)
     assert first.weighs_next(date(2026, 3, 16)) is None
+
+
+@pytest.mark.parametrize(
+    ("rule", "weigh_in", "limit", "reading", "told"),
+    [
+        # Case 7 (memory): 155.9 lb, a pound is allowed without a title.
+        ("unified_rules_2017", "bout", "155 lb", "155.9 lb", "makes weight"),
+        ("unified_rules_2017", "title", "155 lb", "155.9 lb", "over 155 lb by 0.9 lb"),
+        # Case 9 (memory): 5 % above 66 kg is 69.30 kg.
+        ("ijf", "morning_check", "66 kg", "69.30 kg", "makes weight"),
+        ("ijf", "morning_check", "66 kg", "69.31 kg", "fails the check"),
+        # Case 10 (second hand): women 50 at 50.1.
+        ("uww_senior_2018", "day_2", "50 kg", "50.1 kg", "eliminated, ranked last"),
+        # Case 11 (second hand): 65 at 66.9, 2 kg at a World Cup only.
+        ("uww_senior_2018", "world_cup", "65 kg", "66.9 kg", "makes weight"),
+        ("uww_senior_2018", "ranking", "65 kg", "66.9 kg", "over 65 kg by 1.9 kg"),
+        # Not in the unit of the rule: no verdict, for a converted figure may be wrong.
+        ("ijf", "official", "66 kg", "145 lb", ""),
+        ("ijf", "official", "145 lb", "145 lb", ""),
+    ],
+)
+def test_a_reading_of_the_weighing_day_is_judged_by_the_confirmed_rule(
+    rule: str, weigh_in: str, limit: str, reading: str, told: str
+) -> None:
+    asked = EventWeighIn(rule, None, weigh_in, confirmed_by="Coach", confirmed_on=MONDAY)
+    event = Event("e", "Open", MONDAY, mass_limit=Mass.parse(limit), weigh_in=asked)
+    him = replace(
+        CLUB.athlete("A08"),
+        events=(event,),
+        body_mass=(MassReading(Mass.parse(reading), MONDAY),),
+    )
+    found = seen(him)
+    said = scale_text(found, found.coming[0])
+    assert told in said
+    assert bool(said) is bool(told)
+    unasked = replace(event, weigh_in=replace(asked, confirmed_by="", confirmed_on=None))
+    assert scale_text(found, replace(found.coming[0], event=unasked)) == ""
+
+
+def test_a_second_weigh_in_is_judged_by_the_rule_of_the_second_day() -> None:
+    """Case 10 (second hand): on day 2 no tolerance, eliminated, ranked last."""
+    event = CLUB.athlete("A02").events[0]
+    assert event.weigh_in is not None
+    event = replace(event, weigh_in=replace(event.weigh_in, weigh_in="world_cup"))
+    first = verdict_on_scale(event, MassReading(kilograms("75.9"), date(2026, 3, 14)))
+    second = verdict_on_scale(event, MassReading(kilograms("74.1"), date(2026, 3, 15)))
+    assert first is not None
+    assert first.makes_weight
+    assert second is not None
+    assert second.consequence == "eliminated, ranked last"
+    assert verdict_on_scale(event, MassReading(kilograms("74"), MONDAY)) is None

@@ -6,8 +6,15 @@ from functools import cache
 
 from squadwright.errors import NotFound
 from squadwright.library import values_of
-from squadwright.model.athlete import Event
-from squadwright.model.weigh_in import WeighInRule, WeightClass, limit_with_allowances
+from squadwright.model.athlete import Event, MassReading
+from squadwright.model.weigh_in import (
+    OnTheScale,
+    WeighIn,
+    WeighInRule,
+    WeightClass,
+    limit_with_allowances,
+    on_the_scale,
+)
 from squadwright.units import Mass
 
 
@@ -43,17 +50,52 @@ def limit_in_force(event: Event) -> InForce | None:
     limit, asked = event.mass_limit, event.weigh_in
     if limit is None:
         return None
-    if asked is None or not asked.is_confirmed or not asked.rule or not asked.weigh_in:
-        return InForce(limit, "the limit of the class, without any allowance")
-    try:
-        rule = weigh_in_rule(asked.rule)
-        weigh_in = rule.weigh_in(asked.weigh_in)
-    except NotFound:
-        return InForce(limit, f"the limit of the class; no rule {asked.rule!r} is in the library")
+    found = _confirmed_rule(event)
+    if found is None:
+        known = asked is not None and asked.is_confirmed and asked.rule
+        why = f"no rule {asked.rule!r} is in the library" if asked and known else "no allowance"
+        return InForce(limit, f"the limit of the class, {why}")
+    rule, weigh_in = found
     if rule.unit is not limit.unit:
         return InForce(limit, f"the limit of the class; the rule is in {rule.unit.value}")
-    bare = WeightClass(str(limit.amount), "", limit.amount, None, "", weigh_in.mark)
-    most = limit_with_allowances(rule, bare, weigh_in)
+    most = limit_with_allowances(rule, _bare_class(limit, weigh_in), weigh_in)
     if most is None or most == limit.amount:
         return InForce(limit, "the limit of the class; the rule gives no allowance")
-    return InForce(Mass(most, rule.unit), f"with the allowance: {weigh_in.allowance_reason}")
+    why = weigh_in.allowance_reason or weigh_in.attire
+    return InForce(Mass(most, rule.unit), f"with the allowance: {why}")
+
+
+def verdict_on_scale(event: Event, reading: MassReading) -> OnTheScale | None:
+    """What a reading of a weighing day is worth under the confirmed rule, the second day's own.
+
+    None on another day, without a confirmed rule, or where limit, rule and reading are not in one
+    unit: a converted figure may fall on the wrong side.
+    """
+    found, limit, asked = _confirmed_rule(event), event.mass_limit, event.weigh_in
+    if found is None or limit is None or asked is None:
+        return None
+    rule, weigh_in = found
+    if asked.second_at is not None and reading.taken_on == asked.second_at.date():
+        weigh_in = next((each for each in rule.weigh_ins if each.is_second), weigh_in)
+    elif reading.taken_on != event.weighs_on:
+        return None
+    if {rule.unit, limit.unit, reading.reading.unit} != {rule.unit}:
+        return None
+    return on_the_scale(rule, _bare_class(limit, weigh_in), weigh_in, reading.reading)
+
+
+def _confirmed_rule(event: Event) -> tuple[WeighInRule, WeighIn] | None:
+    """The rule and the weigh-in of an event, if it is confirmed and the library has them."""
+    asked = event.weigh_in
+    if asked is None or not asked.is_confirmed:
+        return None
+    try:
+        rule = weigh_in_rule(asked.rule)
+        return rule, rule.weigh_in(asked.weigh_in)
+    except NotFound:
+        return None
+
+
+def _bare_class(limit: Mass, weigh_in: WeighIn) -> WeightClass:
+    """A class that is known by its limit alone, as the coach entered it."""
+    return WeightClass(str(limit.amount), "", limit.amount, None, "limit as entered", weigh_in.mark)

@@ -2,6 +2,7 @@
 how mass is lost.
 """
 
+from squadwright.library.weigh_ins import verdict_on_scale
 from squadwright.model.athlete import MassReading
 from squadwright.planning.gates.trend import day_words as day_at_words
 from squadwright.planning.restriction_words import day_words
@@ -64,6 +65,15 @@ def expected_text(found: MassOf, each: Coming) -> str:
         f"{(low + high) / 2:.1f} kg on {day_words(day)} if the line goes on, between {low:.1f} and "
         f"{high:.1f} (95 %); at the limit: {day_at_words(trend, each.held.limit.kg)}."
     )
+
+
+def scale_text(found: MassOf, each: Coming) -> str:
+    """What the reading of a weighing day is worth; empty on any other day."""
+    verdict = None if found.now is None else verdict_on_scale(each.event, found.now)
+    if verdict is None:
+        return ""
+    parts = (verdict.sentence.rstrip("."), verdict.consequence, verdict.caution)
+    return f"{'; '.join(part for part in parts if part)}."
 
 
 def coach_text(found: MassOf) -> str:

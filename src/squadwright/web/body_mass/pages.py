@@ -13,6 +13,7 @@ from squadwright.services.body_mass_text import (
     mass_text,
     rate_text,
     reading_text,
+    scale_text,
     trend_text,
 )
 from squadwright.web.body_mass.contexts import LoggedPlan, MassPage, Said, WeighInCard
@@ -83,6 +84,8 @@ def _card(found: MassOf, each: Coming) -> WeighInCard:
         facts.append(("First bout", moment_words(known.first_bout_at)))
     expected = "" if found.is_minor else expected_text(found, each)
     facts += [("By the trend", expected)] if expected else []
+    on_scale = scale_text(found, each)
+    facts += [("On the scale", on_scale)] if on_scale else []
     facts += [
         ("Now", MINOR_WORDS if found.is_minor and each.loss else rate_text(each)),
         ("Rule", rule_words(event)),
