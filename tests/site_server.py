@@ -20,6 +20,7 @@ from uvicorn.protocols.http.h11_impl import H11Protocol
 
 from squadwright.bootstrap import open_demo
 from squadwright.config import sqlite_url
+from squadwright.demo import demo_club
 from squadwright.services.unit_of_work import Keeper
 from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
@@ -32,8 +33,14 @@ _TOKEN = re.compile(r'name="_token" value="([0-9a-f]+)"')
 
 
 def make_demo_file(path: Path) -> Path:
-    """A database file that holds the demo club; tests work on copies of it."""
-    open_demo(sqlite_url(path), today=MONDAY)
+    """A database file that holds the demo club, nobody having told anything yet.
+
+    Tests work on copies of it, and tell what they need.
+    """
+    keeper = open_demo(sqlite_url(path), today=MONDAY)
+    with keeper.writing() as store:
+        for athlete in demo_club(MONDAY).athletes:
+            store.diary.erase(athlete.id)
     return path
 
 

@@ -7,8 +7,10 @@ from pathlib import Path
 
 from squadwright.config import database_url, demo_database_url, sqlite_url
 from squadwright.demo import demo_club, monday_of
+from squadwright.demo.diary import demo_diary
 from squadwright.errors import InvalidInput, SquadwrightError
 from squadwright.model.club import Club
+from squadwright.model.diary import DiaryEntry, DiaryStep
 from squadwright.services.unit_of_work import Keeper
 from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
@@ -29,7 +31,7 @@ def open_demo(address: str, *, today: date) -> Keeper:
     database = Database(address)
     if _held(database) != wanted:
         database.close()
-        _make_anew(database.path, wanted)
+        _make_anew(database.path, wanted, demo_diary(monday_of(today)))
     return SqlKeeper(Database(address))
 
 
@@ -41,7 +43,7 @@ def _held(database: Database) -> Club | None:
         return None
 
 
-def _make_anew(path: Path, club: Club) -> None:
+def _make_anew(path: Path, club: Club, diary: tuple[DiaryEntry, ...]) -> None:
     """Fill a new file beside the old one, then put it in its place in one step."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
@@ -50,6 +52,8 @@ def _make_anew(path: Path, club: Club) -> None:
             made.initialise()
             with SqlKeeper(made).writing() as store:
                 store.save_club(club)
+                step = DiaryStep("demo", club.sessions[0].held_on, tuple(e.id for e in diary))
+                store.diary.write(diary, (), step)
             made.close()
             for ending in ("-wal", "-shm"):
                 Path(f"{path}{ending}").unlink(missing_ok=True)

@@ -1,11 +1,14 @@
 """Load on the site: two taps at the door, days of rest, one athlete, and forms that are refused."""
 
 from datetime import timedelta
+from pathlib import Path
 
 from lxml import html
 
 from read_pages import changed, page_of, words_of
-from site_server import MONDAY, Browse
+from site_server import MONDAY, Browse, browse_on
+from squadwright.bootstrap import open_demo
+from squadwright.config import sqlite_url
 
 FRIDAY = MONDAY - timedelta(days=3)
 DOOR = f"/load/door/fri-wrestling/{FRIDAY}"
@@ -26,7 +29,7 @@ def test_the_week_says_who_has_not_told_and_where_to_ask(browse: Browse) -> None
     assert "Nothing planned" in " ".join(asked)
     links = page.xpath("//ul[@class='diary']//a/@href")
     assert {"/done/monday-barbell/effort", DOOR} <= set(links)
-    assert row_of(page, "Iskander")["Mon 2 Mar"] == "not told 720 planned"
+    assert row_of(page, "Iskander")["Mon 2 Mar"] == "not told plan 720"
 
 
 def test_two_taps_at_the_door_and_undo(browse: Browse) -> None:
@@ -66,7 +69,7 @@ def test_a_day_without_training_is_said_by_one_tap(browse: Browse) -> None:
     assert browse.post(path, {}).status_code == 422
     page = page_of(browse.post(path, {"athletes": ticked[1:]}))
     assert changed(page) == "Sun 1 Mar was without training for 13 athletes."
-    assert row_of(page, "Iskander")["Sun 1 Mar"] == "0, no training nothing planned"
+    assert row_of(page, "Iskander")["Sun 1 Mar"] == "0, rest no plan"
     assert page_of(browse.get(path)).xpath("//input[@name='athletes']/@value") == ["A01"]
 
 
@@ -104,3 +107,17 @@ def test_the_formula_stands_with_its_numbers(browse: Browse) -> None:
     assert (row["Told"], row["Days known"], row["Monotony"]) == ("965", "7 of 7", "0.73")
     assert row["Strain"] == "708"
     assert "= 137.9 / 188 = 0.73. Strain = load of the week" in words_of(page)
+
+
+def test_the_invented_diary_shows_on_every_page(tmp_path: Path) -> None:
+    browse = browse_on(open_demo(sqlite_url(tmp_path / "demo.sqlite3"), today=MONDAY))
+    week = words_of(page_of(browse.get(LAST_WEEK)))
+    assert "not there" in week
+    assert "and more" in week
+    athlete = words_of(page_of(browse.get("/load/athlete/A06")))
+    assert "It does not predict injury." in athlete
+    assert "harder than planned, on average" in athlete
+    assert "past his own limit" in words_of(page_of(browse.get("/wellness/A11")))
+    assert len(page_of(browse.get("/notice")).xpath("//ol[@class='noticed']/li")) == 3
+    block = page_of(browse.get("/today")).find_class("noticed-today")[0]
+    assert len(block.findall("p")) == 4

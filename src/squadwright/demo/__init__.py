@@ -14,7 +14,8 @@ from squadwright.model.club import Club
 CLUB_NAME = "Ferrow Quay Combat Club"
 NOTE = (
     "Called the Quay. An invented club for trying the program; any likeness is accidental. "
-    "Planned efforts and body regions of the week are our own values."
+    "Planned efforts and body regions of the week are our own values, and the "
+    "diary of the six weeks before the Monday is invented."
 )
 DEMO_ROUTINES = ("ropewalk", "tide-lanes")
 

@@ -23,7 +23,7 @@ AUTHOR = "Coach"
 KINDS = (DiaryKind.SESSION, DiaryKind.REST)
 NOT_THERE = "was not there"
 WEEK = timedelta(days=7)
-HISTORY_DAYS = 26 * 7
+HISTORY_WEEKS = 26
 
 
 @dataclass(frozen=True)
@@ -70,13 +70,11 @@ def squad_load(
 
 
 def load_histories(
-    keeper: Keeper, *, today: date, of: Collection[str] | None = None
+    keeper: Keeper, *, today: date, of: Collection[str] | None = None, weeks: int = HISTORY_WEEKS
 ) -> tuple[SquadLoad, dict[str, LoadHistory]]:
     """Whole weeks up to the one of today, and what they come to, athlete by athlete."""
     monday = monday_of(today)
-    found = squad_load(
-        keeper, monday - timedelta(days=HISTORY_DAYS), monday + WEEK - timedelta(days=1), of=of
-    )
+    found = squad_load(keeper, monday - weeks * WEEK, monday + WEEK - timedelta(days=1), of=of)
     return found, {a: history_of(days, today=today) for a, days in found.days.items()}
 
 

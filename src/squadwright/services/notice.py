@@ -2,16 +2,22 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, time
 
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.model.diary import DiaryEntry, DiaryKind, PainTold
 from squadwright.planning.exceptions import Notice, PainSaid, Watched, notice
+from squadwright.planning.gates.bars import bars
+from squadwright.planning.gates.gate import settings_of
 from squadwright.services.diary import read_diary
 from squadwright.services.load import load_histories
 from squadwright.services.unit_of_work import Keeper
 from squadwright.services.wellness import wellness_charts
+
+NOON = time(12)
+WEEKS = 12
+"""Enough for eight weeks of his own before the last."""
 
 
 @dataclass(frozen=True)
@@ -25,7 +31,7 @@ class NoticeToday:
 
 def notice_today(keeper: Keeper, *, today: date) -> NoticeToday:
     """At most three names, each with its evidence; nothing is stored."""
-    found, histories = load_histories(keeper, today=today)
+    found, histories = load_histories(keeper, today=today, weeks=WEEKS)
     club = found.club
     charts = wellness_charts(keeper, list(histories), today=today)
     told = read_diary(keeper, kinds=[DiaryKind.PAIN], until=today)
@@ -34,7 +40,7 @@ def notice_today(keeper: Keeper, *, today: date) -> NoticeToday:
             histories[athlete.id],
             charts[athlete.id],
             tuple(_pains(club, athlete.id, told, today)),
-            is_restricted=bool(athlete.restrictions_on(today)),
+            is_restricted=_is_restricted(club, athlete, today),
             days_to_event=_days_to_event(athlete, today),
         )
         for athlete in club.athletes
@@ -59,6 +65,12 @@ def _pains(club: Club, athlete: str, told: Iterable[DiaryEntry], today: date) ->
         if entry.athlete == athlete and isinstance(entry.content, PainTold):
             side = f"{entry.content.side} " if entry.content.side else ""
             yield PainSaid(entry.day, f"{side}{entry.content.area.value}", entry.content.score)
+
+
+def _is_restricted(club: Club, athlete: Athlete, today: date) -> bool:
+    """Whether medical staff, an official or a gate bars something: it explains less load."""
+    held = bars(athlete, today, NOON, settings=settings_of(club.gate_limits))
+    return bool(held) or any(r.is_set_from_outside for r in athlete.restrictions_on(today))
 
 
 def _days_to_event(athlete: Athlete, today: date) -> int | None:

@@ -24,15 +24,15 @@ def load_text(load: float) -> str:
 
 def day_cell(day: LoadDay, today: date) -> DayCell:
     """One day of the week table."""
-    planned = "effort not planned" if day.planned is None else f"{load_text(day.planned)} planned"
+    planned = "plan not said" if day.planned is None else f"plan {load_text(day.planned)}"
     if day.planned == 0 and not day.missing:
-        planned = "nothing planned"
+        planned = "no plan"
     return DayCell(short_day_text(day.day), _told(day, today), planned)
 
 
 def _told(day: LoadDay, today: date) -> str:
     if day.load is not None:
-        return "0, no training" if day.load == 0 else load_text(day.load)
+        return load_text(day.load) if day.load else "0, rest" if day.rest_entry else "0, not there"
     if is_told(day):
         return f"{load_text(day.told_load)} and more"
     return "to come" if day.day > today else NOT_TOLD

@@ -26,7 +26,7 @@ class NoticePage:
     line: str
     named: tuple[NoticedView, ...]
     others: tuple[tuple[str, str], ...]
-    most: int
+    most: str
 
 
 @dataclass(frozen=True)

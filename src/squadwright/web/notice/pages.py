@@ -22,7 +22,7 @@ def notice_page(found: NoticeToday, *, today: date) -> NoticePage:
         others=tuple(
             (names[athlete], f"{capital(why)}.") for athlete, why in found.notice.others.items()
         ),
-        most=MOST_NAMES,
+        most={3: "three"}.get(MOST_NAMES, str(MOST_NAMES)),
     )
 
 
