@@ -89,6 +89,7 @@ def test_a_jump_a_centimetre_and_a_half_higher_is_within_the_error_of_a_paper(
     assert "Typical error 2.32 cm (PMC7039490, other people)" in words
     assert "A change counts from 6.43 cm on." in words
     assert "39.1; 41.5" in words
+    assert len(page.xpath("//div[contains(@class, 'chart-wide')]//*[local-name()='svg']")) >= 1
 
 
 def test_two_methods_never_stand_in_one_line(browse: Browse) -> None:

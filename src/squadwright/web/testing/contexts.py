@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from squadwright.web.forms import FormView
 from squadwright.web.page import template
 from squadwright.web.question import Question
@@ -130,12 +132,14 @@ class PointRow:
 
 @dataclass(frozen=True)
 class LineView:
-    """Results by one method, and what may be said of the last step."""
+    """Results by one method as a picture in two widths, and what may be said of the last step."""
 
     id: str
     heading: str
     path: str
     verdict: str
+    narrow: Markup
+    wide: Markup
     sentences: tuple[str, ...]
     points: tuple[PointRow, ...]
 

@@ -3,12 +3,16 @@
 from collections.abc import Iterable
 from datetime import date, timedelta
 
+from markupsafe import Markup
+
+from squadwright.charts.draw import drawn
+from squadwright.charts.time_chart import MOST_DAYS, At, Band, TimeChart
 from squadwright.library.fitness_tests import fitness_tests
 from squadwright.library.test_columns import shown_unit
 from squadwright.model.athlete import Athlete
 from squadwright.model.fitness_test import Family, FitnessTest
 from squadwright.planning.restriction_words import day_words
-from squadwright.services.test_change import judged, latest_of_each, retested
+from squadwright.services.test_change import Judged, judged, latest_of_each, retested
 from squadwright.services.test_results import Result, ResultLine, Results, lines_of_results
 from squadwright.web.squad.words import athlete_path
 from squadwright.web.testing.contexts import (
@@ -31,11 +35,13 @@ from squadwright.web.testing.words import (
     rests,
     value_words,
 )
+from squadwright.web.watch.pages import NARROW, WIDE
 from squadwright.web.wording import capital, clock_text, count_text
 
 DUE_DAYS = 56
 """Who was tested last before so many days is due: our default, eight weeks."""
 SHOWN_POINTS = 12
+MOST_CHARTS = 6
 BY_FORCE_FILE = "countermovement_jump"
 
 
@@ -186,15 +192,33 @@ def _squad_rows(test: FitnessTest, known: Results) -> tuple[SquadRow, ...]:
 def _line_view(number: int, test: FitnessTest | None, line: ResultLine, known: Results) -> LineView:
     found = judged(test, line, known.of_kind(line.results[-1]))
     quantity = line.results[0].measured.quantity
+    chart = _chart(found) if number <= MOST_CHARTS else TimeChart(found.line.method)
     name = test.name if test else capital(quantity)
     return LineView(
         id=f"line-{number}",
         heading=f"{name}: {line.method}",
         path=path_of_test(test.id) if test else "",
         verdict=change_words(found),
+        narrow=Markup(drawn(chart, NARROW)),
+        wide=Markup(drawn(chart, WIDE)),
         sentences=judged_sentences(found),
         points=tuple(_point(result) for result in reversed(line.results[-SHOWN_POINTS:])),
     )
+
+
+def _chart(found: Judged) -> TimeChart:
+    """A line of results; the band about the one before the last holds what is mere error."""
+    results = found.line.results
+    if len(results) < 2:
+        return TimeChart(results[0].measured.unit)
+    before, last = results[-2:]
+    marks = tuple(At(r.day, r.measured.value) for r in results[-SHOWN_POINTS:])
+    band: tuple[Band, ...] = ()
+    if found.change is not None and before.day < last.day:
+        middle, away = before.measured.value, found.change.detectable
+        band = tuple(Band(day, middle - away, middle + away) for day in (before.day, last.day))
+    recent = (last.day - marks[0].day).days <= MOST_DAYS
+    return TimeChart(last.measured.unit, marks=marks if recent else marks[-1:], band=band)
 
 
 def _point(result: Result) -> PointRow:
