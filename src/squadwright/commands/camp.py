@@ -10,8 +10,10 @@ from squadwright.commands.options import DatabaseOption, DemoOption, JsonOption
 if TYPE_CHECKING:
     from datetime import date
 
+    from squadwright.model.club import Club
     from squadwright.printing.camp_words import CampWords
     from squadwright.services.camp import CampView
+    from squadwright.services.camp_learning import Evidence
 
 MOST_WEEKS = 53
 
@@ -32,14 +34,17 @@ def camp(
     from squadwright.errors import InvalidInput, NoSolution
     from squadwright.printing.camp_words import camp_words
     from squadwright.services.camp import monday_of
+    from squadwright.services.camp_learning import evidence_of
     from squadwright.services.clubs import load_club
 
     if not 1 <= weeks <= MOST_WEEKS:
         raise InvalidInput("--weeks", f"is {weeks}; the limits are 1 and {MOST_WEEKS}", "Give less")
     if seconds < 1:
         raise InvalidInput("--seconds", f"is {seconds}", "Give 1 or more")
-    club = load_club(open_keeper(database, demo=demo))
-    view = _planned(club, monday_of(_day(since)), weeks, seconds)
+    keeper, day = open_keeper(database, demo=demo), _day(since)
+    club = load_club(keeper)
+    evidence = evidence_of(keeper, club, today=day)
+    view = _planned(club, monday_of(day), weeks, seconds, evidence)
     words = camp_words(view)
     if words is None:
         raise NoSolution(f"There is no camp. {view.trouble}")
@@ -59,7 +64,9 @@ def _day(typed: str | None) -> "date":
         raise InvalidInput("--from", f"{typed!r} is not a date", "Write 2026-03-02") from None
 
 
-def _planned(club: Any, first_day: "date", weeks: int, seconds: int) -> "CampView":
+def _planned(
+    club: "Club", first_day: "date", weeks: int, seconds: int, evidence: "tuple[Evidence, ...]"
+) -> "CampView":
     """Plan with a bar on standard error that says what is being done."""
     from rich.console import Console
     from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
@@ -73,7 +80,14 @@ def _planned(club: Any, first_day: "date", weeks: int, seconds: int) -> "CampVie
         def at(step: str) -> None:
             bar.update(task, description=step, completed=STEPS.index(step))
 
-        view = plan_club(club, first_day, weeks=weeks, time_limit_s=float(seconds), at=at)
+        view = plan_club(
+            club,
+            first_day,
+            weeks=weeks,
+            evidence=evidence,
+            time_limit_s=float(seconds),
+            at=at,
+        )
         bar.update(task, completed=len(STEPS))
     return view
 

@@ -14,11 +14,14 @@ from squadwright.camp.compare import (
 from squadwright.camp.of_club import WEEKS, CampInputs, camp_of_club
 from squadwright.camp.problem import CampAthlete, CampProblem, CampSolution
 from squadwright.camp.recheck import breaches
+from squadwright.camp.response import DRAWS
 from squadwright.camp.season import Season, season_of
 from squadwright.camp.solve import solve_camp
 from squadwright.camp.usual_plans import UsualPlan, usual_plans
 from squadwright.errors import NoSolution, NotFound, OutOfTime
 from squadwright.model.club import Club
+from squadwright.planning.dose.draws import SEED
+from squadwright.services.camp_learning import Evidence, evidence_of, responses_from
 from squadwright.services.clubs import load_club
 from squadwright.services.in_mind import InMind
 from squadwright.services.unit_of_work import Keeper
@@ -64,17 +67,20 @@ class CampView:
         raise NotFound(f"no athlete of the camp has the id {athlete_id!r}; see the plan")
 
 
-_in_mind: InMind[tuple[str, str], Club, CampView] = InMind(most_keys=8, most_of_a_key=3)
+_in_mind: InMind[tuple[str, str], tuple[Club, tuple[Evidence, ...]], CampView] = InMind(
+    most_keys=8, most_of_a_key=3
+)
 
 
 def camp_view(keeper: Keeper, *, today: date) -> CampView:
     """The camp of the next twelve weeks; what is in mind is not planned again."""
     club, monday = load_club(keeper), monday_of(today)
     key = (keeper.shown, monday.isoformat())
-    known = _in_mind.find(key, club)
+    evidence = evidence_of(keeper, club, today=today)
+    known = _in_mind.find(key, (club, evidence))
     if known is None:
-        known = plan_club(club, monday)
-        _in_mind.keep(key, club, known)
+        known = plan_club(club, monday, evidence=evidence)
+        _in_mind.keep(key, (club, evidence), known)
     return known
 
 
@@ -89,15 +95,22 @@ def plan_club(
     first_day: date,
     *,
     weeks: int = WEEKS,
+    evidence: tuple[Evidence, ...] = (),
     time_limit_s: float = TIME_LIMIT_S,
     at: Callable[[str], None] = lambda _step: None,
 ) -> CampView:
     """Plan a club's camp, look at it again, and hold it beside the usual plans on fresh draws.
 
-    ``at`` is told each of ``STEPS`` as it begins.
+    ``evidence`` is what responses are learned from; ``at`` is told each of ``STEPS`` as it begins.
     """
+
+    def with_draws(draws: int, seed: int) -> CampProblem:
+        inputs = CampInputs(responses=responses_from(evidence, draws, seed), draws=draws, seed=seed)
+        made = camp_of_club(club, first_day, weeks=weeks, inputs=inputs)
+        return replace(made, time_limit_s=time_limit_s)
+
     at(STEPS[0])
-    problem = replace(camp_of_club(club, first_day, weeks=weeks), time_limit_s=time_limit_s)
+    problem = with_draws(DRAWS, SEED)
     season = season_of(problem)
     at(STEPS[1])
     try:
@@ -110,8 +123,7 @@ def plan_club(
         return CampView(club, problem, season, trouble=f"The plan broke a rule: {broken[0]}.")
     at(STEPS[3])
     plans = usual_plans(problem)
-    fresh_inputs = CampInputs(draws=FRESH_DRAWS, seed=FRESH_SEED)
-    fresh = camp_of_club(club, first_day, weeks=weeks, inputs=fresh_inputs)
+    fresh = with_draws(FRESH_DRAWS, FRESH_SEED)
     return CampView(
         club=club,
         problem=problem,
