@@ -125,7 +125,7 @@ def _week(club: Club, problem: CampProblem, week: SeasonWeek, names: dict[str, s
     first = problem.date_of(week.first_day)
     last = problem.date_of(min(week.first_day + DAYS_IN_A_WEEK, problem.days) - 1)
     about = [
-        f"{c.name}, {short_day(max(c.starts_on, first))} to {short_day(min(c.ends_on, last))}"
+        f"{c.name}, {_days_said(max(c.starts_on, first), min(c.ends_on, last))}"
         for c in club.closures
         if c.starts_on <= last and c.ends_on >= first
     ]
@@ -143,6 +143,10 @@ def _week(club: Club, problem: CampProblem, week: SeasonWeek, names: dict[str, s
         about="; ".join(about),
         over_half=week.over_half_taper,
     )
+
+
+def _days_said(first: date, last: date) -> str:
+    return short_day(first) if first == last else f"{short_day(first)} to {short_day(last)}"
 
 
 def _athlete(problem: CampProblem, line: SeasonLine, names: dict[str, str]) -> AthleteSeason:
