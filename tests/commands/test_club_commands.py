@@ -160,7 +160,7 @@ def test_a_backup_brings_back_what_was_lost(run: Run, file: Path, tmp_path: Path
     ran = run("backup", tmp_path / "monday.sqlite3")
     assert "health data" in ran.out
     document = json.loads(file.read_text(encoding="utf-8"))
-    document["athletes"], document["sessions"] = [], []
+    document["athletes"], document["sessions"], document["travel"] = [], [], []
     file.write_text(json.dumps(document), encoding="utf-8")
     before = run("export").out
     assert run("import", file).code == 0
@@ -198,3 +198,28 @@ def test_the_demo_is_made_anew_each_week(tmp_path: Path) -> None:
     club = load_club(open_demo(address, today=next_week))
     assert read_club(write_club(club), today=next_week) == club
     assert [p.name for p in tmp_path.iterdir()] == ["demo.sqlite3"]
+
+
+@pytest.mark.parametrize("kind", ["json", "xlsx", "zip"])
+def test_everything_goes_out_and_in_again_looked_at_first(
+    run: Run, tmp_path: Path, kind: str
+) -> None:
+    file, other = tmp_path / f"all.{kind}", tmp_path / "other.sqlite3"
+    assert run("export", "--all", "--demo", file).code == 0
+    looked = run("import", file, "--database", other)
+    assert looked.code == 0
+    assert "new: " in looked.out
+    assert "nothing stored: add --accept" in looked.out
+    assert run("export", "--database", other).code == 4
+    taken = json.loads(run("import", file, "--database", other, "--accept", "--json").out)
+    assert taken["state"] == "taken in"
+    again = run("export", "--all", "--database", other, tmp_path / f"again.{kind}")
+    assert again.code == 0
+    same = json.loads(run("import", file, "--database", other, "--json").out)
+    assert (same["new"], same["changed"], same["doubtful"]) == ([], [], [])
+
+
+def test_everything_needs_a_kind_of_file_that_is_known(run: Run, tmp_path: Path) -> None:
+    refused = run("export", "--all", "--demo", tmp_path / "all.docx")
+    assert refused.code == 2
+    assert ".json, .xlsx, .zip" in refused.err

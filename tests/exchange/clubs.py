@@ -6,7 +6,7 @@ the end.
 """
 
 from dataclasses import MISSING, fields, is_dataclass, replace
-from datetime import date, datetime, time, timedelta
+from datetime import date, datetime, time, timedelta, timezone
 from decimal import Decimal
 from enum import EnumType
 from types import NoneType, UnionType
@@ -20,11 +20,13 @@ from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.club import Club
 from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.kit import Kit
+from squadwright.model.medical import NOTHING_WRITTEN, HeadKnock, Medical
 from squadwright.model.routine import Block, LaneRule, Step
 from squadwright.model.session import Presence, Session
 from squadwright.units import KILOGRAMS_PER_POUND, Mass, MassUnit
 
 TODAY = date(2026, 3, 4)
+KNOCKED = datetime(2026, 3, 1, 18, 30, tzinfo=timezone(timedelta(hours=1)))
 
 # Several scripts, accents composed and not, JSON's own marks, a character beyond 16 bits.
 TEXTS = (
@@ -91,6 +93,17 @@ PLAUSIBLE: dict[str, st.SearchStrategy[Any]] = {
     "Athlete.birth_date": st.dates(date(1950, 1, 1), date(2015, 12, 31)),
     "Athlete.training_age_years": st.floats(0, 5),
     "Athlete.squad": st.just(""),
+    # The hours of a way back must follow each other: a drawn one would seldom be sound.
+    "Athlete.medical": st.sampled_from(
+        (
+            NOTHING_WRITTEN,
+            Medical(
+                head_knocks=(HeadKnock("k1", KNOCKED, "Team doctor", note="- two\nlines"),),
+                known_disease="asthma",
+                is_active=True,
+            ),
+        )
+    ),
     "StrengthTest.load": masses(1, 300),
     "StrengthTest.repetitions": st.integers(1, 20),
     "StrengthTest.taken_on": past,
@@ -143,6 +156,8 @@ PLAUSIBLE: dict[str, st.SearchStrategy[Any]] = {
         for kind in ("Club", "Travel", "Fixture")
     },
     "Session.athletes": st.just(()),
+    # Heat is told in one of two ways, which a drawn one would mix.
+    "Session.heat": st.none(),
 }
 
 

@@ -8,11 +8,36 @@ from pathlib import Path
 from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.device import Device
+from squadwright.model.erased import Erased
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step, Touch
 from squadwright.planning.live.course import Course
 from squadwright.services.unit_of_work import Diary
+
+
+class FakeErasure:
+    """Nobody was erased; the rest is tested on a database."""
+
+    def erased(self) -> tuple[Erased, ...]:
+        return ()
+
+    def remember(self, erased: Sequence[Erased]) -> None:
+        raise AssertionError
+
+    def erase(self, athlete_id: str, name: str, pseudonym: str) -> None:
+        raise AssertionError
+
+    def drop_events(self, ids: Sequence[str]) -> None:
+        raise AssertionError
+
+    def keep_import(
+        self, mark: str, club_step: str, diary_mark: str, events: Sequence[str]
+    ) -> None:
+        raise AssertionError
+
+    def take_import(self, mark: str) -> tuple[str, str, tuple[str, ...]]:
+        raise AssertionError
 
 
 @dataclass
@@ -31,6 +56,10 @@ class FakeStore:
     @property
     def diary(self) -> Diary:
         raise AssertionError("use cases of the diary are tested on a database")
+
+    @property
+    def erasure(self) -> "FakeErasure":
+        return FakeErasure()
 
     def load_club(self) -> Club | None:
         return self.club

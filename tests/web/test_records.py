@@ -69,3 +69,39 @@ def test_a_hostile_recording_is_refused_in_one_line_and_nothing_is_stored(browse
         if answer.status_code == 422:
             assert page_of(answer, 422).find_class("field-error")
     assert read_diary(browse.keeper) == ()
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_data_file_is_looked_at_taken_in_and_taken_back(
+    told: Browse, browse_empty: Browse, kind: str
+) -> None:
+    data = everything(told.keeper)
+    page = page_of(browse_empty.post("/records/in", files={"data": ("x", write_as(kind, data))}))
+    assert "2 entries of the diary" in words_of(page) or "more" in words_of(page)
+    assert "There is no club yet" in words_of(page_of(browse_empty.get("/records")))
+    sent = {name: page.xpath(f"//input[@name='{name}']/@value")[0] for name in ("packed",)}
+    page = page_of(browse_empty.post("/records/in/take", sent))
+    assert everything(browse_empty.keeper) == data
+    undo = page.xpath("//form[contains(@action, '/back')]/@action")[0]
+    page_of(browse_empty.post(undo, {"back": "/records"}))
+    assert everything(browse_empty.keeper).club.athletes == ()
+
+
+def test_a_file_that_is_none_is_refused_in_one_line(browse: Browse) -> None:
+    before = everything(browse.keeper)
+    for data in (b"", b"{", b"PK\x03\x04", hostile(7)[1]):
+        answer = browse.post("/records/in", files={"data": ("x", data)})
+        assert page_of(answer, 422).find_class("field-error")
+    assert page_of(browse.post("/records/in/take", {"packed": "x"}), 422) is not None
+    assert everything(browse.keeper) == before
+
+
+def test_an_athlete_is_erased_only_where_his_name_was_typed(told: Browse) -> None:
+    name = club_of(told).athlete("A01").name
+    path = "/records/athlete/A01/erase"
+    page = page_of(told.post(path, {"typed_name": "Nobody"}), 422)
+    assert "Type his name to erase him" in words_of(page)
+    assert page.xpath("//input[@name='typed_name']/@value") == ["Nobody"]
+    assert f"{name} is erased for good." in words_of(page_of(told.post(path, {"typed_name": name})))
+    assert name not in write_as("json", everything(told.keeper)).decode()
+    assert page_of(told.get("/squad/athlete/A01"), 404) is not None

@@ -27,21 +27,38 @@ def init(database: DatabaseOption = None, as_json: JsonOption = False) -> None:
 
 
 def import_(
-    file: Annotated[Path, typer.Argument(help="A club file (JSON).")],
+    file: Annotated[
+        Path, typer.Argument(help="A club file (JSON), or a data file (JSON, XLSX, zip of CSV).")
+    ],
     database: DatabaseOption = None,
     replace: Annotated[
         bool, typer.Option("--replace", help="Give up a stored club of another name.")
     ] = False,
+    accept: Annotated[
+        bool, typer.Option("--accept", help="Take a data file in; without it, only look at it.")
+    ] = False,
     as_json: JsonOption = False,
 ) -> None:
-    """Take in a club file: all of it, or nothing if anything in it is wrong."""
+    """Take in a club file: all of it, or nothing if anything in it is wrong.
+
+    A data file is looked at first: what is new, changed and doubtful. --accept takes it in.
+    """
     import json
     from datetime import date
 
     from squadwright.bootstrap import open_keeper
+    from squadwright.exchange.data_read import is_data_file
+    from squadwright.exchange.document import read_bytes
     from squadwright.services.clubs import import_club
 
-    done = import_club(open_keeper(database), file, today=date.today(), replace_other_club=replace)
+    keeper = open_keeper(database)
+    data = read_bytes(file)
+    if is_data_file(data):
+        looked = _looked_at(keeper, data, file, accept=accept)
+        text = json.dumps(looked, indent=2, ensure_ascii=False) if as_json else _lines(looked)
+        typer.echo(text)
+        return
+    done = import_club(keeper, file, today=date.today(), replace_other_club=replace)
     club = done.club
     counts = {
         "athletes": len(club.athletes),
@@ -59,6 +76,35 @@ def import_(
     typer.echo(f"{club.name}: {held}{instead}")
     for complaint in done.attention:
         typer.echo(f"look at {complaint}")
+
+
+def _looked_at(
+    keeper: "Keeper", data: bytes, file: Path, *, accept: bool
+) -> dict[str, str | list[str]]:
+    from datetime import UTC, date, datetime
+
+    from squadwright.exchange.data_read import read_data
+    from squadwright.services.data_in import look_at, take_in
+
+    read = read_data(data, place=str(file))
+    keeper.initialise()
+    if accept:
+        found, _ = take_in(keeper, read, today=date.today(), now=datetime.now(UTC))
+    else:
+        found = look_at(keeper, read, today=date.today())
+    return {
+        "club": found.club.name,
+        "new": list(found.new),
+        "changed": list(found.changed),
+        "doubtful": list(found.doubtful),
+        "wrong": found.wrong,
+        "state": "taken in" if accept else "nothing stored: add --accept to take it in",
+    }
+
+
+def _lines(told: dict[str, str | list[str]]) -> str:
+    rows = [(key, [held] if isinstance(held, str) else held) for key, held in told.items()]
+    return "\n".join(f"{key}: {words}" for key, held in rows for words in held if words)
 
 
 def export(

@@ -30,6 +30,11 @@ def read_data(data: bytes, *, place: str = "the data file") -> DataFile:
     return data_of(read(data, leave_out=EXPLAINING), place=place)
 
 
+def is_data_file(data: bytes) -> bool:
+    """Whether a file holds more than a club: a workbook, a zip, or JSON with a version of it."""
+    return data.startswith(ZIP_START) or b'"data_version"' in data
+
+
 def write_as(kind: str, data: DataFile) -> bytes:
     """Everything as a file of one of ``KINDS``."""
     if kind == "json":

@@ -54,16 +54,21 @@ def change_within(store: Store, change: Callable[[Club], Club], *, today: date) 
 def take_back(keeper: Keeper, step_id: str, *, today: date) -> TakenBack:
     """Put back what a step changed; Conflict where it was changed again, NotFound if unknown."""
     with keeper.writing() as store:
-        step = store.load_step(step_id)
-        before = _present(store)
-        after = put_back(before, step)
-        try:
-            _require_sound(before, after, today)
-        except InvalidInput as error:
-            raise Conflict(f"This step cannot be taken back any more: {error}") from error
-        names = tuple(dict.fromkeys(called(entry) for entry in step.entries))
-        gone = tuple(entry.key.split(" ")[0] for entry in step.entries if entry.before is None)
-        return TakenBack(after, _store(store, before, after, today), names, gone)
+        return take_back_within(store, step_id, today=today)
+
+
+def take_back_within(store: Store, step_id: str, *, today: date) -> TakenBack:
+    """As ``take_back``, as a part of a unit of work that takes back more than the club."""
+    step = store.load_step(step_id)
+    before = _present(store)
+    after = put_back(before, step)
+    try:
+        _require_sound(before, after, today)
+    except InvalidInput as error:
+        raise Conflict(f"This step cannot be taken back any more: {error}") from error
+    names = tuple(dict.fromkeys(called(entry) for entry in step.entries))
+    gone = tuple(entry.key.split(" ")[0] for entry in step.entries if entry.before is None)
+    return TakenBack(after, _store(store, before, after, today), names, gone)
 
 
 def fingerprint(value: object) -> str:

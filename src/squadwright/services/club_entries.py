@@ -41,6 +41,18 @@ def differences(before: Club, after: Club) -> tuple[Entry, ...]:
     return (*_single(before, after), *_keyed(before, after))
 
 
+def joined(club: Club, other: Club) -> Club:
+    """The club with everything another one has: new entries, and its own version of known ones."""
+    for part in KEYED:
+        held = {_key(part, each): each for each in _value(club, part)}
+        held |= {_key(part, each): each for each in _value(other, part)}
+        club = _with_value(club, part, tuple(held.values()))
+    for part in SINGLE:
+        if part not in ("name", "squads"):
+            club = _with_value(club, part, _value(other, part))
+    return replace(club, squads=tuple(dict.fromkeys((*club.squads, *other.squads))))
+
+
 def put_back(club: Club, step: Step) -> Club:
     """The club with every entry of a step as it was before; Conflict if one was changed again."""
     # What goes away goes last, and a session before its athletes: then nothing names it any more.

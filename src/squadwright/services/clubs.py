@@ -9,6 +9,7 @@ from squadwright.exchange.attention import attention
 from squadwright.exchange.club_file import read_club_file, write_club
 from squadwright.exchange.complaint import Complaint
 from squadwright.model.club import Club
+from squadwright.services.erasing import without_erased
 from squadwright.services.unit_of_work import Keeper
 
 
@@ -39,8 +40,10 @@ def import_club(
                 f"{keeper.shown} holds the club {before.name!r}, not {club.name!r}. "
                 "Name another --database, or add --replace to give up the stored club"
             )
+        club, gone = without_erased(club, store.erasure.erased(), before)
         store.save_club(club)
-    return Imported(club, before is not None, tuple(attention(club, today=today)))
+    told = [Complaint(each, "was erased for good", "It is left out") for each in gone]
+    return Imported(club, before is not None, (*told, *attention(club, today=today)))
 
 
 def present_club(keeper: Keeper) -> Club | None:

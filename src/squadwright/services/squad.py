@@ -73,16 +73,18 @@ def change_person(
 def remove_athlete(keeper: Keeper, athlete_id: str, *, today: date) -> Changed:
     """Take somebody out of the squad and out of every session; kept plans stay as they are."""
 
-    def change(club: Club) -> Club:
-        gone = club.athlete(athlete_id)
-        return replace(
-            club,
-            athletes=tuple(a for a in club.athletes if a is not gone),
-            sessions=tuple(_without(session, athlete_id) for session in club.sessions),
-            travel=tuple(t for t in club.travel if t.athlete != athlete_id),
-        )
+    return change_club(keeper, lambda club: without_athlete(club, athlete_id), today=today)
 
-    return change_club(keeper, change, today=today)
+
+def without_athlete(club: Club, athlete_id: str) -> Club:
+    """The club without somebody, in no session and on no journey; raises NotFound."""
+    gone = club.athlete(athlete_id)
+    return replace(
+        club,
+        athletes=tuple(a for a in club.athletes if a is not gone),
+        sessions=tuple(_without(session, athlete_id) for session in club.sessions),
+        travel=tuple(t for t in club.travel if t.athlete != athlete_id),
+    )
 
 
 def person_of(athlete: Athlete) -> Person:

@@ -9,6 +9,7 @@ from typing import Protocol
 from squadwright.model.club import Club
 from squadwright.model.device import Device
 from squadwright.model.diary import DiaryEntry, DiaryKind, DiaryStep
+from squadwright.model.erased import Erased
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step, Touch
@@ -44,12 +45,40 @@ class Diary(Protocol):
         """Delete every entry of an athlete for good; gives how many there were."""
 
 
+class Erasure(Protocol):
+    """Erasing athletes for good, and remembering what an import brought."""
+
+    def erased(self) -> tuple[Erased, ...]:
+        """Everybody who was erased."""
+
+    def remember(self, erased: Sequence[Erased]) -> None:
+        """Add to the list those who are not on it."""
+
+    def erase(self, athlete_id: str, name: str, pseudonym: str) -> None:
+        """Delete an athlete's diary, events and steps; put a pseudonym for him in old plans."""
+
+    def drop_events(self, ids: Sequence[str]) -> None:
+        """Delete events that an import brought."""
+
+    def keep_import(
+        self, mark: str, club_step: str, diary_mark: str, events: Sequence[str]
+    ) -> None:
+        """Remember what an import brought."""
+
+    def take_import(self, mark: str) -> tuple[str, str, tuple[str, ...]]:
+        """What an import brought, and forget it; raises NotFound."""
+
+
 class Store(Protocol):
     """What can be read and written inside one unit of work."""
 
     @property
     def diary(self) -> Diary:
         """The diary of the athletes."""
+
+    @property
+    def erasure(self) -> Erasure:
+        """Erasing athletes, and taking imports back."""
 
     def load_club(self) -> Club | None:
         """The stored club, or None."""

@@ -16,6 +16,7 @@ from squadwright.planning.live.course import Course
 from squadwright.storage import backup, courses, devices, documents, events, repository, steps
 from squadwright.storage.database import Database, State
 from squadwright.storage.diary import SqlDiary
+from squadwright.storage.erasure import SqlErasure
 
 
 @dataclass(frozen=True)
@@ -28,6 +29,11 @@ class SqlStore:
     def diary(self) -> SqlDiary:
         """The diary of the athletes."""
         return SqlDiary(self.connection)
+
+    @property
+    def erasure(self) -> SqlErasure:
+        """Erasing athletes, and taking imports back."""
+        return SqlErasure(self.connection)
 
     def load_club(self) -> Club | None:
         """The stored club, or None."""

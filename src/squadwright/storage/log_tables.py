@@ -73,3 +73,23 @@ diary_step = Table(
     text("added"),
     text("taken_out"),
 )
+
+# Who was erased for good: marks from which nobody can be read.
+erased = Table(
+    "erased",
+    metadata,
+    text("salt", key=True),
+    text("of_id"),
+    text("of_person"),
+    day("erased_on"),
+)
+
+# What an import brought in, until it is taken back.
+taken_in = Table(
+    "taken_in",
+    metadata,
+    text("mark", key=True),
+    text("club_step"),
+    text("diary_mark"),
+    text("events"),
+)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from squadwright.web.forms import FormView
 from squadwright.web.page import template
 
 
@@ -34,3 +35,27 @@ class AthleteRecordPage:
     path: str
     athlete_path: str
     consents: tuple[str, ...]
+    view: FormView
+
+
+@dataclass(frozen=True)
+@template("records/choose.html")
+class ChooseDataPage:
+    """Choose a data file."""
+
+    view: FormView
+
+
+@dataclass(frozen=True)
+@template("records/preview.html")
+class DataPreviewPage:
+    """What taking a data file in would do."""
+
+    line: str
+    new: tuple[str, ...]
+    changed: tuple[str, ...]
+    doubtful: tuple[str, ...]
+    wrong: str
+    is_nothing: bool
+    packed: str
+    file_name: str

@@ -2,8 +2,15 @@
 
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
+from squadwright.services.data_in import LookedAt, named
 from squadwright.web.done.paths import done_path
-from squadwright.web.records.contexts import AthleteRecordPage, RecordsPage, SessionRow
+from squadwright.web.forms import FormView
+from squadwright.web.records.contexts import (
+    AthleteRecordPage,
+    DataPreviewPage,
+    RecordsPage,
+    SessionRow,
+)
 from squadwright.web.squad.words import athlete_path, record_path
 from squadwright.web.wording import count_text, day_text
 
@@ -24,7 +31,24 @@ def records_page(club: Club | None, recorded: frozenset[str]) -> RecordsPage:
     )
 
 
-def athlete_record_page(club: Club, athlete: Athlete) -> AthleteRecordPage:
+def data_preview_page(found: LookedAt, packed: str, file_name: str) -> DataPreviewPage:
+    """What a data file would bring."""
+    same = f" {count_text(found.same, 'line')} of diary and records are here already."
+    return DataPreviewPage(
+        line=f"{file_name or 'The file'}. Nothing is stored yet.{same if found.same else ''}",
+        new=named(found.new),
+        changed=named(found.changed),
+        doubtful=found.doubtful,
+        wrong=found.wrong,
+        is_nothing=found.is_nothing,
+        packed=packed,
+        file_name=file_name,
+    )
+
+
+def athlete_record_page(
+    club: Club, athlete: Athlete, view: FormView | None = None
+) -> AthleteRecordPage:
     """What is held of one athlete, and how it leaves."""
     return AthleteRecordPage(
         name=club.shown_names()[athlete.id],
@@ -34,4 +58,5 @@ def athlete_record_page(club: Club, athlete: Athlete) -> AthleteRecordPage:
             f"{each.given_by} agreed to {each.purpose} on {day_text(each.given_on)}"
             for each in athlete.consents
         ),
+        view=view or FormView(),
     )

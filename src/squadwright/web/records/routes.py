@@ -4,12 +4,16 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
+from squadwright.errors import InvalidInput
 from squadwright.services.clubs import load_club, present_club
 from squadwright.services.data_out import everything, everything_of
+from squadwright.services.erasing import erase_athlete
 from squadwright.services.record import recorded_sessions
-from squadwright.web.page import render
+from squadwright.web.forms import Form
+from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
 from squadwright.web.records.data_attachment import data_attachment
+from squadwright.web.records.data_in_routes import DATA_IN_ROUTES
 from squadwright.web.records.pages import athlete_record_page, records_page
 from squadwright.web.site import site
 
@@ -40,6 +44,21 @@ def give_athlete(request: Request) -> Response:
     return data_attachment(data, request.path_params["kind"], "record")
 
 
+def erase(request: Request) -> Response:
+    """Erase an athlete for good, where his name was typed."""
+    here, form = site(request), Form.of(request)
+    athlete_id = request.path_params["athlete"]
+    try:
+        name = erase_athlete(
+            here.keeper, athlete_id, typed_name=form.raw("typed_name"), today=here.today()
+        )
+    except InvalidInput as error:
+        club = load_club(here.keeper)
+        page = athlete_record_page(club, club.athlete(athlete_id), form.refused(error))
+        return render(request, page, status=422)
+    return see_other("/squad", changed=f"{name} is erased for good.")
+
+
 PART = Part(
     "Records",
     HERE,
@@ -48,5 +67,7 @@ PART = Part(
         Route(f"{HERE}/everything.{{kind}}", give_out),
         Route(f"{HERE}/athlete/{{athlete}}", show_athlete),
         Route(f"{HERE}/athlete/{{athlete}}/record.{{kind}}", give_athlete),
+        Route(f"{HERE}/athlete/{{athlete}}/erase", erase, methods=["POST"]),
+        *DATA_IN_ROUTES,
     ),
 )
