@@ -173,14 +173,22 @@ class HeadKnock:
             before = stage
 
     def stage_at(self, day: date, at: time) -> ReturnStage | None:
-        """The step under way at an hour of the clock by which it was written; None before one."""
-        moment = datetime.combine(day, at)
-        begun = [s for s in self.stages if s.began_at.replace(tzinfo=None) <= moment]
-        return begun[-1] if begun else None
+        """The step under way at an hour of the clock by which it was written; None before one.
 
-    def happened_by(self, day: date, at: time) -> bool:
-        """Whether it had happened by an hour of that clock."""
-        return self.knocked_at.replace(tzinfo=None) <= datetime.combine(day, at)
+        A lower step that begins later that day holds for the whole of it.
+        """
+        moment = datetime.combine(day, at)
+        found: ReturnStage | None = None
+        for stage in self.stages:
+            began = stage.began_at.replace(tzinfo=None)
+            is_lower = found is not None and stage.step < found.step and began.date() == day
+            if began <= moment or is_lower:
+                found = stage
+        return found
+
+    def happened_by(self, day: date) -> bool:
+        """Whether it had happened by a day: at whatever hour, it bars the whole of that day."""
+        return self.knocked_at.date() <= day
 
 
 def _require_in_order(knock: HeadKnock, before: ReturnStage | None, stage: ReturnStage) -> None:

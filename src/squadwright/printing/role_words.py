@@ -7,6 +7,7 @@ from datetime import timedelta
 from squadwright.model.athlete import Athlete, Event, MassReading
 from squadwright.model.diary import DiaryEntry, PainTold, SessionDone, TestResult, WellnessAnswers
 from squadwright.model.role import Role
+from squadwright.planning.gates.bars import in_force
 from squadwright.planning.restriction_words import barred_line, coach_line, day_words, pain_words
 from squadwright.printing.masses import kilogram_text, plain_number
 from squadwright.printing.people import rounds_text
@@ -198,13 +199,13 @@ def _planned(planned: PlannedFor) -> str:
 
 
 def _barred(person: SeenPerson, sheet: SheetOfSquad) -> list[str]:
-    return [barred_line(each) for each in person.athlete.restrictions_on(sheet.today)]
+    return [barred_line(each) for each in in_force(person.athlete, sheet.today)]
 
 
 def _reasons(sheet: SheetOfOne) -> tuple[str, ...]:
     return tuple(
         as_sentence(f"{coach_line(each)}. {each.instruction}".strip(". "))
-        for each in sheet.person.athlete.restrictions_on(sheet.today)
+        for each in in_force(sheet.person.athlete, sheet.today)
     )
 
 

@@ -8,7 +8,7 @@ from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.model.diary import DiaryEntry, DiaryKind, PainTold
 from squadwright.planning.exceptions import Notice, PainSaid, Watched, notice
-from squadwright.planning.gates.bars import bars
+from squadwright.planning.gates.bars import bars, in_force
 from squadwright.planning.gates.gate import settings_of
 from squadwright.services.diary import read_diary
 from squadwright.services.load import load_histories
@@ -70,7 +70,7 @@ def _pains(club: Club, athlete: str, told: Iterable[DiaryEntry], today: date) ->
 def _is_restricted(club: Club, athlete: Athlete, today: date) -> bool:
     """Whether medical staff, an official or a gate bars something: it explains less load."""
     held = bars(athlete, today, NOON, settings=settings_of(club.gate_limits))
-    return bool(held) or any(r.is_set_from_outside for r in athlete.restrictions_on(today))
+    return bool(held) or any(r.is_set_from_outside for r in in_force(athlete, today))
 
 
 def _days_to_event(athlete: Athlete, today: date) -> int | None:

@@ -110,6 +110,14 @@ def test_a_head_knock_without_a_step_keeps_him_out_of_everything() -> None:
     assert is_out(plan_for(entered))
 
 
+def test_a_knock_later_that_day_bars_the_session_and_symptoms_hold_all_day() -> None:
+    late = HeadKnock("late", at(0, 19), "Coach")
+    assert is_out(plan_for(Medical(head_knocks=(late,))))
+    back = knock(*UP_TO, stage(3, 0, 21))
+    held = gate_for(Medical(head_knocks=(back,), clearances=(cleared(CLEARS_CONTACT),)))
+    assert Demand.CONTACT in held.bars[0].demands
+
+
 def test_step_one_is_rest_and_step_two_keeps_the_head_safe() -> None:
     """Steps of return_to_sport_2017: daily life first, then light endurance and light lifting."""
     assert gate_for(Medical(head_knocks=(knock(*UP_TO[:1]),))).bars_all_training

@@ -105,7 +105,7 @@ def step_in_force(athlete: Athlete, knock: HeadKnock, day: date, at: time) -> in
 
 
 def _of_knock(athlete: Athlete, knock: HeadKnock, day: date, at: time) -> Iterator[Restriction]:
-    if not knock.happened_by(day, at):
+    if not knock.happened_by(day):
         return
     stage = knock.stage_at(day, at)
     number = step_in_force(athlete, knock, day, at)

@@ -104,7 +104,7 @@ def _of_return(
 ) -> Iterator[Finding]:
     limit = settings.of("hours a step")
     for knock in athlete.medical.head_knocks:
-        if not knock.happened_by(session.held_on, session.starts_at):
+        if not knock.happened_by(session.held_on):
             continue
         number = entered.step_in_force(athlete, knock, session.held_on, session.starts_at)
         stage = knock.stage_at(session.held_on, session.starts_at)
@@ -315,7 +315,7 @@ def _caps(
         maximum = settings.of(name).value
     for knock in athlete.medical.head_knocks:
         step = entered.step_in_force(athlete, knock, session.held_on, session.starts_at)
-        if knock.happened_by(session.held_on, session.starts_at) and step in (1, 2, 3):
+        if knock.happened_by(session.held_on) and step in (1, 2, 3):
             light = settings.of("share lifted on the way back").value
             maximum = light if maximum is None else min(maximum, light)
             why.append("light loads only")

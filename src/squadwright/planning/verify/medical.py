@@ -106,9 +106,12 @@ def _after(
 ) -> tuple[tuple[Demand, ...], tuple[BodyArea, ...]] | None:
     """What a head knock bars: nothing named is everything, None is nothing."""
     moment = datetime.combine(day, at)
-    if knock.knocked_at.replace(tzinfo=None) > moment:
+    if knock.knocked_at.date() > day:
         return None
     begun = [s for s in knock.stages if s.began_at.replace(tzinfo=None) <= moment]
+    for later in knock.stages[len(begun) :]:
+        if begun and later.began_at.date() == day and later.step < begun[-1].step:
+            begun.append(later)
     if not begun or begun[-1].step == 1 or begun[-1].no_training:
         return (), ()
     opened = max(

@@ -10,6 +10,7 @@ from squadwright.model.plan import BarPlan, Plan, RunLine
 from squadwright.planning.live.course import BarOfBlock
 from squadwright.planning.live.instead import Instead, instead_of
 from squadwright.planning.live.lighter import lighter_kg
+from squadwright.planning.restriction_words import coach_line
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import exercise_name, exercise_names
 from squadwright.printing.run_words import EVERYONE
@@ -190,7 +191,8 @@ def _person(run: Running, athlete_id: str, swaps: tuple[int, ...]) -> FloorPerso
         loads=tuple(_loads(run, athlete_id)),
         status=attendance.status,
         may_not=tuple(
-            r.instruction or r.reason or "see the register" for r in held_in(run, athlete_id)
+            f"{coach_line(r)}; {r.instruction}" if r.instruction else coach_line(r)
+            for r in held_in(run, athlete_id)
         ),
         swaps=swaps,
     )

@@ -187,8 +187,8 @@ def _step_form(athlete: Athlete, about: str) -> tuple[str, str, tuple[Field, ...
 _FORMS: dict[str, tuple[str, str, tuple[Field, ...], str]] = {
     "head-knock": (
         "Head knock",
-        "He stops today, whatever he says. If he is unconscious, confused, sick, or gets worse, "
-        "call for medical help at once.",
+        "After a head knock he stops today, whatever he says. If he is unconscious, confused, "
+        "sick, or gets worse, call for medical help at once.",
         (DAY, AT, AUTHOR, LICENCE, Field("area", "note", "What happened", is_required=False)),
         "Enter it",
     ),

@@ -6,6 +6,7 @@ from markupsafe import Markup
 
 from squadwright.charts.draw import drawn
 from squadwright.model.diary import DiaryEntry, WellnessAnswers
+from squadwright.planning.gates.bars import in_force
 from squadwright.printing.watch_words import watch_charts
 from squadwright.services.body_mass import mass_of
 from squadwright.services.squad_table import SquadTable
@@ -53,7 +54,7 @@ def table_page(table: SquadTable, today: date) -> TablePage:
     for athlete in people:
         days = table.days[athlete.id]
         event = next_event(athlete, today)
-        barred = (barred_words(r) for r in athlete.restrictions_on(today))
+        barred = (barred_words(r) for r in in_force(athlete, today))
         rows.append(
             TableRow(
                 name=names[athlete.id],
