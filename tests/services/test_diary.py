@@ -8,6 +8,7 @@ import pytest
 from squadwright.errors import Conflict, InvalidInput, NotFound
 from squadwright.model.diary import (
     Answer,
+    CampReviewed,
     Content,
     DiaryKind,
     HeartSeries,
@@ -38,6 +39,7 @@ ONE_OF_EACH: tuple[Content, ...] = (
     TestResult("grip", 51.5, "kg", "right hand", (50.0, 51.5), 2, 3.5, "dynamometer 2"),
     HeartSeries("rr_ms", (800.0, 810.5), (0.8, 1.6105), NOW, "lying"),
     PainTold(BodyArea.KNEE, 4, "left"),
+    CampReviewed("cup", "Short Fridays", "Less mat", "The taper in the plan"),
 )
 
 

@@ -30,6 +30,7 @@ class DiaryKind(StrEnum):
     TEST = "test"
     HEART = "heart"
     PAIN = "pain"
+    CAMP_REVIEW = "camp review"
 
 
 @dataclass(frozen=True)
@@ -152,8 +153,19 @@ class PainTold:
     kind: Literal[DiaryKind.PAIN] = DiaryKind.PAIN
 
 
+@dataclass(frozen=True)
+class CampReviewed:
+    """A camp looked back on: the event it led to; what to keep, to change, and to do first."""
+
+    event: Identifier
+    keep: Note = ""
+    change: Note = ""
+    first: Note = ""
+    kind: Literal[DiaryKind.CAMP_REVIEW] = DiaryKind.CAMP_REVIEW
+
+
 Content = Annotated[
-    SessionDone | RestDay | WellnessAnswers | TestResult | HeartSeries | PainTold,
+    SessionDone | RestDay | WellnessAnswers | TestResult | HeartSeries | PainTold | CampReviewed,
     Discriminator("kind"),
 ]
 

@@ -2,19 +2,17 @@
 
 from dataclasses import dataclass, replace
 from datetime import date
-from itertools import pairwise
 from typing import Literal
 
 from squadwright.learning.lesson import Lesson, lessons_of
 from squadwright.model.athlete import Athlete, Event, Priority, Restriction
 from squadwright.model.club import Club
 from squadwright.model.session import CheckIn, Pain, Presence, Session
+from squadwright.planning.close_events import CLOSE_DAYS, close_pairs
 from squadwright.planning.gates.gate import NO_GATE, Gate, gate_of, settings_of
 from squadwright.planning.mass_rate import TooFast, too_fast
 
 Status = Literal["present", "late", "absent", "not training"]
-CLOSE_DAYS = 8
-"""Two events are close when no more days lie between them, a default of ours."""
 
 
 @dataclass(frozen=True)
@@ -75,11 +73,9 @@ class PersonToday:
 
     def close_events(self) -> tuple[Event, Event] | None:
         """Two events within 8 days of each other that he stands before or between, or None."""
-        in_order = sorted(self.athlete.events, key=lambda e: (e.starts_on, e.id))
-        for first, second in pairwise(in_order):
-            apart = (second.starts_on - first.starts_on).days
+        for first, second in close_pairs(self.athlete.events):
             is_near = (first.starts_on - self.day).days <= CLOSE_DAYS
-            if 0 < apart <= CLOSE_DAYS and is_near and second.starts_on >= self.day:
+            if is_near and second.starts_on >= self.day:
                 return first, second
         return None
 

@@ -1,5 +1,6 @@
 """The parts of the site, in the order of the navigation."""
 
+from squadwright.web.after_event.routes import BACK_PART, CLOSE_PART, REVIEW_PART
 from squadwright.web.body_mass.routes import PART as BODY_MASS
 from squadwright.web.body_mass.squad_routes import PART as WEIGH_IN
 from squadwright.web.camp.routes import PART as CAMP
@@ -43,6 +44,9 @@ from squadwright.web.what_if.routes import PART as WHAT_IF
 PARTS: tuple[Part, ...] = (
     TODAY,
     EVENT_DAY,
+    CLOSE_PART,
+    BACK_PART,
+    REVIEW_PART,
     SESSIONS,
     CAMP_WEEK,
     START,

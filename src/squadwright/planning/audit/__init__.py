@@ -1,7 +1,7 @@
 """The audit: findings as sentences, each with value, limit, unit, source and what to do."""
 
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.audit import dose, events, floor, gates, people, place
+from squadwright.planning.audit import after, dose, events, floor, gates, people, place
 from squadwright.planning.audit.view import AuditView
 
 RULES = (
@@ -18,6 +18,7 @@ RULES = (
     people.supervision,
     events.two_events_close_together,
     events.nothing_new_between_events,
+    after.jumps_after_an_event,
     dose.contacts_in_session,
     dose.drops_for_the_heavy,
     dose.depth_for_the_young,

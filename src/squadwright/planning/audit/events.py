@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from squadwright.model.athlete import Event
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.attendance import CLOSE_DAYS, PersonToday
+from squadwright.planning.attendance import PersonToday
 from squadwright.planning.audit.view import AuditView
+from squadwright.planning.close_events import CLOSE_DAYS, power_day
 from squadwright.planning.done_before import ENOUGH_SESSIONS, done_before
 from squadwright.planning.finding import finding
 from squadwright.planning.restriction_words import day_words
@@ -74,7 +75,9 @@ def _day_part(person: PersonToday, first: Event, second: Event) -> str:
         return f"Day {since} after the first: recover, half the rounds at the most"
     if left <= 3:
         return f"{left} days to the second: taper, travel and weigh-in come first"
-    return f"Day {since} after the first: one short touch of power and strength, no more"
+    if person.day == power_day(first.starts_on, second.starts_on):
+        return f"Day {since} after the first: one short touch of power and strength, no more"
+    return f"Day {since} after the first: easy, the one touch of power lies on another day"
 
 
 def _second_weigh_in(second: Event) -> str:

@@ -126,6 +126,7 @@ class AthletePage:
     load_path: str
     tests_path: str
     event_day_path: str
+    event_links: tuple[tuple[str, str], ...]
     note: str
     remarks: tuple[Remark, ...]
     restrictions: tuple[str, ...]

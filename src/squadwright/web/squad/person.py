@@ -11,6 +11,7 @@ from squadwright.planning.restriction_words import day_words
 from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import doses_by_athlete, rounds_text
 from squadwright.services.squad_view import ShownAthlete
+from squadwright.web.after_event.paths import event_links
 from squadwright.web.event_day.pages import event_day_path
 from squadwright.web.load.paths import athlete_load_path
 from squadwright.web.right.paths import right_path
@@ -46,6 +47,7 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
         right_path=right_path(athlete.id),
         load_path=athlete_load_path(athlete.id),
         tests_path=results_path(athlete.id),
+        event_links=event_links(athlete, today),
         event_day_path=_event_day_path(athlete, today),
         note=athlete.note,
         remarks=tuple(_remarks(athlete, today)),
