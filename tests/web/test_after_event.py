@@ -10,7 +10,7 @@ import pytest
 from lived_sessions import FAILED, FIRST, FIRST_MONDAY, SECOND, WEEK, club_of_mondays, live, save
 from printing.printed import pypdf_text, reader
 from read_pages import changed, club_of, page_of, words_of
-from site_server import MONDAY, Browse, browse_on, keeper_on_copy
+from site_server import MONDAY, Browse, browse_on, empty_keeper, keeper_on_copy
 from squadwright.model.athlete import Event, Priority
 from squadwright.model.club import Club
 from squadwright.model.diary import SessionDone
@@ -35,10 +35,10 @@ def with_events(club: Club, athlete: str, *events: Event) -> Club:
 
 
 @pytest.fixture(scope="module")
-def lived_file(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def lived_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Two Mondays lived, a cup the day before the third, and 28 days of load told before it."""
     folder = tmp_path_factory.mktemp("lived")
-    keeper = keeper_on_copy(demo_file, folder)
+    keeper = empty_keeper(folder)
     club = club_of_mondays()
     earlier = tuple(replace(s, held_on=s.held_on - 2 * WEEK) for s in club.sessions)
     cup = Event("cup", "Harbour cup", DAY, bouts_expected=3)
