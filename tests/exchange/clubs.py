@@ -17,12 +17,13 @@ from hypothesis import strategies as st
 
 from squadwright.library import exercises
 from squadwright.model.athlete import Athlete, Restriction
-from squadwright.model.club import Club
+from squadwright.model.club import Club, GateLimit, GateLimits
 from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.kit import Kit
 from squadwright.model.medical import NOTHING_WRITTEN, HeadKnock, Medical
 from squadwright.model.routine import Block, LaneRule, Step
 from squadwright.model.session import Presence, Session
+from squadwright.planning.gates.limits import LIMITS
 from squadwright.units import KILOGRAMS_PER_POUND, Mass, MassUnit
 
 TODAY = date(2026, 3, 4)
@@ -301,6 +302,12 @@ def _mended_session(session: Session, club: Club) -> Session:
 CLUB_FIELDS = field_values(Club)
 
 
+# The published value of a limit is the loosest that may be chosen.
+GATE_LIMITS = st.lists(st.sampled_from(sorted(LIMITS)), unique=True, max_size=2).map(
+    lambda names: GateLimits(tuple(GateLimit(n, float(LIMITS[n].value)) for n in names))
+)
+
+
 @st.composite
 def clubs(draw: st.DrawFn) -> Club:
     """Clubs in which every reference stands for something and every id is unique."""
@@ -325,6 +332,7 @@ def clubs(draw: st.DrawFn) -> Club:
         for each in _numbered(part["travel"], "travel ")
         if athletes
     )
+    part["gate_limits"] = draw(GATE_LIMITS)
     part["slot_changes"] = tuple(
         replace(each, slot=week[0].id) for each in _numbered(part["slot_changes"], "c ") if week
     )
