@@ -4,10 +4,11 @@ from typing import Any
 
 import pytest
 
-from read_pages import changed, page_of, words_of
+from read_pages import changed, club_of, page_of, words_of
 from site_server import Browse
 from squadwright.model.athlete import Athlete
 from squadwright.model.medical import Medical
+from squadwright.planning.gates.gate import gate_of
 
 WHO = "A06"
 NAME = "Dónal Mac Firvane"
@@ -145,3 +146,147 @@ def test_the_demo_s_way_back_stands_on_its_page(browse: Browse) -> None:
     assert "Step 2 of 6" in words
     assert "Begin step 3" in words
     assert "Suspension" in words
+
+
+def plan_words(browse: Browse) -> str:
+    return words_of(page_of(browse.get("/today/monday-barbell")))
+
+
+def test_technique_seen_takes_a_young_lifter_off_the_bare_bar_and_undo_puts_him_back(
+    browse: Browse,
+) -> None:
+    """Under 18 the bar stays bare until technique is seen: common practice, no source."""
+    young, form = "A03", of("A03", "new", "technique")
+    typed = page_of(browse.get(form))
+    assert typed.get_element_by_id("field-seen_on").get("value") == "2026-02-16"
+    page_of(browse.post(form, {"seen_by": "", "seen_on": "", "growth_checked_on": ""}))
+    assert entries(browse, young).technique is None
+    before = plan_words(browse)
+    sent = {"seen_by": "Ilva Brandt", "seen_on": "2026-03-01", "growth_checked_on": "2026-02-20"}
+    page = page_of(browse.post(form, sent))
+    assert "technique seen, as entered" in changed(page)
+    assert "By Ilva Brandt, on 1 Mar 2026. Growth checked on 20 Feb 2026." in words_of(page)
+    assert plan_words(browse) != before
+    browse.post(page.find_class("changed")[0].find("form").get("action"), {"back": of(young)})
+    assert entries(browse, young).technique is None
+    assert plan_words(browse) == before
+
+
+def test_a_known_disease_and_symptoms_bar_and_no_coach_takes_them_off(browse: Browse) -> None:
+    """Symptoms stop until cleared: the screening rule, from memory."""
+    form = of(WHO, "new", "health")
+    sent = {"known_disease": "heart", "has_symptoms": "yes", "is_active": "yes"}
+    page = page_of(browse.post(form, {**sent, "has_had_heat_illness": "yes"}))
+    assert "Known disease: heart. He has symptoms. He is active." in words_of(page)
+    assert f"{NAME} does not train" in plan_words(browse)
+    refused = page_of(browse.post(form, {"known_disease": "", "is_active": "no"}), 422)
+    told = words_of(refused.find_class("form-wrong")[0])
+    assert "a known disease and symptoms and an earlier heat illness is not taken off" in told
+    assert "Enter the written clearance first" in told
+    assert refused.xpath("//input[@name='is_active'][@value='no']/@checked")
+    paper = {
+        "form_name": "Own form",
+        "version_year": "2025",
+        "completed_on": "2026-03-01",
+        "outcome": "cleared",
+        "expires_on": "2027-03-01",
+    }
+    page = page_of(browse.post(of(WHO, "new", "screening"), paper), 422)
+    assert "no form clears those" in words_of(page.get_element_by_id("field-outcome-wrong"))
+    given = {**DOCTOR, "given_on": "2026-03-01", "lifts": ["clearance before training"]}
+    page_of(browse.post(of(WHO, "new", "clearance"), given))
+    heat_kept = {"known_disease": "", "is_active": "yes", "has_had_heat_illness": "yes"}
+    page_of(browse.post(form, heat_kept))
+    page = page_of(browse.post(form, {"known_disease": "", "is_active": "yes"}), 422)
+    assert "an earlier heat illness is not taken off" in words_of(page)
+    assert f"{NAME} does not train" not in plan_words(browse)
+
+
+def test_a_form_that_sent_him_to_a_doctor_is_not_replaced_without_a_clearance(
+    browse: Browse,
+) -> None:
+    form = of(WHO, "new", "screening")
+    paper = {
+        "form_name": "Own form",
+        "version_year": "2025",
+        "completed_on": "2026-03-01",
+        "outcome": "refer",
+        "expires_on": "2027-03-01",
+    }
+    page = page_of(browse.post(form, paper))
+    assert "Own form of 2025, filled in on 1 Mar 2026, holds until 1 Mar 2027." in words_of(page)
+    assert f"{NAME} does not train" in plan_words(browse)
+    page = page_of(browse.post(form, {**paper, "outcome": "cleared"}), 422)
+    told = words_of(page.get_element_by_id("field-outcome-wrong"))
+    assert "sent him to a doctor" in told
+    given = {**DOCTOR, "given_on": "2026-03-01", "lifts": ["clearance before training"]}
+    page_of(browse.post(of(WHO, "new", "clearance"), given))
+    page_of(browse.post(form, {**paper, "outcome": "cleared"}))
+    assert f"{NAME} does not train" not in plan_words(browse)
+
+
+def test_first_weeks_leave_half_of_the_rounds(browse: Browse) -> None:
+    """Half of the usual conditioning in the first week: a published rule, from memory."""
+    page = page_of(
+        browse.post(of(WHO, "new", "first-weeks"), {"began_on": "2026-03-01", "kind": "returner"})
+    )
+    assert "Back after a break since 1 Mar 2026." in words_of(page)
+    club = club_of(browse)
+    caps = gate_of(club, club.athlete(WHO), club.session("monday-barbell")).caps
+    assert caps.rounds(4) == 2
+    assert caps.why == ("first weeks, 50% of the rounds",)
+
+
+@pytest.mark.parametrize(
+    ("kind", "sent", "field", "told"),
+    [
+        ("technique", {"seen_by": "Coach", "seen_on": ""}, "seen_on", "is empty"),
+        ("technique", {"seen_by": "", "seen_on": "2026-03-01"}, "seen_by", "is empty"),
+        (
+            "technique",
+            {"seen_by": "Coach", "seen_on": "2026-03-03"},
+            "seen_on",
+            "Give a day up to 2 Mar 2026",
+        ),
+        ("technique", {"seen_by": "Coach", "seen_on": "1926-03-01"}, "seen_on", "before his birth"),
+        ("first-weeks", {"began_on": "2026-03-09", "kind": "newcomer"}, "began_on", "the future"),
+        ("first-weeks", {"began_on": "2026-03-01"}, "kind", "is not chosen"),
+        ("health", {"known_disease": "x" * 1001, "is_active": "yes"}, "known_disease", "1000 fit"),
+        ("health", {"known_disease": "heart", "is_active": "maybe"}, "is_active", "not one of"),
+        (
+            "screening",
+            {
+                "form_name": "Own form",
+                "version_year": "2027",
+                "completed_on": "2026-03-01",
+                "outcome": "cleared",
+                "expires_on": "2026-02-01",
+            },
+            "expires_on",
+            "2026-02-01 is before 2026-03-01",
+        ),
+        (
+            "screening",
+            {
+                "form_name": "Own form",
+                "version_year": "1890",
+                "completed_on": "2026-03-01",
+                "outcome": "cleared",
+                "expires_on": "2027-03-01",
+            },
+            "version_year",
+            "1890 is outside 1950 to 2200",
+        ),
+    ],
+)
+def test_what_cannot_be_known_of_his_health_is_told_and_stays_in_the_form(
+    browse: Browse, kind: str, sent: dict[str, Any], field: str, told: str
+) -> None:
+    page = page_of(browse.post(of(WHO, "new", kind), sent), 422)
+    assert told in words_of(page.get_element_by_id(f"field-{field}-wrong"))
+    for name, value in sent.items():
+        kept = page.xpath(f"//*[@name='{name}']")
+        shown = {each.get("value", each.text) for each in kept}
+        # A choice that is none of those shown cannot be marked.
+        assert value == "maybe" or value in {(text or "").strip() for text in shown}
+    assert entries(browse) == Medical()

@@ -265,3 +265,72 @@ def test_a_session_without_a_plan_says_why_instead_of_printing(browse: Browse) -
     assert "There is no plan to print. nobody trains in Monday barbell" in words_of(page)
     assert page.find_class("sheets") == []
     assert browse.get(f"{BARBELL}/sheets/cards.pdf").status_code == 422
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        (
+            {"heat_wbgt_c": "28"},
+            "28.0 degC WBGT: cancel (2 of 14); 28.0 degC WBGT: rest as long as the work, limit "
+            "hard work (12 of 14).",
+        ),
+        ({"heat_wbgt_c": "33.5"}, "33.5 degC WBGT: cancel (14 of 14)."),
+        ({"heat_wbgt_c": "15"}, "15.0 degC WBGT: more rest, shorter (14 of 14)."),
+        (
+            {"heat_air_c": "30", "heat_humidity": "50"},
+            "29.3 degC WBGT: cancel (2 of 14); 29.3 degC WBGT: rest as long as the work, limit "
+            "hard work (12 of 14). Estimated: air and humidity.",
+        ),
+    ],
+)
+def test_the_heat_of_a_session_is_judged_once_it_is_stored(
+    browse: Browse, typed: dict[str, str], told: str
+) -> None:
+    """Nobody of the demo club is used to heat; two of the fourteen are minors.
+
+    28 degC is 82.4 degF, row 2 of the American College of Sports Medicine (heat 2007; rows at 82,
+    86, 90 degF), and row 3 of the American Academy of Pediatrics for minors (24, 26, 29 degC). Air
+    of 30 degC and 50 % by hand: e = 0.5 x 6.105 exp(518.1 / 267.7) = 21.1 hPa, so that
+    17.01 + 8.31 + 3.94 = 29.26 degC.
+    """
+    edit = f"{BARBELL}/edit"
+    page = page_of(browse.post(edit, {**form_at(browse, edit), **typed}))
+    assert told in words_of(page.find_class("changed")[0])
+    again = form_at(browse, edit)
+    assert {name: [value] for name, value in typed.items()}.items() <= again.items()
+    emptied = {"heat_wbgt_c": "", "heat_air_c": "", "heat_humidity": ""}
+    page = page_of(browse.post(edit, {**again, **emptied}))
+    assert "WBGT" not in words_of(page.find_class("changed")[0])
+    assert club_of(browse).session("monday-barbell").heat is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "field", "told"),
+    [
+        ({"heat_wbgt_c": "84"}, "heat_wbgt_c", "84 degC is outside -20 to 60 degC"),
+        ({"heat_wbgt_c": "hot"}, "heat_wbgt_c", "'hot' is not a number"),
+        ({"heat_air_c": "86", "heat_humidity": "50"}, "heat_air_c", "86 degC is outside"),
+        ({"heat_air_c": "30", "heat_humidity": "101"}, "heat_humidity", "101 % is outside 0 to"),
+        ({"heat_air_c": "30"}, "heat_humidity", "Write both, or the wet-bulb globe"),
+        ({"heat_humidity": "50"}, "heat_air_c", "Write both, or the wet-bulb globe"),
+    ],
+)
+def test_a_reading_of_heat_that_cannot_be_is_told_and_not_stored(
+    browse: Browse, typed: dict[str, str], field: str, told: str
+) -> None:
+    edit = f"{BARBELL}/edit"
+    page = page_of(browse.post(edit, {**form_at(browse, edit), **typed}), 422)
+    assert told in words_of(page.get_element_by_id(f"field-{field}-wrong"))
+    assert page.xpath("//details[contains(@class, 'settings')]/@open")
+    for name, value in typed.items():
+        assert page.get_element_by_id(f"field-{name}").get("value") == value
+    assert club_of(browse).session("monday-barbell").heat is None
+
+
+def test_a_reading_of_heat_is_of_its_day_and_not_copied(browse: Browse) -> None:
+    edit, copy = f"{BARBELL}/edit", f"{BARBELL}/copy"
+    page_of(browse.post(edit, {**form_at(browse, edit), "heat_wbgt_c": "33"}))
+    page_of(browse.post(copy, {**form_at(browse, copy), "held_on": NEXT_MONDAY}))
+    assert latest(browse).held_on.isoformat() == NEXT_MONDAY
+    assert latest(browse).heat is None

@@ -6,7 +6,7 @@ entered is made shorter; what was typed by mistake is taken back at once.
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from secrets import token_hex
 
 from squadwright.errors import InvalidInput, NotFound
@@ -221,32 +221,6 @@ def enter_suspension(
     return _with(
         keeper, athlete_id, lambda m: replace(m, suspensions=(*m.suspensions, written)), now
     )
-
-
-def enter_health(keeper: Keeper, athlete_id: str, wanted: Medical, *, now: datetime) -> Changed:
-    """Known disease, symptoms, heat, first weeks, technique; nothing that bars is taken off."""
-
-    def change(club: Club, athlete: Athlete) -> Athlete:
-        old = athlete.medical
-        gone = [
-            *(["a known disease"] if old.known_disease and not wanted.known_disease else []),
-            *(["symptoms"] if old.has_symptoms and not wanted.has_symptoms else []),
-            *(
-                ["an earlier heat illness"]
-                if old.has_had_heat_illness and not wanted.has_had_heat_illness
-                else []
-            ),
-        ]
-        since = now.date() - timedelta(days=365)
-        if gone and not bars.is_released(athlete, bars.BEFORE_TRAINING, since, now.date()):
-            raise InvalidInput(
-                "Medical entries",
-                f"{' and '.join(gone)} is not taken off by a coach",
-                "Enter the written clearance first: who gave it, with which licence, when",
-            )
-        return replace(athlete, medical=wanted)
-
-    return _change(keeper, athlete_id, change, now)
 
 
 def knock_of(athlete: Athlete, knock_id: str) -> HeadKnock:

@@ -8,7 +8,7 @@ from squadwright.errors import InvalidInput
 from squadwright.exchange.session_doubts import doubts_of_session
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
-from squadwright.model.session import CheckIn, Override, Session, Settings
+from squadwright.model.session import CheckIn, HeatReading, Override, Session, Settings
 from squadwright.services.asking import ask
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
 from squadwright.services.free_id import free_id, id_words
@@ -36,6 +36,7 @@ class Entry:
     close_minutes: int = 6
     pack_minutes: int = 6
     settings: Settings = field(default_factory=Settings)
+    heat: HeatReading | None = None
 
 
 @dataclass(frozen=True)
@@ -126,7 +127,7 @@ def _copy(club: Club, session: Session, held_on: date) -> Session:
     entry = entry_of(session)
     known = {a.id for a in club.athletes if is_expected(a, held_on)}
     here = tuple(a for a in entry.athletes if a in known)
-    copied = replace(entry, held_on=held_on, athletes=here)
+    copied = replace(entry, held_on=held_on, athletes=here, heat=None)
     return replace(_new(club, copied), seed=session.seed)
 
 

@@ -14,6 +14,8 @@ from squadwright.planning.restriction_words import barred_line, day_words
 from squadwright.services.medical import knock_of
 from squadwright.web.forms import FormView
 from squadwright.web.restrictions.contexts import Choice
+from squadwright.web.restrictions.health_forms import SHAPES, view_of
+from squadwright.web.restrictions.health_rows import health_rows
 from squadwright.web.restrictions.medical_contexts import (
     EntryRow,
     Field,
@@ -29,6 +31,10 @@ ENTER = (
     ("illness", "An illness"),
     ("clearance", "A written clearance"),
     ("suspension", "A suspension"),
+    ("technique", "Technique was seen"),
+    ("first-weeks", "First weeks, or back after a break"),
+    ("health", "A known disease, symptoms, heat"),
+    ("screening", "A screening form"),
 )
 DAY = Field("day", "day", "Day")
 AT = Field("time", "at", "Time")
@@ -78,8 +84,7 @@ def _entries(club: Club, athlete: Athlete, clock: Clock) -> Iterator[EntryRow]:
             f"It opens: {opens}.",
         )
         yield EntryRow("Written clearance", (*lines, word.note) if word.note else lines)
-    if medical.known_disease:
-        yield EntryRow("Known disease", (f"{medical.known_disease}.",))
+    yield from health_rows(medical, path)
 
 
 def _knock_row(club: Club, athlete: Athlete, knock: HeadKnock, clock: Clock) -> EntryRow:
@@ -133,8 +138,6 @@ def form_page(
 ) -> MedicalFormPage:
     """The form of one kind of entry; ``about`` is the id of the head knock or illness."""
     athlete = club.athlete(athlete_id)
-    clock = Clock.of(club, today)
-    now = clock.now
     path = medical_path(athlete_id)
     title, before, fields, words = _form(athlete, kind, about)
     at = f"{path}/new/{kind}"
@@ -142,15 +145,22 @@ def form_page(
         at = f"{path}/knock/{quote(about, safe='')}/{kind}"
     elif kind == "gone":
         at = f"{path}/illness/{quote(about, safe='')}/gone"
-    fresh = FormView.of(
-        day=today,
-        at=now.time().replace(tzinfo=None),
-        given_on=today,
-        began_on=today,
-        author=COACH if kind in ("head-knock", "illness", "symptoms") else "",
-    )
+    if view is None:
+        view = _fresh(athlete, kind, Clock.of(club, today))
     return MedicalFormPage(
-        title, club.shown_names()[athlete_id], at, path, before, fields, view or fresh, words
+        title, club.shown_names()[athlete_id], at, path, before, fields, view, words
+    )
+
+
+def _fresh(athlete: Athlete, kind: str, clock: Clock) -> FormView:
+    if kind in SHAPES:
+        return view_of(kind, athlete.medical, clock.today)
+    return FormView.of(
+        day=clock.today,
+        at=clock.now.time().replace(tzinfo=None),
+        given_on=clock.today,
+        began_on=clock.today,
+        author=COACH if kind in ("head-knock", "illness", "symptoms") else "",
     )
 
 
@@ -159,7 +169,7 @@ def _form(athlete: Athlete, kind: str, about: str) -> tuple[str, str, tuple[Fiel
         return _step_form(athlete, about)
     if kind == "clearance":
         return clearance_form(athlete)
-    return _FORMS[kind]
+    return SHAPES[kind] if kind in SHAPES else _FORMS[kind]
 
 
 def _step_form(athlete: Athlete, about: str) -> tuple[str, str, tuple[Field, ...], str]:

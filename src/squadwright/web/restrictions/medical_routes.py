@@ -12,9 +12,11 @@ from squadwright.model.medical import LAST_STEP
 from squadwright.services import medical as use
 from squadwright.services.club_changes import Changed
 from squadwright.services.clubs import load_club
+from squadwright.services.health import enter_health
 from squadwright.web.forms import Form
 from squadwright.web.page import render
 from squadwright.web.restrictions import medical_forms as forms
+from squadwright.web.restrictions.health_forms import READ, SHAPES
 from squadwright.web.restrictions.medical_pages import ENTER, form_page, medical_page, openings
 from squadwright.web.restrictions.rows import medical_path
 from squadwright.web.restrictions.swap_routes import told
@@ -122,6 +124,13 @@ def _suspension(
     return done, "a suspension is entered."
 
 
+def _health(request: Request, form: Form, club: Club, clock: forms.Clock) -> tuple[Changed, str]:
+    kind = _kind(request)
+    change = READ[kind](form)
+    done = enter_health(site(request).keeper, _athlete(request), change, now=clock.now)
+    return done, f"{SHAPES[kind][0][:1].lower()}{SHAPES[kind][0][1:]}, as entered."
+
+
 _WRITES: dict[str, Write] = {
     "head-knock": _knock,
     "step": _step,
@@ -130,6 +139,7 @@ _WRITES: dict[str, Write] = {
     "gone": _gone,
     "clearance": _clearance,
     "suspension": _suspension,
+    **dict.fromkeys(READ, _health),
 }
 
 

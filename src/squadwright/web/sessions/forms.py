@@ -6,7 +6,7 @@ from typing import Any
 
 from squadwright.model.calendar import BodyRegion, Work
 from squadwright.model.club import Club, Weekday
-from squadwright.model.session import MinorRule, OddSquad, Settings
+from squadwright.model.session import HeatReading, MinorRule, OddSquad, Settings
 from squadwright.services.sessions import Entry, is_expected
 from squadwright.services.week import SlotEntry
 from squadwright.web.forms import Form, FormView
@@ -43,6 +43,7 @@ PARTS = (
     ("pack_minutes", "Packing away"),
 )
 MOST_PART_MINUTES = 60
+HEAT_C = (-20, 60)
 # Label and unit of each number, by field.
 NUMBERS = {
     **{name: (label, unit) for name, label, _, _, unit in WHOLE_SETTINGS},
@@ -64,6 +65,7 @@ def read_session(form: Form, club: Club, base: Settings, known: frozenset[str]) 
         athletes=_read_who(form, club, held_on),
         staff=form.choices("staff", "Staff", [member.name for member in club.staff]),
         settings=_read_settings(form, club, base),
+        heat=_read_heat(form),
         **{
             name: form.whole(name, label, low=0, high=MOST_PART_MINUTES, unit="minutes")
             for name, label in PARTS
@@ -95,6 +97,7 @@ def view_of(entry: Entry, club: Club, shown: str = "") -> FormView:
         **{name: getattr(settings, name) for name, *_ in WHOLE_SETTINGS},
         **{name: 100 * getattr(settings, name) for name, *_ in PERCENT_SETTINGS},
         **{name: getattr(entry, name) for name, _ in PARTS},
+        **_heat_values(entry.heat),
     }
     most = max(len(settings.banned_pairs), len(settings.required_pairs)) + SPARE_PAIR_ROWS
     for kind, pairs in ((NEVER, settings.banned_pairs), (ALWAYS, settings.required_pairs)):
@@ -180,6 +183,35 @@ def _read_settings(form: Form, club: Club, base: Settings) -> Settings:
         banned_pairs=_read_pairs(form, club, NEVER, base.banned_pairs),
         required_pairs=_read_pairs(form, club, ALWAYS, base.required_pairs),
     )
+
+
+def _read_heat(form: Form) -> HeatReading | None:
+    low, high = HEAT_C
+    wet_bulb_globe, air = (
+        form.maybe_number(name, label, low=low, high=high, unit="degC")
+        for name, label in (("heat_wbgt_c", "Wet-bulb globe"), ("heat_air_c", "Air"))
+    )
+    humidity = form.maybe_number("heat_humidity", "Relative humidity", low=0, high=100, unit="%")
+    pair = (("heat_air_c", "Air"), ("heat_humidity", "Relative humidity"))
+    empty = [(name, label) for name, label in pair if not form.raw(name)]
+    if len(empty) == 1 and not form.raw("heat_wbgt_c"):
+        advice = "Write both, or the wet-bulb globe temperature"
+        form.refuse(*empty[0], "is empty", advice)
+    share = None if humidity is None else round(humidity / 100, 6)
+    if wet_bulb_globe is None and (air is None or share is None):
+        return None
+    return HeatReading(wet_bulb_globe, air, share)
+
+
+def _heat_values(heat: HeatReading | None) -> dict[str, object]:
+    if heat is None:
+        return {}
+    told = {
+        "heat_wbgt_c": heat.wet_bulb_globe_c,
+        "heat_air_c": heat.air_c,
+        "heat_humidity": None if heat.humidity_fraction is None else 100 * heat.humidity_fraction,
+    }
+    return {name: None if value is None else round(value, 6) for name, value in told.items()}
 
 
 def _read_pairs(form: Form, club: Club, kind: str, former: Pairs) -> Pairs:

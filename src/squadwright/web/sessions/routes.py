@@ -11,6 +11,7 @@ from squadwright.model.club import Club
 from squadwright.model.session import Session, Settings
 from squadwright.services.clubs import load_club, present_club
 from squadwright.services.done import recorded_sessions
+from squadwright.services.session_heat import heat_words
 from squadwright.services.sessions import (
     Stored,
     add_session,
@@ -141,7 +142,8 @@ def _refused(
 
 def _stored(stored: Stored, done: str) -> Response:
     session = stored.session
-    said = f"{session.name} on {day_text(session.held_on)} {done}."
+    heat = heat_words(stored.changed.club, session)
+    said = " ".join(filter(None, (f"{session.name} on {day_text(session.held_on)} {done}.", heat)))
     return see_other(plan_path(session.id), changed=said, undo=f"/undo/{stored.changed.step}")
 
 
