@@ -1,5 +1,6 @@
 """A dated week in process: clashes with their moves, one date changed, lighter, the message."""
 
+from dataclasses import replace
 from datetime import date, time
 
 from lxml.html import HtmlElement
@@ -7,6 +8,9 @@ from lxml.html import HtmlElement
 from read_pages import club_of, page_of, words_of
 from site_server import Browse
 from squadwright.model.calendar import ClashLimits
+from squadwright.model.session import HeatReading
+from squadwright.services.club_changes import change_club
+from squadwright.services.session_changes import with_session
 
 WEEK = "/camp/week"
 
@@ -127,10 +131,13 @@ def test_four_rounds_become_two(browse: Browse) -> None:
 
 def test_the_session_of_a_date_goes_where_the_date_goes(browse: Browse) -> None:
     path = f"{WEEK}/mon-barbell/2026-03-02"
+    hot = replace(club_of(browse).session("monday-barbell"), heat=HeatReading(33.0))
+    change_club(browse.keeper, lambda club: with_session(club, hot), today=date(2026, 3, 2))
     page = changed_date(browse, path, day="2026-03-03", starts_at="17:00", ends_at="17:50")
     session = club_of(browse).session("monday-barbell")
     assert (session.held_on, session.starts_at) == (date(2026, 3, 3), time(17))
     assert session.minutes == 50
+    assert session.heat is None, "a reading is of its day"
     assert words_of(page).count("Monday barbell (moved from Mon 2 Mar)") == 1
     page = changed_date(browse, path, is_off="yes")
     assert all(s.id != "monday-barbell" for s in club_of(browse).sessions)

@@ -219,7 +219,8 @@ def _along(club: Club, session: Session, former: DateEntry, entry: DateEntry) ->
     """The session of a date goes where the date goes; off, it leaves the diary."""
     if entry.is_off:
         return replace(club, sessions=tuple(s for s in club.sessions if s is not session))
-    moved = replace(session, held_on=entry.day)
+    heat = session.heat if entry.day == session.held_on else None
+    moved = replace(session, held_on=entry.day, heat=heat)
     if entry.starts_at != former.starts_at:
         moved = replace(moved, starts_at=entry.starts_at)
     lasts = _minutes(entry)

@@ -56,8 +56,8 @@ SHAPES: dict[str, Shape] = {
     ),
     "health": (
         "Known disease, symptoms, heat",
-        "As he tells it, or as medical staff wrote it. Symptoms keep him out. Nothing here is "
-        "taken off without a written clearance.",
+        "As he tells it, or as medical staff wrote it. Symptoms keep him out. A disease, symptoms "
+        "and an earlier heat illness are taken off after a written clearance alone.",
         (
             Field(
                 "area", "known_disease", "Known disease", "Of heart, metabolism or kidneys.",
