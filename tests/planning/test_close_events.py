@@ -92,7 +92,8 @@ def test_other_dates_are_as_before(events: tuple[tuple[int, Priority], ...], exp
     [
         ((2, 9), "2 days to the first"),
         ((-1, 6), "Day 1 after the first: recover"),
-        ((-4, 4), "Day 4 after the first: one short touch of power and strength"),
+        ((-3, 5), "Day 3 after the first: one short touch of power and strength"),
+        ((-4, 4), "Day 4 after the first: easy"),
         ((-5, 2), "2 days to the second: taper, travel and weigh-in"),
     ],
 )
