@@ -46,6 +46,7 @@ class Walk:
     faults: list[str] = field(default_factory=list)
     requests: int = 0
     pages: set[str] = field(default_factory=set)
+    documents: set[str] = field(default_factory=set)
     forms: dict[str, FormFound] = field(default_factory=dict)
     refused: int = 0
     sent: int = 0
@@ -64,6 +65,8 @@ class Walk:
             answer = self._ask("GET", path)
             if answer.status_code >= 400:
                 self.faults.append(f"link to {path}: {answer.status_code}")
+            if "html" in answer.headers.get("content-type", ""):
+                self.documents.add(path)
             waiting.extend(self._look_at(path, answer))
 
     def kind_of_page(self, path: str) -> str:

@@ -16,6 +16,8 @@ RECOGNISED_IN = "src/squadwright/planning/gates/means.py"
 OTHER_SENSE = {
     "src/squadwright/planning/gates/first_weeks.py": {"vomiting"},
     "src/squadwright/planning/gates/illness.py": {"vomiting"},
+    "src/squadwright/model/medical.py": {"vomiting"},
+    "docs/reference/data-files.md": {"vomiting"},
     "src/squadwright/library/data/exercises/medicine_ball.toml": {"throw up"},
 }
 

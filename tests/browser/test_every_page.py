@@ -3,7 +3,9 @@
 The pages are found by following links, one for each route, so that a new one is looked at too.
 """
 
+import os
 from collections.abc import Callable
+from pathlib import Path
 from random import Random
 
 import pytest
@@ -12,12 +14,11 @@ from playwright.sync_api import Page
 from looks import (
     EACH_LOOK,
     SOME_LOOKS,
-    Look,
     assert_accessible,
     assert_no_sideways_scroll,
     assert_readable_size,
 )
-from site_server import RunningSite, browse_on
+from site_server import RunningSite, browse_on, keeper_on_copy
 from site_walker import Walk
 
 MOST_REQUESTS = 400
@@ -35,31 +36,48 @@ ALSO = (
 )
 
 
-@pytest.mark.parametrize("look", SOME_LOOKS, ids=str)
-def test_every_kind_of_page_holds_in_every_look(
-    site: RunningSite, open_page: Callable[..., Page], look: Look
-) -> None:
-    walk = Walk(browse_on(site.keeper), Random(0), MOST_REQUESTS)
+# The pages are divided among so many tests: each page is loaded once and shown in every look.
+PARTS = 4
+# Each page goes through axe-core in the first look and in one of the others in turn; soaking, in
+# all. The parts every page is made of go through it in every look on the page of patterns.
+IS_SOAKING = bool(os.environ.get("SQUADWRIGHT_SOAK"))
+
+
+@pytest.fixture(scope="module")
+def shown(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[str, ...]:
+    """One page of each kind that links lead to, and those whose content differs much."""
+    keeper = keeper_on_copy(demo_file, tmp_path_factory.mktemp("walked"))
+    walk = Walk(browse_on(keeper), Random(0), MOST_REQUESTS)
     walk.follow_links(most_of_a_kind=1)
     assert walk.faults == []
-    page = open_page(site.url, look=look)
-    shown = [path for path in (*sorted(walk.pages), *ALSO) if is_page(walk, path)]
-    assert len(shown) >= len(walk.pages) // 2
-    for path in shown:
+    assert not walk.is_over()
+    assert len(walk.documents) >= len(walk.pages) // 2
+    return tuple(sorted({*walk.documents, *ALSO}))
+
+
+@pytest.mark.parametrize("part", range(PARTS))
+def test_every_kind_of_page_holds_in_every_look(
+    site: RunningSite, open_page: Callable[..., Page], shown: tuple[str, ...], part: int
+) -> None:
+    page = open_page(site.url)
+    for place, path in enumerate(shown[part::PARTS]):
         page.goto(f"{site.url}{path}")
-        try:
-            assert_no_sideways_scroll(page)
-            page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = true })")
-            assert_accessible(page)
-            assert_no_sideways_scroll(page)
-            assert_readable_size(page)
-        except AssertionError as error:
-            raise AssertionError(f"{path}: {error}") from error
-
-
-def is_page(walk: Walk, path: str) -> bool:
-    """Whether a path gives a page, not a file."""
-    return "html" in walk.browse.get(path).headers.get("content-type", "")
+        examined = {SOME_LOOKS[0], SOME_LOOKS[1 + place % (len(SOME_LOOKS) - 1)]}
+        for look in SOME_LOOKS:
+            page.set_viewport_size({"width": look.width, "height": look.height})
+            page.evaluate("theme => { document.documentElement.dataset.theme = theme }", look.theme)
+            page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = false })")
+            try:
+                assert_no_sideways_scroll(page)
+                page.evaluate(
+                    "document.querySelectorAll('details').forEach(d => { d.open = true })"
+                )
+                if IS_SOAKING or look in examined:
+                    assert_accessible(page)
+                assert_no_sideways_scroll(page)
+                assert_readable_size(page)
+            except AssertionError as error:
+                raise AssertionError(f"{path} in {look}: {error}") from error
 
 
 def test_the_looks_together_show_every_theme_and_width() -> None:
