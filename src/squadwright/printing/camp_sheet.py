@@ -62,14 +62,6 @@ def _heading(club: Club, title: str, first_day: date) -> Heading:
     return Heading(
         club=club.name,
         session=title,
-        routine="",
-        aim="",
-        style="",
         held_on=first_day.isoformat(),
-        starts_at="",
-        ends_at="",
-        minutes=0,
-        room="",
-        staff=(),
         cautions=(CAUTION,),
     )

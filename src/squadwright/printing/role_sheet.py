@@ -22,15 +22,7 @@ def set_role_sheet(sheet: RoleSheet) -> bytes:
     about = Heading(
         club=sheet.club,
         session=sheet.title,
-        routine="",
-        aim="",
-        style="",
         held_on=sheet.held_on,
-        starts_at="",
-        ends_at="",
-        minutes=0,
-        room="",
-        staff=(),
         cautions=(sheet.caution,),
     )
     document = Settled("role_sheet.typ", RoleDocument(about, sheet))

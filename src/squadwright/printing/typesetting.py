@@ -17,20 +17,23 @@ TEMPLATES = Path(str(files("squadwright.printing") / "templates"))
 
 @dataclass(frozen=True)
 class Heading:
-    """What stands at the head of every sheet, and its cautions."""
+    """What stands at the head of every sheet, and its cautions.
+
+    A sheet that is not of one session leaves out what only a session has.
+    """
 
     club: str
     session: str
-    routine: str
-    aim: str
-    style: str
     held_on: str
-    starts_at: str
-    ends_at: str
-    minutes: int
-    room: str
-    staff: tuple[str, ...]
     cautions: tuple[str, ...]
+    routine: str = ""
+    aim: str = ""
+    style: str = ""
+    starts_at: str = ""
+    ends_at: str = ""
+    minutes: int = 0
+    room: str = ""
+    staff: tuple[str, ...] = ()
 
 
 def heading(plan: Plan) -> Heading:

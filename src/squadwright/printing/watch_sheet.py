@@ -37,15 +37,7 @@ def set_watch_sheet(watched: Watched) -> bytes:
     about = Heading(
         club=watched.club.name,
         session=watched.club.shown_names()[watched.athlete.id],
-        routine="",
-        aim="",
-        style="",
         held_on=watched.today.isoformat(),
-        starts_at="",
-        ends_at="",
-        minutes=0,
-        room="",
-        staff=(),
         cautions=(CAUTION,),
     )
     charts = tuple(

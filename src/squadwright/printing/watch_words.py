@@ -10,7 +10,7 @@ from squadwright.model.diary import TestResult, WellnessAnswers
 from squadwright.planning.restriction_words import day_words
 from squadwright.printing.masses import kilogram_text, plain_number
 from squadwright.services.body_mass_text import trend_text
-from squadwright.services.watch import DAYS, Watched
+from squadwright.services.watch import DAYS, TEST_DAYS, Watched
 
 NO_LIMIT_FOR_MINORS = "No limit is drawn: under 18 there is no plan to lose mass."
 
@@ -106,7 +106,7 @@ def _tests(watched: Watched) -> Iterable[WatchChart]:
         told = entry.content
         assert isinstance(told, TestResult)
         lines[told.test.replace("_", " "), told.unit, told.method].append(At(entry.day, told.value))
-    since = watched.today - timedelta(days=730)
+    since = watched.today - timedelta(days=TEST_DAYS)
     for jump in watched.athlete.jump_tests:
         if since <= jump.taken_on <= watched.today:
             lines[jump.kind, "cm", jump.method].append(At(jump.taken_on, 100 * jump.height_m))

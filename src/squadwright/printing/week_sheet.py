@@ -144,15 +144,7 @@ def _heading(club: Club, title: str, monday: date) -> Heading:
     return Heading(
         club=club.name,
         session=title,
-        routine="",
-        aim="",
-        style="",
         held_on=monday.isoformat(),
-        starts_at="",
-        ends_at="",
-        minutes=0,
-        room="",
-        staff=(),
         cautions=(CAUTION,),
     )
 
