@@ -7,6 +7,7 @@ from datetime import date, datetime
 
 from playwright.sync_api import Locator, Page, expect
 
+from browser.live_floor import holds
 from looks import Look, assert_accessible, assert_no_sideways_scroll
 from site_server import MONDAY, RunningSite
 from squadwright.model.athlete import Event
@@ -79,13 +80,14 @@ def test_the_mats_on_a_phone_and_then_without_a_server(
 def test_flight_mode_keeps_what_was_tapped(site: RunningSite, open_page: Opener) -> None:
     with_four_competitors(site)
     page = open_page(f"{site.url}{PATH}", look=PHONE)
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    holds(page, "navigator.serviceWorker.controller !== null")
     page.reload()
     say_ahead(page, "Marisol", 2)
     card(page, "Iskander").get_by_role("button", name="Bout over").click()
-    page.wait_for_function(
-        "async () => (await (await caches.open('squadwright-floor-1')).keys())"
-        ".some((kept) => kept.url.endsWith('2026-03-08'))"
+    holds(
+        page,
+        "caches.open('squadwright-floor-1').then(c => c.keys())"
+        ".then(k => k.some(kept => kept.url.endsWith('2026-03-08')))",
     )
     context = page.context
     page.close()
