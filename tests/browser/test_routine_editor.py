@@ -122,6 +122,7 @@ def test_eight_exercises_by_thumb_on_a_phone(
     page = open_page(f"{site.url}/routines", look=PHONE)
     hand, began = Hand(page), time.perf_counter()
     hand.tap("Build a routine")
+    expect(page.locator("#field-name")).to_be_focused()
     hand.type(NAME)
     page.locator(".step-exercise").first.click()
     hand.taps += 1
