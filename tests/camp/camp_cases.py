@@ -10,6 +10,7 @@ from squadwright.camp.problem import (
     CampProblem,
     CampRules,
     CampSession,
+    RoundsBefore,
     TimeOff,
 )
 from squadwright.camp.response import prior_draws
@@ -42,6 +43,7 @@ def athlete(
     off: tuple[int, ...] = (),
     returns_on: int | None = None,
     most_rounds: int | None = None,
+    before: int | None = None,
 ) -> CampAthlete:
     """An athlete with events of (day, is it a main one) and days off."""
     return CampAthlete(
@@ -56,6 +58,7 @@ def athlete(
         off=tuple(TimeOff(day, "travel") for day in off),
         returns_on=returns_on,
         most_rounds=most_rounds,
+        before=None if before is None else RoundsBefore(before, 3),
     )
 
 

@@ -98,6 +98,17 @@ def test_the_camp_they_were_broken_from_is_whole() -> None:
     assert breaches(CAMP, GOOD) == []
 
 
+def test_a_first_week_above_what_was_done_before_is_refused() -> None:
+    """Three done before, and the coach's rise of two: five at most."""
+    sessions = SESSIONS[:9]
+    problem = camp(3, sessions, athlete("four", sessions, before=3))
+    good = solve_camp(problem)
+    assert breaches(problem, good) == []
+    line = (2, 2, 2, *good.rounds[0][3:])
+    found = breaches(problem, replace(good, rounds=(line,)))
+    assert "four, week 1: 6 rounds after 3" in found
+
+
 def test_a_taper_may_not_be_cut_to_nothing() -> None:
     problem: CampProblem = replace(CAMP, rules=CampRules(most_cut=0.3, least_cut=0.2))
     assert any("taper for Event 26" in each for each in breaches(problem, GOOD))

@@ -65,6 +65,20 @@ def test_the_optimum_is_the_best_of_all_plans_there_are(event: tuple[int, bool])
     assert found.value == pytest.approx(best_by_trying_all(problem), abs=1e-9)
 
 
+@pytest.mark.parametrize("before", [0, 1])
+def test_what_was_done_the_week_before_limits_the_first_week_of_the_best_of_all_plans(
+    before: int,
+) -> None:
+    few = SMALL[:3]
+    problem = camp(2, few, athlete("one", few, (20, False), before=before))
+    found = solve_camp(problem)
+    assert breaches(problem, found) == []
+    assert sum(r or 0 for r in found.rounds[0][:2]) <= before + problem.rules.most_rise
+    assert found.value == pytest.approx(best_by_trying_all(problem), abs=1e-9)
+    free = solve_camp(camp(2, few, athlete("one", few, (20, False))))
+    assert found.value < free.value
+
+
 def test_two_athletes_on_one_timetable_are_the_best_of_all_plans_too() -> None:
     sessions = tuple(replace(s, usual_rounds=2, most_rounds=2) for s in (SMALL[0], SMALL[2]))
     problem = camp(2, sessions, athlete("one", sessions, (12, True)), athlete("two", sessions))
@@ -161,8 +175,17 @@ def camps(draw: st.DrawFn) -> CampProblem:
         off = draw(st.lists(st.integers(0, 7 * weeks - 1), max_size=5, unique=True))
         back = draw(st.none() | st.integers(0, 7 * weeks - 1))
         most = draw(st.none() | st.integers(1, 4))
+        before = draw(st.none() | st.integers(0, 9))
         people.append(
-            athlete(name, mine, *found, off=tuple(off), returns_on=back, most_rounds=most)
+            athlete(
+                name,
+                mine,
+                *found,
+                off=tuple(off),
+                returns_on=back,
+                most_rounds=most,
+                before=before,
+            )
         )
     rules = CampRules(
         most_rise=draw(st.integers(1, 4)),
@@ -208,6 +231,7 @@ def test_without_time_nothing_is_found_and_it_says_so() -> None:
         ({"athletes": (replace(athlete("a", SMALL), mat_loads=(1.0,)),)}, "1 mat loads"),
         ({"athletes": (replace(athlete("a", SMALL), mat_loads=(-1.0,) * 14),)}, "below 0 AU"),
         ({"athletes": (athlete("a", SMALL, most_rounds=0),)}, "his most rounds are 0"),
+        ({"athletes": (athlete("a", SMALL, before=-1),)}, "-1 rounds in the week before"),
     ],
 )
 def test_a_camp_that_makes_no_sense_is_refused(change: dict[str, object], told: str) -> None:

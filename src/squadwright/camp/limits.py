@@ -38,7 +38,7 @@ class SumLimit:
 
 @dataclass(frozen=True)
 class RampLimit:
-    """Rounds of later sessions less rounds of earlier ones."""
+    """Rounds of later sessions less rounds of earlier ones; those before the camp are a number."""
 
     earlier: tuple[int, ...]
     later: tuple[int, ...]
@@ -136,7 +136,7 @@ def limits_of(problem: CampProblem, athlete: CampAthlete) -> Limits:
             places[number] = place
         if is_eased:
             eased.add(number)
-    weeks = _weeks(problem, places, eased)
+    weeks = _weeks(problem, athlete, places, eased)
     sums = [
         *_taper_sums(problem, athlete, windows, places, weeks),
         *_return_sums(problem, athlete, places),
@@ -146,6 +146,8 @@ def limits_of(problem: CampProblem, athlete: CampAthlete) -> Limits:
     ramps = [
         RampLimit(before.everything, week.everything, week.rise) for before, week in pairwise(weeks)
     ]
+    if athlete.before is not None and weeks:
+        ramps.append(RampLimit((), weeks[0].everything, athlete.before.rounds + weeks[0].rise))
     return Limits(tuple(_rebuilt(problem, places, weeks).values()), tuple(sums), tuple(ramps))
 
 
@@ -172,27 +174,31 @@ def _place(
     return Place(number, 1, most, fewer, more)
 
 
-def _weeks(problem: CampProblem, places: dict[int, Place], eased: set[int]) -> list[Week]:
+def _weeks(
+    problem: CampProblem, athlete: CampAthlete, places: dict[int, Place], eased: set[int]
+) -> list[Week]:
     """The weeks with their floors. A floor never asks for more than the rise from the fewest
     rounds of the week before allows, so that no floor lifts a taper.
     """
     rules = problem.rules
     found: list[Week] = []
+    fewest = None if athlete.before is None else athlete.before.rounds
     for number in range(problem.weeks):
         days = range(number * DAYS_IN_A_WEEK, (number + 1) * DAYS_IN_A_WEEK)
         shared, usual = _usual(problem, places, days)
         if not shared:
             continue
         least, rise, reach = len(shared), rules.most_rise, math.inf
-        if found:
-            rise = max(rise, least - found[-1].least)
-            reach = found[-1].least + rise
+        if fewest is not None:
+            rise = max(rise, least - fewest)
+            reach = fewest + rise
         if not eased.intersection(shared):
             wanted = math.ceil(rules.week_floor * usual - NEARLY)
             can = min(reach, sum(places[n].most for n in shared))
             least = max(least, int(min(wanted, can)))
         everything = tuple(n for n in places if problem.sessions[n].day in days)
         found.append(Week(everything, tuple(shared), usual, least, rise, reach))
+        fewest = least
     return found
 
 

@@ -13,6 +13,7 @@ from squadwright.camp.problem import (
     CampProblem,
     CampRules,
     CampSession,
+    RoundsBefore,
     TimeOff,
 )
 from squadwright.camp.response import DRAWS, ResponseDraws, prior_draws
@@ -54,10 +55,13 @@ class Gap:
 
 @dataclass(frozen=True)
 class CampInputs:
-    """What the club does not hold: gaps, learned responses by athlete, how many draws."""
+    """What the club does not hold: gaps, learned responses and rounds of the week before by
+    athlete, how many draws.
+    """
 
     gaps: tuple[Gap, ...] = ()
     responses: Mapping[str, ResponseDraws] = field(default_factory=dict, hash=False)
+    before: Mapping[str, RoundsBefore] = field(default_factory=dict, hash=False)
     draws: int = DRAWS
     seed: int = SEED
 
@@ -113,6 +117,7 @@ class _Making:
             most_rounds=FULL_ROUNDS if is_young else None,
             may_do_more=not is_young and athlete.level is not Level.NOVICE,
             later=CampEvent("", LATER, self.days + LATER_D, is_main=False, weight=LATER_WEIGHT),
+            before=self.inputs.before.get(athlete.id),
         )
 
     def _response(

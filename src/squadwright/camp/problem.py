@@ -54,12 +54,25 @@ class TimeOff:
 
 
 @dataclass(frozen=True)
+class RoundsBefore:
+    """Rounds of an athlete in the week before the camp.
+
+    ``recorded`` sessions are on record, ``assumed`` are not and count with their usual rounds.
+    """
+
+    rounds: int
+    recorded: int
+    assumed: int = 0
+
+
+@dataclass(frozen=True)
 class CampAthlete:
     """One athlete: his events, the sessions he is expected at, what is fixed, his response.
 
     ``mat_loads`` are AU of each day on the mat, fixed by others. ``returns_on`` is the day he
     comes back to training after a gap. ``most_rounds`` is his own limit in a session. ``later`` is
-    a day after the camp for which he keeps in form; nothing tapers for it.
+    a day after the camp for which he keeps in form; nothing tapers for it. ``before`` is what his
+    first week rises from; None where nothing is known of the week before.
     """
 
     id: str
@@ -73,6 +86,7 @@ class CampAthlete:
     most_rounds: int | None = None
     may_do_more: bool = True
     later: CampEvent | None = None
+    before: RoundsBefore | None = None
 
     @property
     def aims(self) -> tuple[CampEvent, ...]:
@@ -229,3 +243,7 @@ def _refuse_athlete(athlete: CampAthlete, known: set[str], days: int) -> None:
         raise InvalidInput(place, "a mat load is below 0 AU", "Give 0 or more")
     if athlete.most_rounds is not None and athlete.most_rounds < 1:
         raise InvalidInput(place, f"his most rounds are {athlete.most_rounds}", "Give 1 or more")
+    if athlete.before is not None and athlete.before.rounds < 0:
+        raise InvalidInput(
+            place, f"{athlete.before.rounds} rounds in the week before", "Give 0 or more"
+        )

@@ -6,7 +6,7 @@ import numpy as np
 
 from squadwright.camp.effect import Rounds
 from squadwright.camp.limits import Window, days_off, in_return, tapers
-from squadwright.camp.problem import CampAthlete, CampProblem, CampSession
+from squadwright.camp.problem import DAYS_IN_A_WEEK, CampAthlete, CampProblem, CampSession
 
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
@@ -31,6 +31,7 @@ def reasons_of(problem: CampProblem, athlete: CampAthlete, rounds: Rounds) -> tu
         *_off(problem, athlete),
         *_tapers(problem, athlete, rounds),
         *_return(problem, athlete, rounds),
+        *_first_week(problem, athlete),
         *_climb(problem, athlete, rounds),
         *_extra(problem, athlete, rounds),
     ]
@@ -123,6 +124,33 @@ def _return(problem: CampProblem, athlete: CampAthlete, rounds: Rounds) -> list[
     shares = " and then ".join(f"{100 * share:.0f} %" for share in problem.rules.return_shares)
     return [
         Change(tuple(inside), f"Back after a gap: at most {shares} of the usual rounds, by week.")
+    ]
+
+
+def _first_week(problem: CampProblem, athlete: CampAthlete) -> list[Change]:
+    """What he did in the week before, where the first week may not hold all it could."""
+    before, off = athlete.before, days_off(problem, athlete)
+    mine = [(n, s) for n, s in problem.sessions_of(athlete) if s.is_shared and s.day not in off]
+    if before is None or not mine:
+        return []
+    week = mine[0][1].day // DAYS_IN_A_WEEK
+    inside = [(n, s) for n, s in mine if s.day // DAYS_IN_A_WEEK == week]
+    usual = sum(s.usual_rounds for _, s in inside)
+    most = max(len(inside), before.rounds + problem.rules.most_rise)
+    if most >= usual:
+        return []
+    assumed = (
+        f", with the usual rounds of {_sessions(before.assumed)} not on record"
+        if before.assumed
+        else ""
+    )
+    return [
+        Change(
+            tuple(number for number, _ in inside),
+            f"{_sentence(counted(before.rounds))} done in the week before, from the record of "
+            f"{_sessions(before.recorded)}{assumed}: the first week rises to {most} of {usual} "
+            "at most.",
+        )
     ]
 
 

@@ -174,14 +174,13 @@ class _Recheck:
 
     def _is_rebuild(self, week: int) -> bool:
         """Whether the rise from the fewest rounds of the week before ends below the squad's."""
-        earlier = self._earlier(week)
-        if earlier is None:
+        if self._fewest_before(week) is None:
             return False
         squad = 0
         for number in self._week(week):
             if number in self.shared:
                 squad += max(1, self._usual([number]) - self.rules.most_fewer)
-        return self._fewest(earlier) + self._rise(week) < squad
+        return self._most_from_fewest(week) < squad
 
     def _fewest(self, week: int) -> int:
         """The fewest rounds a week may hold."""
@@ -195,9 +194,8 @@ class _Recheck:
             return len(shared)
         wanted = ceil(self.rules.week_floor * self._usual(shared) - NEARLY)
         wanted = min(wanted, sum(max(1, self._most(n)) for n in shared))
-        earlier = self._earlier(week)
-        if earlier is not None:
-            wanted = min(wanted, self._fewest(earlier) + self._rise(week))
+        if self._fewest_before(week) is not None:
+            wanted = min(wanted, self._most_from_fewest(week))
         return max(len(shared), wanted)
 
     def _week(self, week: int) -> list[int]:
@@ -208,13 +206,20 @@ class _Recheck:
         before = [each for each in self.with_squad if each < week]
         return before[-1] if before else None
 
+    def _fewest_before(self, week: int) -> int | None:
+        """The fewest rounds of the week it rises from: before the camp, those that were done."""
+        earlier = self._earlier(week)
+        if earlier is not None:
+            return self._fewest(earlier)
+        return None if self.athlete.before is None else self.athlete.before.rounds
+
     def _rise(self, week: int) -> int:
         """How far a week may lie above the one before: more where it has more sessions."""
-        earlier = self._earlier(week)
         sessions = sum(n in self.shared for n in self._week(week))
-        return max(
-            self.rules.most_rise, sessions - (0 if earlier is None else self._fewest(earlier))
-        )
+        return max(self.rules.most_rise, sessions - (self._fewest_before(week) or 0))
+
+    def _most_from_fewest(self, week: int) -> int:
+        return (self._fewest_before(week) or 0) + self._rise(week)
 
     def _reach(self, inside: list[int]) -> int:
         """Rounds that some sessions can hold whatever was done before them."""
@@ -223,9 +228,8 @@ class _Recheck:
             shared = [n for n in self._week(week) if n in self.shared]
             mine = [n for n in shared if n in inside]
             most = sum(max(1, self._most(n)) for n in mine)
-            earlier = self._earlier(week)
-            if earlier is not None:
-                left = self._fewest(earlier) + self._rise(week) - (len(shared) - len(mine))
+            if self._fewest_before(week) is not None:
+                left = self._most_from_fewest(week) - (len(shared) - len(mine))
                 most = min(most, max(len(mine), left))
             total += most
         return total
@@ -255,6 +259,12 @@ class _Recheck:
             if sum(self.at[n] for n in inside) > most:
                 yield f"{self.athlete.name}, week {week + 1} back: more than {most} rounds"
 
+    def _done_before(self, week: int) -> int | None:
+        earlier = self._earlier(week)
+        if earlier is not None:
+            return sum(self.at[n] for n in self._week(earlier))
+        return None if self.athlete.before is None else self.athlete.before.rounds
+
     def _weeks(self) -> Iterator[str]:
         for week in range(-(-self.problem.days // 7)):
             inside = self._week(week)
@@ -269,10 +279,8 @@ class _Recheck:
             fewest = self._fewest(week)
             if done > max(fewest, usual + self.rules.most_over_in_a_week):
                 yield f"{where}: {done} rounds, usual are {usual}"
-            earlier = self._earlier(week)
-            if earlier is not None:
-                before = sum(self.at[n] for n in self._week(earlier))
-                if done > before + self._rise(week):
-                    yield f"{where}: {done} rounds after {before}"
+            before = self._done_before(week)
+            if before is not None and done > before + self._rise(week):
+                yield f"{where}: {done} rounds after {before}"
             if done < fewest:
                 yield f"{where}: {done} rounds, at least {fewest} of {usual} are asked"

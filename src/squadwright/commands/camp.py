@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from squadwright.model.club import Club
     from squadwright.printing.camp_words import CampWords
-    from squadwright.services.camp import CampView
+    from squadwright.services.camp import Before, CampView
     from squadwright.services.camp_learning import Evidence
 
 MOST_WEEKS = 53
@@ -35,6 +35,7 @@ def camp(
     from squadwright.printing.camp_words import camp_words
     from squadwright.services.camp import monday_of
     from squadwright.services.camp_learning import evidence_of
+    from squadwright.services.camp_record import rounds_before
     from squadwright.services.clubs import load_club
 
     if not 1 <= weeks <= MOST_WEEKS:
@@ -44,7 +45,8 @@ def camp(
     keeper, day = open_keeper(database, demo=demo), _day(since)
     club = load_club(keeper)
     evidence = evidence_of(keeper, club, today=day)
-    view = _planned(club, monday_of(day), weeks, seconds, evidence)
+    before = rounds_before(keeper, club, monday_of(day), today=day)
+    view = _planned(club, monday_of(day), weeks, seconds, evidence, before)
     words = camp_words(view)
     if words is None:
         raise NoSolution(f"There is no camp. {view.trouble}")
@@ -65,7 +67,12 @@ def _day(typed: str | None) -> "date":
 
 
 def _planned(
-    club: "Club", first_day: "date", weeks: int, seconds: int, evidence: "tuple[Evidence, ...]"
+    club: "Club",
+    first_day: "date",
+    weeks: int,
+    seconds: int,
+    evidence: "tuple[Evidence, ...]",
+    before: "Before",
 ) -> "CampView":
     """Plan with a bar on standard error that says what is being done."""
     from rich.console import Console
@@ -85,6 +92,7 @@ def _planned(
             first_day,
             weeks=weeks,
             evidence=evidence,
+            before=before,
             time_limit_s=float(seconds),
             at=at,
         )

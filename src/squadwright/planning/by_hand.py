@@ -59,7 +59,7 @@ def by_hand(club: Club, session: Session, plan: Plan, athlete: str, block: str) 
         bar="" if bar is None else bar.id,
         lighter_kg=lighter,
         heavier_kg=heavier,
-        rounds=_rounds(dose),
+        rounds=rounds_of_dose(dose),
         most_rounds=_most_rounds(plan, dose),
         counted="set" if _is_in_sets(dose) else "round",
         bars=tuple(
@@ -132,7 +132,8 @@ def _is_in_sets(dose: Dose) -> bool:
     return not dose.block and dose.rounds == 1
 
 
-def _rounds(dose: Dose) -> int:
+def rounds_of_dose(dose: Dose) -> int:
+    """Rounds of a dose, or sets where his work is counted in sets."""
     return max((e.sets for e in dose.exercises), default=1) if _is_in_sets(dose) else dose.rounds
 
 
@@ -140,7 +141,7 @@ def _most_rounds(plan: Plan, dose: Dose) -> int:
     """Rounds of the block from the first one he can join; the most sets of anybody."""
     same = [d for d in plan.doses if d.block == dose.block]
     if _is_in_sets(dose):
-        return max(_rounds(d) for d in same)
+        return max(rounds_of_dose(d) for d in same)
     last = max(d.first_round + d.rounds - 1 for d in same)
     return max(dose.rounds, last - dose.first_round + 1)
 

@@ -1,8 +1,9 @@
 """Query: the camp of the club from the Monday of this week, worked out from it; nothing is kept."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
+from types import MappingProxyType
 
 from squadwright.camp.compare import (
     EventGain,
@@ -12,7 +13,7 @@ from squadwright.camp.compare import (
     without_extra,
 )
 from squadwright.camp.of_club import WEEKS, CampInputs, camp_of_club
-from squadwright.camp.problem import CampAthlete, CampProblem, CampSolution
+from squadwright.camp.problem import CampAthlete, CampProblem, CampSolution, RoundsBefore
 from squadwright.camp.recheck import breaches
 from squadwright.camp.response import DRAWS
 from squadwright.camp.season import Season, season_of
@@ -22,6 +23,7 @@ from squadwright.errors import NoSolution, NotFound, OutOfTime
 from squadwright.model.club import Club
 from squadwright.planning.dose.draws import SEED
 from squadwright.services.camp_learning import Evidence, evidence_of, responses_from
+from squadwright.services.camp_record import rounds_before
 from squadwright.services.clubs import load_club
 from squadwright.services.in_mind import InMind
 from squadwright.services.unit_of_work import Keeper
@@ -67,7 +69,9 @@ class CampView:
         raise NotFound(f"no athlete of the camp has the id {athlete_id!r}; see the plan")
 
 
-_in_mind: InMind[tuple[str, str], tuple[Club, tuple[Evidence, ...]], CampView] = InMind(
+Before = Mapping[str, RoundsBefore]
+
+_in_mind: InMind[tuple[str, str], tuple[Club, tuple[Evidence, ...], Before], CampView] = InMind(
     most_keys=8, most_of_a_key=3
 )
 
@@ -77,10 +81,11 @@ def camp_view(keeper: Keeper, *, today: date) -> CampView:
     club, monday = load_club(keeper), monday_of(today)
     key = (keeper.shown, monday.isoformat())
     evidence = evidence_of(keeper, club, today=today)
-    known = _in_mind.find(key, (club, evidence))
+    before = rounds_before(keeper, club, monday, today=today)
+    known = _in_mind.find(key, (club, evidence, before))
     if known is None:
-        known = plan_club(club, monday, evidence=evidence)
-        _in_mind.keep(key, (club, evidence), known)
+        known = plan_club(club, monday, evidence=evidence, before=before)
+        _in_mind.keep(key, (club, evidence, before), known)
     return known
 
 
@@ -96,16 +101,20 @@ def plan_club(
     *,
     weeks: int = WEEKS,
     evidence: tuple[Evidence, ...] = (),
+    before: Before = MappingProxyType({}),
     time_limit_s: float = TIME_LIMIT_S,
     at: Callable[[str], None] = lambda _step: None,
 ) -> CampView:
     """Plan a club's camp, look at it again, and hold it beside the usual plans on fresh draws.
 
-    ``evidence`` is what responses are learned from; ``at`` is told each of ``STEPS`` as it begins.
+    ``evidence`` is what responses are learned from, ``before`` the rounds done in the week before
+    by athlete; ``at`` is told each of ``STEPS`` as it begins.
     """
 
     def with_draws(draws: int, seed: int) -> CampProblem:
-        inputs = CampInputs(responses=responses_from(evidence, draws, seed), draws=draws, seed=seed)
+        inputs = CampInputs(
+            responses=responses_from(evidence, draws, seed), before=before, draws=draws, seed=seed
+        )
         made = camp_of_club(club, first_day, weeks=weeks, inputs=inputs)
         return replace(made, time_limit_s=time_limit_s)
 
