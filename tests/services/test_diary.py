@@ -6,8 +6,10 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from squadwright.errors import Conflict, InvalidInput, NotFound
+from squadwright.model.composition import FatFloor, FatMethod, FoldSite, SkinFold
 from squadwright.model.diary import (
     Answer,
+    BodyComposition,
     CampReviewed,
     Content,
     DiaryKind,
@@ -28,6 +30,7 @@ from squadwright.services.diary import (
     write_diary,
 )
 from squadwright.storage.keeper import SqlKeeper
+from squadwright.units import kilograms
 
 TODAY = date(2026, 3, 2)
 NOW = datetime(2026, 3, 2, 17, 50, tzinfo=UTC)
@@ -40,6 +43,16 @@ ONE_OF_EACH: tuple[Content, ...] = (
     HeartSeries("rr_ms", (800.0, 810.5), (0.8, 1.6105), NOW, "lying"),
     PainTold(BodyArea.KNEE, 4, "left"),
     CampReviewed("cup", "Short Fridays", "Less mat", "The taper in the plan"),
+    BodyComposition(
+        FatMethod.SLAUGHTER,
+        kilograms("61.40"),
+        "Nurse",
+        "L-7",
+        FatFloor.SCHOOL_BOYS,
+        (SkinFold(FoldSite.TRICEPS, 9.5), SkinFold(FoldSite.CALF, 8.0)),
+        least_fat_percent=8.0,
+        specific_gravity=1.011,
+    ),
 )
 
 

@@ -22,10 +22,13 @@ from squadwright.model.athlete import (
     JumpTest,
     MassReading,
     Restriction,
+    Sex,
     StrengthTest,
 )
+from squadwright.model.composition import FatFloor, FatMethod
 from squadwright.model.diary import (
     Answer,
+    BodyComposition,
     PainTold,
     SessionDone,
     TestResult,
@@ -53,6 +56,7 @@ def secrets_of(athlete: Athlete) -> dict[Private, tuple[str, ...]]:
         Private.REASON: (f"reason{n}x", f"instruct{n}x"),
         Private.CLEARANCE: (f"cleared{n}x",),
         Private.BODY_MASS: (f"{n}.37 kg",),
+        Private.BODY_FAT: (f"nurse{n}x",),
         Private.MASS_LIMIT: (f"{n}.91 kg",),
         Private.TESTS: (f"{n}.53 kg", f"{n}.2 cm", f"{n}.77 kg"),
         Private.EFFORT: (f"told{n}x",),
@@ -98,6 +102,19 @@ def marked(athlete: Athlete) -> Athlete:
     )
 
 
+def assessed(athlete: Athlete) -> BodyComposition:
+    floor = FatFloor.SCHOOL_BOYS if athlete.sex is Sex.MALE else FatFloor.SCHOOL_GIRLS
+    return BodyComposition(
+        FatMethod.AIR,
+        Mass(Decimal(70)),
+        f"nurse{number_of(athlete)}x",
+        "L-7",
+        floor,
+        measured_percent=20.0,
+        error_percent=2.0,
+    )
+
+
 @pytest.fixture(scope="module")
 def marked_site(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Browse:
     """The demo club with a text of its own in every private field of every athlete."""
@@ -119,6 +136,7 @@ def marked_site(demo_file: Path, tmp_path_factory: pytest.TempPathFactory) -> Br
             Told(athlete.id, EARLIER, WellnessAnswers("5", (Answer(f"item{n}x", 4),), 1, 5, True)),
             Told(athlete.id, EARLIER, TestResult("grip", n + 0.77, "kg", "right")),
             Told(athlete.id, EARLIER, PainTold(BodyArea.KNEE, 3, f"side{n}x")),
+            Told(athlete.id, EARLIER, assessed(athlete)),
         ]
     now = datetime(2026, 3, 2, 12, tzinfo=UTC)
     write_diary(browse.keeper, told, author="Coach", today=date(2026, 3, 2), now=now)
@@ -152,7 +170,7 @@ def test_a_sheet_of_one_holds_what_its_reader_may_see_and_nobody_else(marked_sit
                 for secret in secrets:
                     is_there = secret.casefold() in text.casefold()
                     wanted = what in MAY_SEE[role]
-                    if what is Private.MASS_LIMIT and role is Role.ATHLETE:
+                    if what in (Private.MASS_LIMIT, Private.BODY_FAT) and role is Role.ATHLETE:
                         wanted = False  # he is a minor: no target on his card
                     if role is Role.PARENT and what is Private.GUARDIAN and "phone" in secret:
                         continue  # he knows his own number

@@ -13,27 +13,14 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_typ
 
 from squadwright.exchange.field_notes import UNITS, field_note
 from squadwright.model.club import Club
-from squadwright.model.diary import (
-    DiaryEntry,
-    HeartSeries,
-    PainTold,
-    RestDay,
-    SessionDone,
-    TestResult,
-    WellnessAnswers,
-)
+from squadwright.model.diary import Content, DiaryEntry, HeartSeries
 from squadwright.model.record import RecordEvent
 from squadwright.model.shape import plain_type
 from squadwright.units import Mass
 
-DIARY_KINDS: tuple[type, ...] = (
-    SessionDone,
-    RestDay,
-    WellnessAnswers,
-    TestResult,
-    HeartSeries,
-    PainTold,
-)
+DIARY_KINDS: tuple[type, ...] = get_args(get_args(Content)[0])
+"""Every kind of entry: a new one is a new table without any further word."""
+
 CLUB, EVENTS, DIARY = "club", "events", "diary"
 READINGS = ("seconds", "values")
 UNITS_OF_FIELDS = {
@@ -44,6 +31,10 @@ UNITS_OF_FIELDS = {
     "values": "ms or beats/min, see measure",
     "attempts": "see unit",
     "minutes": "min",
+    "millimetres": "mm",
+    "measured_percent": "% fat",
+    "error_percent": "% fat",
+    "least_fat_percent": "% fat",
 }
 UNITS_OF_CLASSES = {
     "RecordEvent.value": "see codes, by kind",

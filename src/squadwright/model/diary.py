@@ -13,8 +13,19 @@ from annotated_types import Ge, Le, Len
 from pydantic import Discriminator
 
 from squadwright.errors import InvalidInput
+from squadwright.model.composition import (
+    FatError,
+    FatFloor,
+    FatMethod,
+    FatPercent,
+    LeastFatPercent,
+    SkinFold,
+    SpecificGravity,
+    require_measured,
+)
 from squadwright.model.field import Identifier, Label, Name, Note, PainScore, PositiveCount
 from squadwright.model.muscles import BodyArea
+from squadwright.units import Mass
 
 # A session of the diary may be a short skills class, or a day of competition.
 DoneMinutes = Annotated[int, Ge(1), Le(720)]
@@ -31,6 +42,7 @@ class DiaryKind(StrEnum):
     HEART = "heart"
     PAIN = "pain"
     CAMP_REVIEW = "camp review"
+    BODY_COMPOSITION = "body composition"
 
 
 @dataclass(frozen=True)
@@ -164,8 +176,40 @@ class CampReviewed:
     kind: Literal[DiaryKind.CAMP_REVIEW] = DiaryKind.CAMP_REVIEW
 
 
+@dataclass(frozen=True)
+class BodyComposition:
+    """An assessment of body fat: what was measured, how, and by whom; never by the coach.
+
+    ``error_percent`` is the error of an instrument. ``floor`` is whose floor of body fat holds,
+    ``least_fat_percent`` a stricter one of medical staff. What follows from it is worked out.
+    """
+
+    method: FatMethod
+    mass: Mass
+    assessor: Name
+    licence: Name
+    floor: FatFloor
+    folds: Annotated[tuple[SkinFold, ...], Len(0, 8)] = ()
+    measured_percent: FatPercent | None = None
+    error_percent: FatError | None = None
+    least_fat_percent: LeastFatPercent | None = None
+    specific_gravity: SpecificGravity | None = None
+    note: Note = ""
+    kind: Literal[DiaryKind.BODY_COMPOSITION] = DiaryKind.BODY_COMPOSITION
+
+    def __post_init__(self) -> None:
+        require_measured(self.method, self.folds, self.measured_percent, self.error_percent)
+
+
 Content = Annotated[
-    SessionDone | RestDay | WellnessAnswers | TestResult | HeartSeries | PainTold | CampReviewed,
+    SessionDone
+    | RestDay
+    | WellnessAnswers
+    | TestResult
+    | HeartSeries
+    | PainTold
+    | CampReviewed
+    | BodyComposition,
     Discriminator("kind"),
 ]
 

@@ -28,6 +28,7 @@ class Private(StrEnum):
     REASON = "reason of a restriction"
     CLEARANCE = "clearances"
     BODY_MASS = "body mass"
+    BODY_FAT = "body composition"
     MASS_LIMIT = "limit at the weigh-in"
     WEIGHT_PLAN = "plans to reach a class"
     TESTS = "tests"
@@ -49,11 +50,13 @@ MAY_SEE: Mapping[Role, frozenset[Private]] = MappingProxyType(
         Role.ASSISTANT: frozenset({_P.OTHERS}),
         Role.ATHLETE: frozenset(
             {_P.REASON, _P.BODY_MASS, _P.MASS_LIMIT, _P.TESTS, _P.EFFORT, _P.WELLNESS, _P.PAIN}
+            | {_P.BODY_FAT}
         ),
         Role.PARENT: frozenset({_P.REASON, _P.PAIN, _P.GUARDIAN, _P.CONSENT}),
         Role.CLINICIAN: frozenset(
             {_P.REASON, _P.BODY_MASS, _P.MASS_LIMIT, _P.EFFORT, _P.WELLNESS, _P.PAIN}
             | {_P.CLEARANCE, _P.INCIDENT, _P.GUARDIAN, _P.BIRTH_DATE, _P.WEIGHT_PLAN}
+            | {_P.BODY_FAT}
         ),
     }
 )

@@ -12,6 +12,8 @@ from squadwright.planning.restriction_words import barred_line, coach_line, day_
 from squadwright.printing.masses import kilogram_text, plain_number
 from squadwright.printing.people import rounds_text
 from squadwright.printing.wording import as_sentence
+from squadwright.services.body_composition import composition_of
+from squadwright.services.body_composition_words import assessment_lines
 from squadwright.services.role_sheets import PlannedFor, SeenPerson, SheetOfOne, SheetOfSquad
 
 MOST_LINES = 14
@@ -116,6 +118,7 @@ def _for_athlete(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
         SheetSection("What you leave out", _reasons(sheet), "Nothing is barred."),
         SheetSection("Events", _events(person.athlete, sheet), "None is entered."),
         SheetSection("Body mass as read", _masses(person.athlete), "Not read yet."),
+        *_composition(sheet),
         SheetSection("Tests", _tests(person), "None yet."),
         SheetSection("Pain told", _pain_lines(person), "None in the last 28 days."),
         SheetSection("Told in the last 28 days", _told(person.diary), "Nothing was told."),
@@ -157,6 +160,7 @@ def _for_clinician(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
         SheetSection("Pain told", _pain_lines(person), "None in the last 28 days."),
         SheetSection("Training told", _told(person.diary), "Nothing was told."),
         SheetSection("Body mass as read", _masses(athlete), "Not read yet."),
+        *_composition(sheet),
         SheetSection("Events", _events(athlete, sheet), "None is entered."),
         SheetSection("Coming sessions", _coming(person), "None is planned yet."),
         SheetSection(
@@ -225,6 +229,15 @@ def _event(event: Event) -> str:
 def _masses(athlete: Athlete) -> tuple[str, ...]:
     newest = sorted(athlete.body_mass, key=lambda each: each.taken_on, reverse=True)
     return tuple(_mass(each) for each in newest[:MOST_LINES])
+
+
+def _composition(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
+    """Body composition as assessed; no section where nobody has assessed it."""
+    person = sheet.person
+    if not person.composition:
+        return ()
+    found = composition_of(sheet.club, person.athlete, person.composition, today=sheet.today)
+    return (SheetSection("Body composition as assessed", assessment_lines(found)[:MOST_LINES]),)
 
 
 def _mass(reading: MassReading) -> str:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from squadwright.library.weigh_ins import InForce, limit_in_force
 from squadwright.model.athlete import Athlete, Event, MassReading
 from squadwright.model.club import Club
+from squadwright.model.diary import DiaryEntry
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates import mass
 from squadwright.planning.gates.gate import settings_of
@@ -15,6 +16,12 @@ from squadwright.planning.gates.limits import Settings
 from squadwright.planning.gates.subject import Subject
 from squadwright.planning.gates.trend import MassTrend, mass_trend
 from squadwright.planning.mass_rate import NeededLoss, needed_loss
+from squadwright.services.body_composition import (
+    assessments_by_athlete,
+    composition_of,
+    entries_within,
+    findings_of,
+)
 from squadwright.services.clubs import load_club
 from squadwright.services.unit_of_work import Keeper
 
@@ -23,6 +30,8 @@ WINDOW_DAYS = 28
 MEAN_DAYS = 7
 LAST_DAYS = 3
 HOURS_A_DAY = 24
+NO_RATES = (mass.BELOW_MINIMUM, mass.FLOOR)
+"""Gates that stop a class or a loss and say nothing of a rate, so that no round is cut."""
 GRAVEST = (Severity.STOP, Severity.WARNING, Severity.NOTE)
 
 
@@ -64,12 +73,18 @@ class MassOf:
 
     @property
     def is_stopped(self) -> bool:
-        """Whether a gate stops something."""
-        return any(item.severity is Severity.STOP for item in self.findings)
+        """Whether a gate stops something that takes rounds off the training."""
+        stops = [item.rule for item in self.findings if item.severity is Severity.STOP]
+        return any(rule not in NO_RATES for rule in stops)
 
 
-def mass_of(club: Club, athlete: Athlete, *, today: date) -> MassOf:
-    """What is known of the mass of an athlete, and what the gates say by the club's limits."""
+def mass_of(
+    club: Club, athlete: Athlete, *, today: date, assessed: Sequence[DiaryEntry] = ()
+) -> MassOf:
+    """What is known of the mass of an athlete, and what the gates say by the club's limits.
+
+    ``assessed`` are the assessments of his body fat, from which his minimum mass follows.
+    """
     settings = settings_of(club.gate_limits)
     known = [r for r in athlete.body_mass if r.taken_on <= today]
     window = [r for r in known if r.taken_on > today - timedelta(days=WINDOW_DAYS)]
@@ -80,6 +95,7 @@ def mass_of(club: Club, athlete: Athlete, *, today: date) -> MassOf:
     findings = {
         (item.rule, item.sentence): item
         for item in (
+            *findings_of(composition_of(club, athlete, assessed, today=today)),
             *_of_trend(who, trend, settings),
             *_of_events(who, athlete.latest_body_mass(today), coming, settings),
             *_of_morning(who, known, today, settings),
@@ -108,13 +124,20 @@ def _newest_first(known: Sequence[MassReading]) -> tuple[MassReading, ...]:
 def show_mass(keeper: Keeper, athlete_id: str, *, today: date) -> MassOf:
     """The body mass of one athlete; raises NotFound."""
     club = load_club(keeper)
-    return mass_of(club, club.athlete(athlete_id), today=today)
+    athlete = club.athlete(athlete_id)
+    with keeper.reading() as store:
+        assessed = entries_within(store, athlete_id, today=today)
+    return mass_of(club, athlete, today=today, assessed=assessed)
 
 
 def who_weighs_in(keeper: Keeper, *, today: date) -> tuple[MassOf, ...]:
     """Everybody with a weigh-in to come, the next one first."""
     club = load_club(keeper)
-    found = [mass_of(club, athlete, today=today) for athlete in club.athletes]
+    assessed = assessments_by_athlete(keeper, today=today)
+    found = [
+        mass_of(club, athlete, today=today, assessed=assessed.get(athlete.id, ()))
+        for athlete in club.athletes
+    ]
     waiting = [each for each in found if each.coming]
     return tuple(sorted(waiting, key=lambda m: (m.coming[0].days, m.shown_name)))
 

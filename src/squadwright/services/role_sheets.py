@@ -11,6 +11,7 @@ from squadwright.model.diary import DiaryEntry, DiaryKind
 from squadwright.model.plan import Dose, Plan, SessionHead
 from squadwright.model.role import Private, Role, may_see, require_sheet, seen_by
 from squadwright.model.session import Pain
+from squadwright.services.body_composition import entries_within
 from squadwright.services.clubs import load_club
 from squadwright.services.incidents import Incident, incidents
 from squadwright.services.plans_in_mind import outcome
@@ -55,6 +56,7 @@ class SeenPerson:
     coming: tuple[PlannedFor, ...]
     diary: tuple[DiaryEntry, ...] = ()
     pains: tuple[PainOn, ...] = ()
+    composition: tuple[DiaryEntry, ...] = ()
     incidents: tuple[Incident, ...] = ()
 
 
@@ -131,6 +133,7 @@ def _person(
         coming=tuple(_planned(plan, athlete.id) for plan in plans if _is_on(plan, athlete.id)),
         diary=diary,
         pains=_pains(club, athlete.id, since, today) if may_see(role, Private.PAIN) else (),
+        composition=_assessments(keeper, athlete, role, today),
         incidents=incidents(keeper, of=athlete.id).rows if may_see(role, Private.INCIDENT) else (),
     )
 
@@ -160,6 +163,17 @@ def _planned(plan: Plan, athlete_id: str) -> PlannedFor:
     status = next(line.status for line in plan.attendance if line.athlete == athlete_id)
     doses = tuple(dose for dose in plan.doses if dose.athlete == athlete_id)
     return PlannedFor(plan.session, status, doses)
+
+
+def _assessments(
+    keeper: Keeper, athlete: Athlete, role: Role, today: date
+) -> tuple[DiaryEntry, ...]:
+    """Assessments of body fat, whenever made; a minor's own card has none: it is no target."""
+    is_own = role is Role.ATHLETE and athlete.is_minor_on(today)
+    if is_own or not may_see(role, Private.BODY_FAT):
+        return ()
+    with keeper.reading() as store:
+        return entries_within(store, athlete.id, today=today)
 
 
 def _pains(club: Club, athlete_id: str, since: date, today: date) -> tuple[PainOn, ...]:

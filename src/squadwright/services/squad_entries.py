@@ -32,7 +32,13 @@ from squadwright.model.exercise import Demand
 from squadwright.planning.gates.bars import in_force
 from squadwright.planning.substitution.barred import MAXIMAL_EFFORT_FROM_AGE
 from squadwright.services.asking import ask
-from squadwright.services.club_changes import Changed, change_club, require_unchanged
+from squadwright.services.body_composition import require_class_allowed
+from squadwright.services.club_changes import (
+    Changed,
+    change_club,
+    change_within,
+    require_unchanged,
+)
 from squadwright.services.squad import with_athlete
 from squadwright.services.unit_of_work import Keeper
 
@@ -57,16 +63,22 @@ def add_entry(
     today: date,
     answer: str = "",
 ) -> Changed:
-    """Keep one more test, reading, event or consent; Asked where a value is doubtful."""
+    """Keep one more test, reading, event or consent; Asked where a value is doubtful.
+
+    InvalidInput for a class below the minimum mass that an assessment of body fat has given.
+    """
     new = replace(entry, id=f"e{token_hex(5)}") if isinstance(entry, Event) else entry
 
     def change(club: Club) -> Club:
         athlete = club.athlete(athlete_id)
         held = entries_of(athlete, part)
         _check(athlete, held, new, today, answer)
+        if isinstance(new, Event):
+            require_class_allowed(store, club, athlete, new, today=today)
         return with_athlete(club, _with_entries(athlete, part, (*held, new)))
 
-    return change_club(keeper, change, today=today)
+    with keeper.writing() as store:
+        return change_within(store, change, today=today)
 
 
 def change_entry(
@@ -90,12 +102,15 @@ def change_entry(
         new: Entry = entry
         if isinstance(entry, Event) and isinstance(former, Event):
             new = replace(entry, id=former.id, weigh_in=_weigh_in_of(former, entry))
+            if (new.mass_limit, new.starts_on) != (former.mass_limit, former.starts_on):
+                require_class_allowed(store, club, athlete, new, today=today)
         others = (*held[:index], *held[index + 1 :])
         _check(athlete, others, new, today, answer, former=former)
         changed = (*held[:index], new, *held[index + 1 :])
         return with_athlete(club, _with_entries(athlete, part, changed))
 
-    return change_club(keeper, change, today=today)
+    with keeper.writing() as store:
+        return change_within(store, change, today=today)
 
 
 def _weigh_in_of(former: Event, entry: Event) -> EventWeighIn | None:

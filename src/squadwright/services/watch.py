@@ -7,6 +7,7 @@ from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.model.diary import DiaryEntry, DiaryKind
 from squadwright.planning.daily_load import LoadDay
+from squadwright.services.body_composition import entries_within
 from squadwright.services.body_mass import MassOf, mass_of
 from squadwright.services.load import squad_load
 from squadwright.services.unit_of_work import Keeper
@@ -43,12 +44,13 @@ def watch_of(keeper: Keeper, athlete_id: str, *, today: date) -> Watched:
             since=today - timedelta(days=TEST_DAYS),
             until=today,
         )
+        assessed = entries_within(store, athlete_id, today=today)
     return Watched(
         club=load.club,
         athlete=athlete,
         today=today,
         days=load.days[athlete_id],
-        mass=mass_of(load.club, athlete, today=today),
+        mass=mass_of(load.club, athlete, today=today, assessed=assessed),
         answers=answers,
         tests=tests,
     )

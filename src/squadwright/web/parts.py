@@ -5,6 +5,7 @@ from squadwright.web.body_mass.routes import PART as BODY_MASS
 from squadwright.web.body_mass.squad_routes import PART as WEIGH_IN
 from squadwright.web.camp.routes import PART as CAMP
 from squadwright.web.camp_week.routes import PART as CAMP_WEEK
+from squadwright.web.composition.routes import PART as COMPOSITION
 from squadwright.web.devices.routes import JOIN, TRUST
 from squadwright.web.devices.routes import PART as DEVICES
 from squadwright.web.done.routes import PART as DONE
@@ -53,6 +54,7 @@ PARTS: tuple[Part, ...] = (
     RESTRICTIONS,
     ROSTER,
     BODY_MASS,
+    COMPOSITION,
     WEIGH_IN,
     LIMITS,
     SHEETS_OUT,

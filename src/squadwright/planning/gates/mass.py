@@ -16,6 +16,7 @@ from squadwright.units import Mass
 
 WEEK_DAYS = 7
 MOST_DECIMALS = 7
+LEAST_DIFFERENCE_KG = 1e-6
 REFER = "Refer him to medical staff or a sports dietitian"
 
 WEEKLY = "weekly loss"
@@ -28,6 +29,7 @@ GAINED = "heavier after training"
 FLOOR = "floor of body fat"
 REGAIN = "mass on the day of the bout"
 MINOR = "no weight plan under 18"
+BELOW_MINIMUM = "class below the minimum mass"
 
 
 def weekly_loss(
@@ -262,6 +264,24 @@ def floor_of_fat(
         value=float(fat_percent),
         limit=Limit("floor", floor_percent, "% fat", source_key),
         advice=f"No further loss. {REFER}",
+    )
+
+
+def class_below_minimum(
+    who: Subject, limit: Mass, minimum_kg: float, words: str, *, source_key: str
+) -> Finding | None:
+    """A class under the minimum mass is refused; exactly the minimum is not under it."""
+    if float(limit.exact_kg) >= minimum_kg - LEAST_DIFFERENCE_KG:
+        return None
+    advice = "Enter a heavier class" if who.is_minor else "Enter a heavier class or a later event"
+    return found(
+        BELOW_MINIMUM,
+        Severity.STOP,
+        who,
+        f"the class of {limit} is below his minimum of {words}",
+        value=limit.kg,
+        limit=Limit("minimum", Decimal(f"{minimum_kg:.3f}"), "kg", source_key),
+        advice=f"{advice}. {REFER}",
     )
 
 

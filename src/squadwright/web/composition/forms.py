@@ -1,0 +1,80 @@
+"""The form of an assessment of body fat, read into a value of the model."""
+
+from datetime import date
+
+from squadwright.errors import InvalidInput
+from squadwright.model.athlete import Athlete
+from squadwright.model.composition import FatFloor, FatMethod, FoldSite, SkinFold
+from squadwright.model.diary import BodyComposition
+from squadwright.planning.composition import EQUATIONS, FLOORS
+from squadwright.web.composition.contexts import Options
+from squadwright.web.forms import Form, FormView
+
+LONGEST_NOTE = 1000
+
+
+def method_options(athlete: Athlete, age: int) -> Options:
+    """The methods that were made for him, each with the folds it takes."""
+    found = [
+        (method.value, f"{method.value}: {', '.join(site.value for site in equation.sites)}")
+        for (method, sex), equation in EQUATIONS.items()
+        if sex is athlete.sex and equation.ages[0] <= age <= equation.ages[1]
+    ]
+    found += [(each.value, f"{each.value}: percent") for each in FatMethod if each.is_instrument]
+    return tuple(found)
+
+
+def floor_options(athlete: Athlete, age: int) -> Options:
+    """The floors that may hold for him; the first one is usual."""
+    mine = [floor for floor in FatFloor if FLOORS[floor][0] is athlete.sex]
+    if age < 18:
+        mine = [floor for floor in mine if FLOORS[floor][3] == "high school"]
+    return tuple((floor.value, f"{floor.value}: {FLOORS[floor][1]} %") for floor in mine)
+
+
+def site_name(site: FoldSite) -> str:
+    """The name of the field of a fold."""
+    return f"fold_{site.value}"
+
+
+def fresh(athlete: Athlete, today: date) -> FormView:
+    """The form as it is usually filled in."""
+    last = athlete.latest_body_mass(today)
+    return FormView.of(day=today, mass=None if last is None else last.reading)
+
+
+def read_assessment(form: Form) -> tuple[BodyComposition, date]:
+    """An assessment, and the day it was made; InvalidInput where parts do not go together."""
+    day = form.day("day", "Day")
+    method = form.member("method", "Method", FatMethod)
+    floor = form.member("floor", "Floor", FatFloor)
+    mass = form.mass("mass", "Body mass then")
+    folds = []
+    for site in FoldSite:
+        label = f"Fold, {site.value}"
+        read = form.maybe_number(site_name(site), label, low=2, high=60, unit="mm")
+        folds += [] if read is None else [SkinFold(site, read)]
+    percent = form.maybe_number("measured_percent", "Percent measured", low=3, high=50, unit="%")
+    error = form.maybe_number("error_percent", "Error of the method", low=0, high=20, unit="%")
+    least = form.maybe_number("least_fat_percent", "Stricter floor", low=5, high=20, unit="%")
+    urine = form.maybe_number("specific_gravity", "Urine before it", low=1, high=1.06)
+    assessor = form.text("assessor", "Who measured")
+    licence = form.text("licence", "Licence")
+    note = form.text("note", "Note", is_required=False, longest=LONGEST_NOTE)
+    form.done()
+    if mass.amount <= 0:
+        raise InvalidInput("mass", f"{mass} is not above 0", "Write the mass as it was read")
+    content = BodyComposition(
+        method=method,
+        mass=mass,
+        assessor=assessor,
+        licence=licence,
+        floor=floor,
+        folds=tuple(folds),
+        measured_percent=percent,
+        error_percent=None if not method.is_instrument else error,
+        least_fat_percent=least,
+        specific_gravity=urine,
+        note=note,
+    )
+    return content, day
