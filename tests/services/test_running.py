@@ -13,8 +13,10 @@ from squadwright.exchange.record_file import Brought
 from squadwright.model.record import EventKind, RecordEvent
 from squadwright.model.session import Presence
 from squadwright.services.check_in import mark_presence
+from squadwright.services.club_changes import take_back
 from squadwright.services.meeting import meet
 from squadwright.services.running import Running, present_revision, running
+from squadwright.services.store import report_missing
 from squadwright.storage.keeper import SqlKeeper
 
 MONDAY = date(2026, 3, 2)
@@ -60,6 +62,16 @@ def test_starting_pins_what_was_shown_and_the_door_moves_it_no_more() -> None:
     assert now(keeper).plan == shown.plan
     # The same start brought again pins nothing again.
     assert bring(keeper, START_EVENT).number == pinned.number == 1
+
+
+def test_what_was_taken_back_before_the_start_is_not_in_what_is_pinned() -> None:
+    keeper = club_keeper()
+    shown = now(keeper)
+    lacking = report_missing(keeper, SESSION, ("plates-2.5",), 2, today=MONDAY)
+    assert now(keeper).plan.bars != shown.plan.bars
+    take_back(keeper, lacking.step, today=MONDAY)
+    assert now(keeper).plan == shown.plan
+    assert bring(keeper, START_EVENT).plan == shown.plan
 
 
 def test_minutes_left_move_the_sheet_and_taking_them_back_puts_it_back() -> None:

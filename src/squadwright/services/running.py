@@ -1,6 +1,6 @@
 """Use cases of a running session: the plan is pinned at the start, and follows what is changed."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from threading import Lock
@@ -28,10 +28,11 @@ from squadwright.planning.live.course import (
     started,
 )
 from squadwright.planning.needed import needed
-from squadwright.planning.plan import make_timed
+from squadwright.planning.plan import Timed
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.learning import taught_club
 from squadwright.services.planning import ShownSession, last_kept_plan, show_session
+from squadwright.services.plans_in_mind import in_whole
 from squadwright.services.unit_of_work import Keeper, Store
 
 FOLLOWED = OF_THE_COURSE | {EventKind.STARTED, EventKind.TAKEN_BACK}
@@ -154,7 +155,9 @@ def follow(keeper: Keeper, session_id: str, events: Iterable[RecordEvent]) -> No
     session = club.session(session_id)
     try:
         part = needed(taught_club(keeper, club, session), session)
-        found = _followed(part, session, record, known, kept)
+        found = _followed(
+            part, session, record, known, lambda: _as_shown(keeper, club, session, kept)
+        )
     except (NoSolution, NotFound, OutOfTime):
         return
     if not found:
@@ -171,7 +174,7 @@ def _followed(
     session: Session,
     record: Sequence[RecordEvent],
     known: Sequence[Course],
-    kept: Plan | None,
+    as_shown: Callable[[], Timed],
 ) -> list[Course]:
     """The courses to be added to those known, so that the last one follows the whole record."""
     changes = changes_of(record)
@@ -180,16 +183,21 @@ def _followed(
         return []
     added: list[Course] = []
     fitting = [course for course in known if course.changes == wanted[: len(course.changes)]]
-    if fitting:
-        course = max(fitting, key=lambda each: len(each.changes))
-    else:
-        course = started(make_timed(club, session, previous=kept))
+    course = max(fitting, key=lambda each: len(each.changes)) if fitting else started(as_shown())
     if course is not (known[-1] if known else None):
         added.append(course)
     for number in range(len(course.changes) + 1, len(changes) + 1):
         course = _next(course, club, session, record, changes[:number])
         added.append(course)
     return added
+
+
+def _as_shown(keeper: Keeper, club: Club, session: Session, kept: Plan | None) -> Timed:
+    """The plan the coach has seen: another one may be as good, and have other plates."""
+    made = in_whole(keeper, club, session, previous=kept)
+    if made.timed is None:
+        raise NotFound(f"{session.name} has no plan to run: {made.trouble}")
+    return made.timed
 
 
 def _next(

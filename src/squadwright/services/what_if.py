@@ -11,7 +11,7 @@ from squadwright.planning.what_if import PlannedDose
 from squadwright.services.clubs import load_club
 from squadwright.services.coach_override import Place
 from squadwright.services.planning import last_kept_plan
-from squadwright.services.plans_in_mind import with_doses
+from squadwright.services.plans_in_mind import in_whole
 from squadwright.services.unit_of_work import Keeper
 
 
@@ -32,7 +32,7 @@ def dose_in_plan(keeper: Keeper, place: Place) -> DoseInPlan:
     session = club.session(place.session)
     with keeper.reading() as store:
         kept = last_kept_plan(store, session.id)
-    made = with_doses(keeper, club, session, previous=kept)
+    made = in_whole(keeper, club, session, previous=kept)
     if made.plan is None:
         raise NotFound(f"There is no plan to try anything on: {made.trouble}")
     of = (place.athlete, place.block)
