@@ -70,3 +70,12 @@ def test_an_example_names_a_command_and_options_that_exist(line: list[str]) -> N
         command = command.commands[name]
         options |= {name for parameter in command.params for name in parameter.opts}
     assert [word for word in words if word.startswith("--") and word not in options] == []
+
+
+@pytest.mark.parametrize("folder", ["tutorial", "how-to", "reference", "explanation", "decisions"])
+def test_every_page_is_in_the_list_of_its_kind(folder: str) -> None:
+    docs = PROJECT / "docs"
+    listed = set(LINK.findall((docs / "README.md").read_text(encoding="utf-8")))
+    there = {str(page.relative_to(docs)) for page in (docs / folder).glob("*.md")}
+    assert there
+    assert there - listed == set()
