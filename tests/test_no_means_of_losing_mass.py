@@ -18,6 +18,7 @@ OTHER_SENSE = {
     "src/squadwright/planning/gates/illness.py": {"vomiting"},
     "src/squadwright/model/medical.py": {"vomiting"},
     "docs/reference/data-files.md": {"vomiting"},
+    "docs/reference/labels.md": {"vomiting"},
     "src/squadwright/library/data/exercises/medicine_ball.toml": {"throw up"},
 }
 

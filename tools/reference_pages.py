@@ -20,6 +20,7 @@ PAGES = {
     "data-files": ("squadwright.exchange.data_reference", "page"),
     "exercises": ("squadwright.library.reference", "page"),
     "formulas": ("squadwright.formulas.reference", "page"),
+    "labels": ("labels.list_page", "page"),
     "learning": ("learning.figures_page", "page"),
     "safety-gates": ("squadwright.planning.gates.reference", "page"),
     "validation": ("squadwright.planning.dose.validation", "page"),

@@ -1,0 +1,1 @@
+"""The list of every label a user sees, read from the program's own files."""
