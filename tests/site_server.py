@@ -5,7 +5,7 @@ import shutil
 import socket
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import date
@@ -123,13 +123,15 @@ class RunningSite:
 
 
 @contextmanager
-def running(keeper: Keeper, port: int = 0) -> Iterator[RunningSite]:
+def running(
+    keeper: Keeper, port: int = 0, *, today: Callable[[], date] = lambda: MONDAY
+) -> Iterator[RunningSite]:
     """Start the site on a free port, or on one it had before; hand it out, stop it."""
     listening = socket.socket()
     listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     listening.bind(("127.0.0.1", port))
     port = listening.getsockname()[1]
-    app = create_app(keeper, allowed_hosts=[f"127.0.0.1:{port}"], today=lambda: MONDAY)
+    app = create_app(keeper, allowed_hosts=[f"127.0.0.1:{port}"], today=today)
     site = RunningSite(f"http://127.0.0.1:{port}", keeper)
     with serving(app, listening, site.cut):
         yield site

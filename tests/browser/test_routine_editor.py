@@ -2,11 +2,11 @@
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from browser.hand import Hand
 from looks import (
     SOME_LOOKS,
     Look,
@@ -31,44 +31,14 @@ EIGHT = (
 )
 NAME, AIM = "Longshore", "grip"
 MOST_ACTIONS = 90
-# A key or tap of somebody who is not quick: the keystroke-level model of Card, Moran and Newell
-# (1980) gives 0.28 s for a key of an average typist, 1.1 s to point (from memory, not confirmed).
-SLOW_KEY_S, SLOW_TAP_S, LONGEST_S = 0.5, 1.5, 180.0
+LONGEST_S = 180.0
 
 
-@dataclass
-class Hand:
-    """Presses keys and taps, and counts them."""
-
-    page: Page
-    keys: int = 0
-    taps: int = 0
-
-    def type(self, text: str) -> None:
-        self.page.keyboard.type(text)
-        self.keys += len(text)
-
-    def press(self, key: str) -> None:
-        self.page.keyboard.press(key)
-        self.keys += 1
-
-    def tap(self, what: str, *, exact: bool = True) -> None:
-        self.page.get_by_text(what, exact=exact).first.click()
-        self.taps += 1
-
-    @property
-    def actions(self) -> int:
-        return self.keys + self.taps
-
-    @property
-    def slow_s(self) -> float:
-        return self.keys * SLOW_KEY_S + self.taps * SLOW_TAP_S
-
-    def told(self, how: str, seconds: float) -> str:
-        return (
-            f"{how}: {self.actions} actions ({self.keys} keys, {self.taps} taps), "
-            f"{seconds:.1f} s by the test, {self.slow_s:.0f} s by a slow hand"
-        )
+def told(hand: Hand, how: str, seconds: float) -> str:
+    return (
+        f"{how}: {hand.actions} actions ({hand.keys} keys, {hand.taps} taps), "
+        f"{seconds:.1f} s by the test, {hand.slow_s:.0f} s by a slow hand"
+    )
 
 
 def names_typed(page: Page) -> list[str]:
@@ -110,7 +80,7 @@ def test_eight_exercises_by_keyboard_alone(
     expect(page.get_by_role("button", name="Store the routine")).to_be_focused()
     hand.press("Enter")
     expect_stored(page, hand)
-    words = hand.told("keyboard", time.perf_counter() - began)
+    words = told(hand, "keyboard", time.perf_counter() - began)
     record_property("eight exercises", words)
     print(words)
     assert hand.taps == 0
@@ -121,23 +91,21 @@ def test_eight_exercises_by_thumb_on_a_phone(
 ) -> None:
     page = open_page(f"{site.url}/routines", look=PHONE)
     hand, began = Hand(page), time.perf_counter()
-    hand.tap("Build a routine")
+    hand.tap_words("Build a routine")
     expect(page.locator("#field-name")).to_be_focused()
     hand.type(NAME)
-    page.locator(".step-exercise").first.click()
-    hand.taps += 1
+    hand.tap(page.locator(".step-exercise").first)
     for typed, name in EIGHT:
         hand.type(typed)
         option = page.get_by_role("option", name=name, exact=True)
         box = option.bounding_box()
         assert box is not None
         assert box["height"] >= 48
-        option.click()
-        hand.taps += 1
+        hand.tap(option)
     assert_no_sideways_scroll(page)
-    hand.tap("Store the routine")
+    hand.tap_words("Store the routine")
     expect_stored(page, hand)
-    words = hand.told("thumb at 360 px", time.perf_counter() - began)
+    words = told(hand, "thumb at 360 px", time.perf_counter() - began)
     record_property("eight exercises", words)
     print(words)
 
