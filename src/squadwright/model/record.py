@@ -23,6 +23,9 @@ class EventKind(StrEnum):
     WENT_ON = "went on"
     ENDED = "ended"
     REOPENED = "reopened"
+    HEAT_READ = "heat read"
+    HEAT_STOP = "stops for heat"
+    HEAT_OVER = "heat is over"
     TIME_LEFT = "minutes left"
     REPETITIONS_LOST = "repetitions lost"
     LOAD_CHANGED = "load changed"
@@ -50,8 +53,12 @@ OF_THE_CLOCK = frozenset(
         EventKind.WENT_ON,
         EventKind.ENDED,
         EventKind.REOPENED,
+        EventKind.HEAT_STOP,
+        EventKind.HEAT_OVER,
     }
 )
+FOR_HEAT = "heat"
+"""The words of somebody's stop that the heat of the day asked for, not he himself."""
 OF_AN_ATHLETE = frozenset(
     {
         EventKind.REPETITIONS_LOST,
@@ -71,6 +78,8 @@ OF_AN_ATHLETE = frozenset(
 VALUE_OF: dict[EventKind, tuple[str, float, float]] = {
     EventKind.STARTED: ("second of the run sheet", -14_400, 14_400),
     EventKind.MOVED: ("second of the run sheet", -14_400, 14_400),
+    EventKind.HEAT_READ: ("degC WBGT", -20, 60),
+    EventKind.HEAT_STOP: ("second of the run sheet", -14_400, 14_400),
     EventKind.TIME_LEFT: ("minutes", 1, 240),
     EventKind.INTO_WAVE: ("wave", 1, 9),
     EventKind.REPETITIONS_LOST: ("repetitions", 1, 200),

@@ -131,6 +131,11 @@ class Batch:
             )
         )
 
+    @property
+    def holds_any(self) -> bool:
+        """Whether there is anything to put into the record."""
+        return bool(self._events)
+
     def stored(self, keeper: Keeper) -> Noted:
         """Put them into the record, all of them or none."""
         exchange(keeper, self._session, self._events, after=0)

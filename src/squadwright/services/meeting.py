@@ -2,11 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import UTC, date, datetime
 
 from squadwright.errors import InvalidInput
 from squadwright.exchange.record_file import Brought, DeviceRecord
 from squadwright.model.record import EventKind, RecordEvent
+from squadwright.services.live_heat import follow_heat
 from squadwright.services.record import MOST_AT_ONCE, Exchange, exchange
 from squadwright.services.running import (
     ONE_AT_A_TIME,
@@ -25,12 +26,23 @@ class Met:
     revision: str
 
 
-def meet(keeper: Keeper, session_id: str, brought: Brought, *, today: date) -> Met:
+def meet(
+    keeper: Keeper,
+    session_id: str,
+    brought: Brought,
+    *,
+    today: date,
+    now: datetime | None = None,
+) -> Met:
     """Exchange events with a device.
+
+    Before it the record is told what the heat of the session asks for: what was entered on the
+    site stands before what the device brings.
 
     What it brings is taken in two goes where it holds a start and somebody taken out after it:
     the sheet is pinned with him, as it ran, and then he is put on the register.
     """
+    follow_heat(keeper, session_id, today=today, now=now or datetime.now(UTC))
     goes = [
         _gone(keeper, session_id, replace(brought, events=events), today)
         for events in _in_goes(brought.events)

@@ -9,6 +9,7 @@ from squadwright.model.club import Club
 from squadwright.model.record import EventKind, RecordEvent
 from squadwright.services.club_changes import change_within
 from squadwright.services.head_knock import taken_out
+from squadwright.services.heat_reading import with_newest_reading
 from squadwright.services.running import FOLLOWED
 from squadwright.services.unit_of_work import Keeper, Store
 
@@ -18,7 +19,7 @@ FOR_THE_COACH = frozenset(
     {EventKind.INCIDENT, EventKind.EFFORT, EventKind.RESERVE, EventKind.REVIEW}
 )
 # With one of these the whole record is looked at, else only what a device has not seen.
-OF_THE_WHOLE = FOLLOWED | {EventKind.OUT}
+OF_THE_WHOLE = FOLLOWED | {EventKind.OUT, EventKind.HEAT_READ}
 
 
 @dataclass(frozen=True)
@@ -77,9 +78,11 @@ def exchange(
             _require_known(session_id, brought, read)
             # What is brought again takes nobody out again.
             out = [event for event in read[len(read) - added :] if event.kind is EventKind.OUT]
+            day = min(filter(None, (today, club.session(session_id).held_on)))
             if out:
-                day = min(filter(None, (today, club.session(session_id).held_on)))
                 change_within(store, lambda c: taken_out(c, out, from_day=day), today=today or day)
+            if any(event.kind is EventKind.HEAT_READ for event in brought):
+                _keep_heat(store, club, session_id, read, today or day)
     return Exchange(
         tuple(event.id for event in brought),
         _for_device(read[after:] if is_whole else read, device),
@@ -87,6 +90,14 @@ def exchange(
         added,
         read if is_whole else (),
     )
+
+
+def _keep_heat(
+    store: Store, club: Club, session_id: str, record: Sequence[RecordEvent], today: date
+) -> None:
+    """What was read last on the floor is the heat of the session."""
+    if with_newest_reading(club, session_id, record) is not club:
+        change_within(store, lambda c: with_newest_reading(c, session_id, record), today=today)
 
 
 def record_of(keeper: Keeper, session_id: str) -> tuple[RecordEvent, ...]:

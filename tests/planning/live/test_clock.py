@@ -35,6 +35,7 @@ def event(number: int, seconds: float, kind: EventKind, value: float | None = No
 def ticked(record: list[RecordEvent], until_ms: int) -> float:
     """The same clock by counting: each millisecond between events is added while it runs."""
     place, running, started, ended = 0.0, False, False, False
+    stop: float | None = None
     last = 0
     clocked = [e for e in in_force(record) if e.kind in OF_THE_CLOCK]
     for e in [*clocked, None]:
@@ -43,14 +44,22 @@ def ticked(record: list[RecordEvent], until_ms: int) -> float:
             break
         if running:
             place += (now - last) / 1000
+            place = place if stop is None else min(place, stop)
         last = now
         if e is None:
             break
         if e.kind is EventKind.STARTED:
             if not started or ended:
                 place, running, started, ended = float(e.value or 0), True, True, False
+                stop = None if stop is None else place
+        elif e.kind is EventKind.HEAT_STOP:
+            stop = max(float(e.value or 0), place) if stop is None else stop
+        elif e.kind is EventKind.HEAT_OVER:
+            running, stop = running and stop is None, None
         elif not started:
             continue
+        elif e.kind is EventKind.MOVED and stop is not None:
+            place = min(max(place, float(e.value or 0)), stop)
         elif e.kind is EventKind.MOVED:
             place = float(e.value or 0)
         elif e.kind is EventKind.HELD:
@@ -59,7 +68,7 @@ def ticked(record: list[RecordEvent], until_ms: int) -> float:
             running = not ended
         elif e.kind is EventKind.ENDED:
             running, ended = False, True
-        elif ended:
+        elif e.kind is EventKind.REOPENED and ended:
             running, ended = True, False
     return place
 
@@ -130,3 +139,27 @@ def test_next_and_back_lead_to_boundaries() -> None:
     assert former_place(SHEET, 361) == 0
     assert former_place(SHEET, -50) == 0
     assert former_place((), 10) == 0
+
+
+def test_heat_stops_the_clock_where_the_round_ends_and_no_key_moves_it_on() -> None:
+    record = [
+        event(1, 0, EventKind.STARTED, 360.0),
+        event(2, 90, EventKind.HEAT_STOP, 460.0),
+        event(3, 150, EventKind.MOVED, 480.0),
+        event(4, 160, EventKind.HELD),
+        event(5, 170, EventKind.WENT_ON),
+    ]
+    assert clock_of(record[:2]).place_at(at(95)) == 455
+    assert clock_of(record[:2]).place_at(at(600)) == 460
+    assert clock_of(record).place_at(at(600)) == 460
+    assert clock_of(record).stop_from_s == 450
+    cooler = [*record, event(6, 700, EventKind.HEAT_OVER)]
+    assert clock_of(cooler).place_at(at(900)) == 460
+    assert not clock_of(cooler).is_running
+    on = clock_of([*cooler, event(7, 720, EventKind.WENT_ON)])
+    assert on.place_at(at(740)) == 480
+
+
+def test_a_session_that_heat_stopped_before_its_start_does_not_begin() -> None:
+    record = [event(1, 0, EventKind.HEAT_STOP, 0.0), event(2, 10, EventKind.STARTED, 360.0)]
+    assert clock_of(record).place_at(at(500)) == 360

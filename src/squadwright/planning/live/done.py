@@ -75,6 +75,7 @@ class _Course:
     begun_s: float
     place_s: float
     stopped_s: dict[str, float]
+    no_start_after_s: float | None = None
 
 
 def done(
@@ -102,7 +103,9 @@ def _course_of(record: Sequence[RecordEvent], now: datetime) -> _Course:
         if stop is not None:
             until_then = record[: record.index(stop) + 1]
             stopped[athlete] = clock_of(until_then).place_at(stop.at)
-    return _Course(min(set_to, default=0.0), clock_of(record).place_at(now), stopped)
+    clock = clock_of(record)
+    no_start = None if clock.stops_at_s is None else clock.stop_from_s
+    return _Course(min(set_to, default=0.0), clock.place_at(now), stopped, no_start)
 
 
 def _of_one(plan: Plan, dose: Dose, record: Sequence[RecordEvent], course: _Course) -> AthleteDone:
@@ -163,6 +166,8 @@ def _finished(
     The round he stopped in does not count, even where the tap came a little after its end.
     """
     passed = [line for line in work if course.begun_s < line.end_s <= course.place_s]
+    if course.no_start_after_s is not None:
+        passed = [line for line in passed if line.start_s <= course.no_start_after_s]
     if stopped is None:
         return passed
     place_s = course.stopped_s[athlete]

@@ -25,6 +25,8 @@ FOR_THE_WALL = OF_THE_CLOCK | {
     EventKind.SWAPPED,
 }
 
+STOP_AND_GO = (EventKind.ATHLETE_STOPPED, EventKind.ATHLETE_WENT_ON)
+
 
 def sheet_for(run: Running, guest: Visitor) -> FloorSheet:
     """The document of a running session as somebody may see it."""
@@ -39,7 +41,7 @@ def sheet_for(run: Running, guest: Visitor) -> FloorSheet:
 
 def for_the_wall(sheet: FloorSheet) -> FloorSheet:
     """The document without what anybody must not do: a hall full of people reads it."""
-    people = tuple(replace(each, may_not=(), swaps=()) for each in sheet.people)
+    people = tuple(replace(each, may_not=(), swaps=(), heat_stop_c=None) for each in sheet.people)
     return replace(sheet, people=people)
 
 
@@ -68,4 +70,9 @@ def events_for(events: Iterable[RecordEvent], guest: Visitor) -> tuple[RecordEve
     if guest.role is not DeviceRole.WALL:
         # A device may say that it is another one; so what an incident was stays with the coach.
         return tuple(event for event in events if event.kind is not EventKind.INCIDENT)
-    return tuple(event for event in events if event.kind in FOR_THE_WALL)
+    return tuple(_for_the_hall(event) for event in events if event.kind in FOR_THE_WALL)
+
+
+def _for_the_hall(event: RecordEvent) -> RecordEvent:
+    """A hall full of people is not told for what somebody has stopped."""
+    return replace(event, words="") if event.kind in STOP_AND_GO else event

@@ -7,6 +7,7 @@ from typing import Any
 
 from squadwright.model.marks import wave_letter, wave_shape
 from squadwright.model.plan import BarPlan, Plan, RunLine
+from squadwright.planning.gates.heat_stop import stops_from_c
 from squadwright.planning.live.course import BarOfBlock
 from squadwright.planning.live.instead import Instead, instead_of
 from squadwright.planning.live.lighter import lighter_kg
@@ -60,7 +61,10 @@ class FloorLoad:
 
 @dataclass(frozen=True)
 class FloorPerson:
-    """One athlete as the floor shows him; ``swaps`` are places in the list of the sheet."""
+    """One athlete as the floor shows him; ``swaps`` are places in the list of the sheet.
+
+    ``heat_stop_c`` is the reading from which on the gate stops him in heat, None where none does.
+    """
 
     id: str
     name: str
@@ -69,6 +73,7 @@ class FloorPerson:
     status: str
     may_not: tuple[str, ...]
     swaps: tuple[int, ...]
+    heat_stop_c: float | None
 
 
 @dataclass(frozen=True)
@@ -195,6 +200,7 @@ def _person(run: Running, athlete_id: str, swaps: tuple[int, ...]) -> FloorPerso
             for r in held_in(run, athlete_id)
         ),
         swaps=swaps,
+        heat_stop_c=stops_from_c(run.club, run.club.athlete(athlete_id), run.session),
     )
 
 

@@ -11,7 +11,7 @@ export function drawClock(part, sheet, moment) {
   const wave = main?.wave ? sheet.waves[main.wave - 1] : null;
   part("wave").dataset.shape = wave ? wave[1] : "";
   part("wave-letter").textContent = wave ? wave[0] : "";
-  const left = moment.phase === "before" ? 0 : moment.left;
+  const left = ["before", "heat"].includes(moment.phase) ? 0 : moment.left;
   const text = left >= 6000 ? String(Math.floor(left / 60)) : clockText(left);
   drawNumerals(part("numerals"), text);
   part("time-words").textContent = `${text} left`;
@@ -26,6 +26,7 @@ export function drawClock(part, sheet, moment) {
 function titleOf(moment) {
   if (moment.phase === "before") return "Not started";
   if (moment.phase === "ended") return "Ended";
+  if (moment.phase === "heat") return "Stopped: heat";
   if (moment.phase === "held") return "Held: bars down";
   if (moment.is_over) return "The sheet is done";
   const { main } = moment;
@@ -43,7 +44,7 @@ function roundWords(sheet, main) {
 }
 
 function nextWords(sheet, moment) {
-  if (moment.phase === "before") return "";
+  if (["before", "heat"].includes(moment.phase)) return "";
   const next = moment.next;
   if (!next) return moment.phase === "ended" ? "" : "Next: nothing more on the sheet";
   const wave = next.wave ? `wave ${sheet.waves[next.wave - 1][0]}` : "";

@@ -16,6 +16,7 @@ export function offerCues({ root, onNewPart }) {
       root.dataset.flash = root.dataset.flash === "a" ? "b" : "a";
       onNewPart();
     }
+    if (moment.phase === "heat" && shown.phase === "on") signal("stop");
     const soon = moment.phase === "on" && moment.left <= SOON_S && moment.left > 0;
     const starts = moment.phase === "on" ? startsNow(moment) : "";
     if (starts && starts !== shown.starts && shown.line === line) signal("start");

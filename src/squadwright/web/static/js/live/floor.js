@@ -3,13 +3,14 @@ import { saveBattery } from "./battery.js";
 import { offerChanges } from "./changes.js";
 import { drawClock } from "./clock_face.js";
 import { offerCues } from "./cues.js";
+import { offerHeat } from "./heat.js";
 import { offerHelp } from "./help.js";
 import { momentOf, roundOf } from "./moment.js";
 import { keepForFlightMode } from "./offline.js";
 import { offerPanel } from "./panel.js";
 import { offerPeople } from "./people.js";
 import { choice, guarded, holdFor } from "./press.js";
-import { clockOf, formerPlace, inForce, nextPlace, OUT, placeAt } from "./record.js";
+import { clockOf, FOR_HEAT, formerPlace, HEAT_KINDS, inForce, nextPlace, OUT, placeAt } from "./record.js";
 import { saveRecord } from "./save_record.js";
 import { measureBy, useMeasuredSize } from "./screen.js";
 import { keepSheet } from "./sheet.js";
@@ -59,7 +60,9 @@ const changes = offerChanges({
 });
 const waves = offerWaves({ part, choice, note, sheet, store });
 const help = offerHelp({ root, part, choice, guarded, note, sheet, store, round: roundFor });
-const panel = offerPanel({ part, note, sheet, store, waves, roundFor });
+const isOut = (id) => Boolean(help.outWords(id));
+const heat = offerHeat({ part, note, sheet, store, isOut, close });
+const panel = offerPanel({ part, note, sheet, store, waves, roundFor, heat });
 const people = offerPeople({ part, sheet, store, help, onTap: panel.open });
 const cues = offerCues({ root, onNewPart: people.toFirst });
 const battery = saveBattery({
@@ -106,11 +109,13 @@ function roundFor(athlete) {
 }
 
 // Undo goes back step by step over what this device noted; the start only if nothing followed it.
+// Who is out and what the heat stopped stays: a clearance lifts the one, a lower reading the other.
 function lastOwn() {
   const isFirst = store.events.length === 1;
   const own = inForce(store.events).filter(
     (event) =>
-      event.device === store.device && event.kind !== OUT && (isFirst || event.kind !== "started"),
+      event.device === store.device && event.kind !== OUT && (isFirst || event.kind !== "started")
+      && !HEAT_KINDS.includes(event.kind) && event.words !== FOR_HEAT,
   );
   return own[own.length - 1] || null;
 }
@@ -128,6 +133,7 @@ function draw() {
   part("line").textContent = reachWords();
   part("undo").disabled = !lastOwn();
   waves.draw();
+  heat.draw(moment);
   changes.draw(now);
   battery.draw(moment);
   schedule(moment);
@@ -216,6 +222,7 @@ const ACTIONS = {
   "setup-close": () => part("setup").close(),
   ...panel.actions,
   ...help.actions,
+  ...heat.actions,
   ...battery.actions,
 };
 

@@ -2,16 +2,21 @@
 import { withMoved } from "./waves.js";
 import { boundaries, clockOf, inForce, linesAt, placeAt } from "./record.js";
 
-export function momentOf(sheet, events, now) {
+export function momentOf(whole, events, now) {
   const clock = clockOf(events);
   const place = clock.started ? placeAt(clock, now) : null;
-  const phase = !clock.started ? "before" : clock.ended ? "ended" : clock.running ? "on" : "held";
-  if (place === null) return { phase, place, lines: [], people: everyone(sheet), next: null };
+  const { stopsAt } = clock;
+  const phase = phaseOf(clock, place);
+  if (place === null) {
+    return { phase, place, stopsAt, lines: [], people: everyone(whole), next: null };
+  }
+  const sheet = stopsAt === null ? whole : withoutStarts(whole, clock.stopFrom);
   const lines = linesAt(sheet.lines, place);
   const main = mainLine(sheet, lines);
   return {
     phase,
     place,
+    stopsAt,
     lines,
     main,
     left: main ? main.end_s - place : 0,
@@ -22,6 +27,19 @@ export function momentOf(sheet, events, now) {
     is_over: place >= lastSecond(sheet),
     people: withMoved(events, main, peopleAt(sheet, place, main)),
   };
+}
+
+function phaseOf(clock, place) {
+  if (clock.ended) return "ended";
+  if (clock.stopsAt !== null && (place === null || place >= clock.stopsAt)) return "heat";
+  if (!clock.started) return "before";
+  return clock.running ? "on" : "held";
+}
+
+// Heat stops the session: what begins after that is not on the sheet any more.
+function withoutStarts(sheet, from) {
+  const lines = sheet.lines.filter((line) => line.kind !== "work" || line.start_s <= from);
+  return { ...sheet, lines };
 }
 
 export function lastSecond(sheet) {

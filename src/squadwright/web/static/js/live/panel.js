@@ -3,7 +3,7 @@ import { asksToStop, isStopped, loadOf, momentOf, onBar } from "./moment.js";
 import { choice, guarded } from "./press.js";
 import { offerSwaps } from "./swaps.js";
 
-export function offerPanel({ part, note, sheet, store, waves, roundFor }) {
+export function offerPanel({ part, note, sheet, store, waves, roundFor, heat }) {
   const swaps = offerSwaps({ part, choice, forChosen, sheet, store });
   const personOf = (id) => sheet().people.find((person) => person.id === id);
   let chosen = null;
@@ -30,14 +30,19 @@ export function offerPanel({ part, note, sheet, store, waves, roundFor }) {
       ),
       ...waves.keys(forChosen),
       ...lighter(load).map((kg) => choice(`Lighter: ${kg} kg`, () => setLoad(load, kg))),
-      choice(isStopped(store.events, id) ? "Goes on" : "Stops", () =>
-        forChosen(isStopped(store.events, id) ? "athlete went on" : "athlete stopped"),
-      ),
+      // Whom the heat stopped goes on with a lower reading only.
+      ...(heat.isStoppedForHeat(id) ? [] : [stopKey(isStopped(store.events, id))]),
     );
     swaps.draw(person, block?.name);
     panel.hidden = false;
     panel.scrollTop = 0;
     panel.querySelector("button").focus();
+  }
+
+  function stopKey(isOff) {
+    return choice(isOff ? "Goes on" : "Stops", () =>
+      forChosen(isOff ? "athlete went on" : "athlete stopped"),
+    );
   }
 
   function loadAt(person, moment) {

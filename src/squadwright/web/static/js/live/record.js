@@ -3,6 +3,8 @@
 // takes_back}; `at` is an instant in milliseconds since 1970.
 
 export const OUT = "out until cleared";
+export const FOR_HEAT = "heat";
+export const HEAT_KINDS = ["heat read", "stops for heat", "heat is over"];
 const CLOCK_KINDS = new Set([
   "started",
   "moved on the sheet",
@@ -10,6 +12,8 @@ const CLOCK_KINDS = new Set([
   "went on",
   "ended",
   "reopened",
+  "stops for heat",
+  "heat is over",
 ]);
 
 export function inOrder(events) {
@@ -72,7 +76,9 @@ export function outOf(events, athlete, cleared) {
 
 // The clock is a place on the run sheet [s]; it follows from the events and the time of day.
 export function clockOf(events) {
-  let clock = { place: 0, since: null, running: false, started: false, ended: false };
+  let clock = {
+    place: 0, since: null, running: false, started: false, ended: false, stopsAt: null, stopFrom: 0,
+  };
   for (const event of inForce(events)) {
     if (CLOCK_KINDS.has(event.kind)) clock = after(clock, event);
   }
@@ -80,7 +86,9 @@ export function clockOf(events) {
 }
 
 export function placeAt(clock, now) {
-  return clock.running ? clock.place + (now - clock.since) / 1000 : clock.place;
+  if (!clock.running) return clock.place;
+  const place = clock.place + (now - clock.since) / 1000;
+  return clock.stopsAt === null ? place : Math.min(place, clock.stopsAt);
 }
 
 function after(clock, event) {
@@ -88,21 +96,40 @@ function after(clock, event) {
   const set = (changed) => ({ ...clock, place, since: event.at, ...changed });
   if (event.kind === "started") {
     if (clock.started && !clock.ended) return clock;
-    return set({ place: event.value || 0, running: true, started: true, ended: false });
+    const begun = set({ place: event.value || 0, running: true, started: true, ended: false });
+    return clock.stopsAt === null ? begun : stopped(begun, begun.place);
+  }
+  if (event.kind === "stops for heat" && clock.stopsAt === null) {
+    return stopped(clock.started ? set({}) : clock, event.value || 0);
+  }
+  if (event.kind === "heat is over" && clock.stopsAt !== null) {
+    return set({ running: false, stopsAt: null });
   }
   if (!clock.started) return clock;
   switch (event.kind) {
     case "moved on the sheet":
-      return set({ place: event.value || 0 });
+      return set({ place: movedTo(clock, place, event.value || 0) });
     case "held":
       return set({ running: false });
     case "went on":
       return clock.ended ? clock : set({ running: true });
     case "ended":
       return set({ running: false, ended: true });
-    default:
+    case "reopened":
       return clock.ended ? set({ running: true, ended: false }) : clock;
+    default:
+      return clock;
   }
+}
+
+// Nobody is started after this, and the clock stands where the work under way ends.
+function stopped(clock, at) {
+  return { ...clock, stopsAt: Math.max(at, clock.place), stopFrom: clock.place };
+}
+
+// Where heat stops it, forward to the stop and never back.
+function movedTo({ stopsAt }, place, to) {
+  return stopsAt === null ? to : Math.min(Math.max(to, place), stopsAt);
 }
 
 export function boundaries(lines) {

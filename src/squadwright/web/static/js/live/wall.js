@@ -45,11 +45,11 @@ function draw() {
   const wave = main?.wave ? sheet.waves[main.wave - 1] : null;
   part("wave").dataset.shape = wave ? wave[1] : "";
   part("wave-letter").textContent = wave ? wave[0] : "";
-  const title = { before: "Not started", held: "Held: bars down", ended: "Ended" }[moment.phase];
+  const title = { before: "Not started", heat: "Stopped: heat", held: "Held: bars down", ended: "Ended" }[moment.phase];
   const block = sheet.blocks.find((each) => each.name === main?.block);
   part("title").textContent = title || (main ? (main.kind === "work" ? "Work" : raised(main.title)) : "");
   part("round").textContent = main?.round ? `Round ${main.round} of ${block?.rounds || ""}` : "";
-  const text = clockText(moment.phase === "before" ? 0 : moment.left);
+  const text = clockText(["before", "heat"].includes(moment.phase) ? 0 : moment.left);
   drawNumerals(part("numerals"), text);
   part("time-words").textContent = `${text} left`;
   const known = new Map(sheet.people.map((p) => [p.id, p]));
