@@ -7,25 +7,26 @@ from uuid import uuid4
 import pytest
 from hypothesis import HealthCheck, settings
 
+from cases import SOAK, SOAK_FACTOR, cases
 from postgresql_server import PostgresqlServer, find_initdb
 
 REQUIRE_SYSTEM_PARTS = os.environ.get("SQUADWRIGHT_REQUIRE_SYSTEM_PARTS") == "1"
-SOAK = os.environ.get("SQUADWRIGHT_SOAK") == "1"
-SOAK_FACTOR = 10
 
 # No deadline: a slow machine is no defect. The same cases on every run, except when soaking.
 settings.register_profile(
-    "ci", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+    "ci",
+    max_examples=cases(100),
+    derandomize=True,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
 )
 settings.register_profile(
     "soak",
     parent=settings.get_profile("ci"),
     derandomize=False,
-    max_examples=SOAK_FACTOR * settings.get_profile("ci").max_examples,
     print_blob=True,
 )
-# Loaded on import, before any test module, so that a test may ask for
-# `settings(max_examples=5 * settings.default.max_examples)` and soak with ten times as many.
+# Loaded on import, before any test module: a test that sets only some things takes the rest of it.
 settings.load_profile("soak" if SOAK else "ci")
 
 

@@ -6,6 +6,8 @@ from urllib.parse import urlsplit
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 
+from cases import SOAK
+
 THEMES = ("light", "dark", "black-on-white", "white-on-black")
 WIDTHS = (360, 768, 1440)
 # WCAG 2.0, 2.1 and 2.2, levels A and AA, and the contrast of level AAA (7:1).
@@ -45,13 +47,15 @@ class Look:
 
 
 EACH_LOOK = tuple(Look(theme, width) for theme in THEMES for width in WIDTHS)
-# One for every theme and every width: enough where a page is walked as well.
-SOME_LOOKS = (
+# One for every theme and every width.
+FOUR_LOOKS = (
     Look("light", 360),
     Look("dark", 768),
     Look("black-on-white", 1440),
     Look("white-on-black", 360),
 )
+# Where a page is walked as well. All four are seen of every page by the test of every page.
+SOME_LOOKS = FOUR_LOOKS if SOAK else (Look("light", 360), Look("dark", 1440))
 
 
 def in_look(page: Page, url: str, look: Look) -> None:

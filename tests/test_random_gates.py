@@ -1,11 +1,13 @@
 """What medical entries bar appears in no dose, swap, sheet of the floor or print, in any club.
 
-The oracle is the second reading of the entries, which shares no code with the planner. Two hundred
-small clubs, in batches that share out over workers.
+The oracle is the second reading of the entries, which shares no code with the planner. Eighty
+small clubs under ``make test``, two thousand under ``make soak``, in batches that share out over
+workers.
 """
 
 import pytest
 
+from cases import cases
 from random_medical import random_clinic
 from squadwright.errors import NoSolution
 from squadwright.library import exercise
@@ -22,7 +24,7 @@ from squadwright.printing.set_up_sheet import set_up_sheet
 from squadwright.printing.wall_sheet import wall_sheet
 
 BATCHES = 10
-CLUBS_IN_A_BATCH = 20
+CLUBS_IN_A_BATCH = cases(20)
 PRIVATE = ("head knock", "return stage", "knockout", "illness", "fever", "heart", "screening")
 
 pytestmark = pytest.mark.random_cases

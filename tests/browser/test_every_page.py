@@ -3,7 +3,6 @@
 The pages are found by following links, one for each route, so that a new one is looked at too.
 """
 
-import os
 from collections.abc import Callable
 from pathlib import Path
 from random import Random
@@ -11,9 +10,10 @@ from random import Random
 import pytest
 from playwright.sync_api import Page
 
+from cases import SOAK
 from looks import (
     EACH_LOOK,
-    SOME_LOOKS,
+    FOUR_LOOKS,
     assert_accessible,
     assert_no_sideways_scroll,
     assert_readable_size,
@@ -38,9 +38,8 @@ ALSO = (
 
 # The pages are divided among so many tests: each page is loaded once and shown in every look.
 PARTS = 4
-# Each page goes through axe-core in the first look and in one of the others in turn; soaking, in
-# all. The parts every page is made of go through it in every look on the page of patterns.
-IS_SOAKING = bool(os.environ.get("SQUADWRIGHT_SOAK"))
+# Each page goes through axe-core in one look in turn; soaking, in all. The parts that every page
+# is made of go through it in every look on the page of patterns.
 
 
 @pytest.fixture(scope="module")
@@ -62,8 +61,8 @@ def test_every_kind_of_page_holds_in_every_look(
     page = open_page(site.url)
     for place, path in enumerate(shown[part::PARTS]):
         page.goto(f"{site.url}{path}")
-        examined = {SOME_LOOKS[0], SOME_LOOKS[1 + place % (len(SOME_LOOKS) - 1)]}
-        for look in SOME_LOOKS:
+        examined = FOUR_LOOKS[place % len(FOUR_LOOKS)]
+        for look in FOUR_LOOKS:
             page.set_viewport_size({"width": look.width, "height": look.height})
             page.evaluate("theme => { document.documentElement.dataset.theme = theme }", look.theme)
             page.evaluate("document.querySelectorAll('details').forEach(d => { d.open = false })")
@@ -72,7 +71,7 @@ def test_every_kind_of_page_holds_in_every_look(
                 page.evaluate(
                     "document.querySelectorAll('details').forEach(d => { d.open = true })"
                 )
-                if IS_SOAKING or look in examined:
+                if SOAK or look is examined:
                     assert_accessible(page)
                 assert_no_sideways_scroll(page)
                 assert_readable_size(page)
@@ -81,5 +80,5 @@ def test_every_kind_of_page_holds_in_every_look(
 
 
 def test_the_looks_together_show_every_theme_and_width() -> None:
-    assert {look.theme for look in SOME_LOOKS} == {look.theme for look in EACH_LOOK}
-    assert {look.width for look in SOME_LOOKS} == {look.width for look in EACH_LOOK}
+    assert {look.theme for look in FOUR_LOOKS} == {look.theme for look in EACH_LOOK}
+    assert {look.width for look in FOUR_LOOKS} == {look.width for look in EACH_LOOK}

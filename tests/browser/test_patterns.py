@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page
 
 from looks import (
-    SOME_LOOKS,
+    FOUR_LOOKS,
     Look,
     assert_accessible,
     assert_no_sideways_scroll,
@@ -15,7 +15,7 @@ from looks import (
 from site_server import RunningSite
 
 # Every theme, every width, and both near themes on a phone.
-LOOKS = (*SOME_LOOKS, Look("dark", 360), Look("light", 768), Look("light", 1440))
+LOOKS = (*FOUR_LOOKS, Look("dark", 360), Look("light", 768), Look("light", 1440))
 
 
 @pytest.mark.parametrize("look", LOOKS, ids=str)

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, linprog, minimize
 
+from cases import cases
 from squadwright.camp.bare_model import BareLimits, BareLoads, best_loads, pulled_loads
 from squadwright.errors import InvalidInput, NoSolution
 
@@ -89,7 +90,7 @@ def test_a_pull_towards_the_usual_load_gives_the_closed_form() -> None:
     assert found.value == pytest.approx(-0.312977, abs=5e-7)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=cases(25), deadline=None)
 @given(
     st.integers(7, 40),
     st.floats(0, 0.3),

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
 from camp.camp_cases import athlete, camp, demo_camp, weekly_sessions
+from cases import cases
 from squadwright.camp.effect import mean_worth, weighted_effect
 from squadwright.camp.problem import CampProblem, CampRules, CampSession, CampSolution
 from squadwright.camp.recheck import breaches
@@ -56,7 +57,15 @@ SMALL = tuple(
 
 
 @pytest.mark.parametrize(
-    "event", [(9, True), (11, False), (13, True), (5, True), (20, True)], ids=str
+    "event",
+    [
+        *((9, True), (11, False)),
+        *(
+            pytest.param(each, marks=pytest.mark.soak)
+            for each in ((13, True), (5, True), (20, True))
+        ),
+    ],
+    ids=str,
 )
 def test_the_optimum_is_the_best_of_all_plans_there_are(event: tuple[int, bool]) -> None:
     problem = camp(2, SMALL, athlete("one", SMALL, event))
@@ -197,7 +206,7 @@ def camps(draw: st.DrawFn) -> CampProblem:
     return camp(weeks, sessions, *people, rules=rules)
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=cases(150), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(camps())
 def test_any_camp_has_a_plan_and_a_second_look_finds_nothing(problem: CampProblem) -> None:
     found = solve_camp(problem)

@@ -23,7 +23,7 @@ from squadwright.storage.database import Database
 from squadwright.storage.keeper import SqlKeeper
 
 SESSION = "monday-barbell"
-USUAL_KILLS, SOAK_KILLS = 6, 200
+USUAL_KILLS, SOAK_KILLS = 4, 200
 PATIENCE_S = 30
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from cases import cases
 from commands.malformed import BREAKERS, malformed_clubs
 from squadwright.bootstrap import open_keeper
 from squadwright.cli import main
@@ -15,8 +16,8 @@ from squadwright.demo import demo_club, monday_of
 from squadwright.exchange.club_file import write_club
 from squadwright.services.clubs import export_club
 
-CASES = 300
-SUBPROCESSES = 8
+CASES = cases(300)
+SUBPROCESSES = 4
 LONGEST_LINE = 600
 
 
@@ -67,11 +68,10 @@ def test_malformed_files_give_one_clear_line_and_store_nothing(
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
     capfd: pytest.CaptureFixture[str],
-    soak_factor: int,
 ) -> None:
     file, database = tmp_path / "club.json", tmp_path / "data" / "club.sqlite3"
     bad: list[str] = []
-    for case in malformed_clubs(sound_text(), CASES * soak_factor):
+    for case in malformed_clubs(sound_text(), CASES):
         file.write_bytes(case.data)
         ran = run(monkeypatch, capfd, "import", str(file), "--database", str(database))
         bad.append(complaint(case.name, ran, case.place))

@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from icalendar import Calendar
 
+from cases import cases
 from squadwright.camp.week import works_between
 from squadwright.demo import demo_club
 from squadwright.errors import InvalidInput
@@ -319,7 +320,7 @@ PIECES = st.sampled_from(
 )
 
 
-@settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=cases(300), deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.lists(PIECES, max_size=14))
 def test_no_mixture_of_lines_brings_it_down(lines: list[str]) -> None:
     try:

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from random_club import random_club
 from squadwright.demo import demo_club
 from squadwright.errors import InvalidInput
@@ -43,7 +44,7 @@ SMALL = replace(
 NOW = datetime(2026, 3, 2, 18, 0, 0, 250_000, tzinfo=UTC)
 FORMULA = '=HYPERLINK("http://example.org","x")'
 SLOW = settings(
-    max_examples=6,
+    max_examples=cases(6),
     phases=(Phase.explicit, Phase.generate),
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],

@@ -8,6 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
+from cases import cases
 from exchange.clubs import objects
 from squadwright.errors import InvalidInput
 from squadwright.exchange.plan_file import read_plan, write_plan
@@ -34,7 +35,7 @@ def test_a_plan_survives_its_own_file(plan: Plan) -> None:
     assert [error.message for error in SCHEMA.iter_errors(json.loads(text))] == []
 
 
-@settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=cases(5), suppress_health_check=[HealthCheck.too_slow])
 @given(plan=plans())
 def test_the_keys_are_exactly_the_fields_of_the_plan(plan: Plan) -> None:
     document = json.loads(write_plan(plan))
@@ -43,7 +44,7 @@ def test_the_keys_are_exactly_the_fields_of_the_plan(plan: Plan) -> None:
         assert list(written) == [field.name for field in fields(dose)]
 
 
-@settings(max_examples=5, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=cases(5), suppress_health_check=[HealthCheck.too_slow])
 @given(plan=plans())
 def test_a_mistake_in_a_plan_names_its_place(plan: Plan) -> None:
     document = json.loads(write_plan(plan)) | {"seed": "one"}

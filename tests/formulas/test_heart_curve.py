@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from squadwright.errors import OutsidePublishedRange
 from squadwright.formulas.heart_curve import (
     mean_rate,
@@ -24,7 +25,7 @@ from squadwright.formulas.training_impulse import (
 STEADY_MS = st.lists(st.floats(600, 700), min_size=5, max_size=80)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=cases(25), deadline=None)
 @given(STEADY_MS)
 def test_rmssd_and_sdnn_are_those_of_a_general_physiology_library(intervals: list[float]) -> None:
     """neurokit2, hrv_time on peaks at the ends of the intervals, 1,000,000 samples a second."""
@@ -35,7 +36,7 @@ def test_rmssd_and_sdnn_are_those_of_a_general_physiology_library(intervals: lis
     assert sdnn(intervals) == pytest.approx(float(found["HRV_SDNN"].iloc[0]), abs=0.01)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=cases(25), deadline=None)
 @given(STEADY_MS)
 def test_the_rate_of_intervals_is_that_of_the_library_between_its_beats(
     intervals: list[float],

@@ -5,6 +5,7 @@ from datetime import date, time, timedelta
 
 import pytest
 
+from cases import SOAK
 from random_club import random_club
 from squadwright.demo.premises import MAT_HALL, WEIGHTS_ROOM
 from squadwright.demo.store import STORE
@@ -189,7 +190,8 @@ def test_it_fits_its_slot_whole_for_a_club_it_is_meant_for(routine_id: str) -> N
 
 def test_the_shelf_is_planned_for_any_squad_or_refused_clearly() -> None:
     answers, refused = 0, list[str]()
-    for number, aimed in enumerate(SHELF):
+    tried = SHELF if SOAK else SHELF[::3]
+    for number, aimed in enumerate(tried):
         club, session = random_club(500 + number)
         session = replace(
             session,
@@ -207,5 +209,5 @@ def test_the_shelf_is_planned_for_any_squad_or_refused_clearly() -> None:
             continue
         answers += 1
         assert verify_plan(club, session, plan) == (), (aimed.id, number)
-    assert answers >= len(SHELF) // 2
+    assert answers >= len(tried) // 2
     assert all(len(message) > 40 for message in refused), refused

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.planning.run_sheet_check import overlaps, own_rests
 
+from cases import cases
 from squadwright.errors import InvalidInput
 from squadwright.planning.run_sheet import (
     BarUser,
@@ -153,7 +154,7 @@ def test_a_station_too_small_for_the_largest_group_is_refused() -> None:
     rounds=st.integers(1, 4),
     rest_s=st.integers(0, 90),
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=cases(60), deadline=None)
 def test_circuits_hold_capacity_and_are_proven_shortest(
     groups: int, stations: int, capacity: int, rounds: int, rest_s: int
 ) -> None:
@@ -181,7 +182,7 @@ def test_circuits_hold_capacity_and_are_proven_shortest(
     change_s=st.integers(0, 60),
     rest_s=st.integers(0, 300),
 )
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=cases(80), deadline=None)
 def test_no_wave_rests_less_than_it_is_owed_and_complexes_are_proven_shortest(
     waves: int, rounds: int, work_s: int, change_s: int, rest_s: int
 ) -> None:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from squadwright.errors import InvalidInput
 from squadwright.model.muscles import MuscleGroup as G
 from squadwright.planning.dose import (
@@ -183,7 +184,7 @@ def test_a_movement_of_two_parts_costs_what_both_parts_cost() -> None:
 
 
 @given(problem=complexes, more=st.integers(1, 5))
-@settings(max_examples=100)
+@settings(max_examples=cases(100))
 def test_more_rounds_never_raise_the_dose(problem: ComplexDoseProblem, more: int) -> None:
     longer = replace(problem, rounds=problem.rounds + more)
     assert (
@@ -193,7 +194,7 @@ def test_more_rounds_never_raise_the_dose(problem: ComplexDoseProblem, more: int
 
 
 @given(problem=complexes, more=st.integers(1, 6), data=st.data())
-@settings(max_examples=100)
+@settings(max_examples=cases(100))
 def test_more_repetitions_never_raise_the_dose(
     problem: ComplexDoseProblem, more: int, data: st.DataObject
 ) -> None:
@@ -208,7 +209,7 @@ def test_more_repetitions_never_raise_the_dose(
 
 
 @given(problem=complexes, added=st.sampled_from(ALL), data=st.data())
-@settings(max_examples=100)
+@settings(max_examples=cases(100))
 def test_another_exercise_never_raises_the_dose(
     problem: ComplexDoseProblem, added: ComplexMovement, data: st.DataObject
 ) -> None:
@@ -222,7 +223,7 @@ def test_another_exercise_never_raises_the_dose(
 
 
 @given(problem=complexes, share=st.floats(0, 1))
-@settings(max_examples=100)
+@settings(max_examples=cases(100))
 def test_less_rest_never_raises_the_dose(problem: ComplexDoseProblem, share: float) -> None:
     shorter = replace(problem, rest_s=share * problem.rest_s)
     assert (
@@ -232,7 +233,7 @@ def test_less_rest_never_raises_the_dose(problem: ComplexDoseProblem, share: flo
 
 
 @given(problem=complexes, plain_kg=st.none() | st.floats(5, 80), share=st.floats(0.3, 0.8))
-@settings(max_examples=60)
+@settings(max_examples=cases(60))
 def test_a_first_session_never_goes_above_the_plain_rule(
     problem: ComplexDoseProblem, plain_kg: float | None, share: float
 ) -> None:
@@ -249,7 +250,7 @@ def test_a_first_session_never_goes_above_the_plain_rule(
     limit_kg=st.floats(1, 200),
     loads=st.lists(st.floats(1, 200), max_size=12),
 )
-@settings(max_examples=100)
+@settings(max_examples=cases(100))
 def test_the_load_built_is_never_above_the_limit(limit_kg: float, loads: list[float]) -> None:
     built = heaviest_buildable(limit_kg, loads)
     if built is None:

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.planning.run_sheet_check import overlaps, own_rests
 
+from cases import cases
 from squadwright.errors import InvalidInput
 from squadwright.planning.run_sheet import (
     Drill,
@@ -226,7 +227,7 @@ def drill_blocks(draw: st.DrawFn) -> DrillBlock:
 
 
 @given(drill_blocks())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=cases(80), deadline=None)
 def test_nobody_is_in_two_places_no_kit_is_used_twice_and_rests_are_kept(
     block: DrillBlock,
 ) -> None:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from squadwright.model.muscles import MuscleGroup
 from squadwright.planning.dose.fatigue import GROUPS, FatigueModel, People
 from squadwright.planning.dose.named_lifts import NAMED_LIFTS, NamedLift, named_lift
@@ -68,7 +69,7 @@ def test_a_long_rest_gives_everything_back() -> None:
 
 
 @given(lift=lifts, share=st.floats(0.3, 1.0), count=st.integers(1, 40), rest_s=rests)
-@settings(max_examples=60)
+@settings(max_examples=cases(60))
 def test_what_is_left_lies_between_nothing_and_everything(
     lift: NamedLift, share: float, count: int, rest_s: int
 ) -> None:
@@ -94,7 +95,7 @@ def test_what_is_left_lies_between_nothing_and_everything(
     target=st.sampled_from([None, 5, 10]),
     rests=st.tuples(rests, rests),
 )
-@settings(max_examples=120)
+@settings(max_examples=cases(120))
 def test_repetitions_in_total_never_fall_as_rest_grows(
     lift: NamedLift,
     share: float,
@@ -134,7 +135,7 @@ def test_totals_do_not_fall_with_rest_when_the_load_is_cut_from_set_to_set(
     reps=st.sampled_from(["max", "10"]),
     rests=st.tuples(rests, rests),
 )
-@settings(max_examples=60)
+@settings(max_examples=cases(60))
 def test_totals_do_not_fall_with_rest_with_other_exercises_between_and_loads_cut(
     lift: NamedLift,
     load: str,
@@ -158,7 +159,7 @@ def test_totals_do_not_fall_with_rest_with_other_exercises_between_and_loads_cut
 
 
 @given(lift=lifts, low=st.floats(0.4, 1.0), high=st.floats(0.4, 1.0), rest_s=rests)
-@settings(max_examples=60)
+@settings(max_examples=cases(60))
 def test_a_heavier_load_never_gives_more_repetitions_in_total(
     lift: NamedLift, low: float, high: float, rest_s: int
 ) -> None:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from shapely import Point as Dot
 from shapely import Polygon, box
 
+from cases import cases
 from squadwright.errors import InvalidInput
 from squadwright.planning.floor import (
     DoesNotFit,
@@ -321,7 +322,7 @@ def most_by_brute_force(cells: set[tuple[int, int]], size: tuple[int, int]) -> i
     size=st.tuples(st.integers(1, 2), st.integers(1, 3)),
     blocked=st.sets(st.tuples(st.integers(0, 3), st.integers(0, 3)), max_size=2),
 )
-@settings(max_examples=60)
+@settings(max_examples=cases(60))
 def test_small_rooms_hold_as_many_as_every_layout_tried_says(
     width: int, depth: int, size: tuple[int, int], blocked: set[tuple[int, int]]
 ) -> None:
@@ -350,7 +351,7 @@ metres = st.integers(100, 1200).map(lambda cm: cm / 100)
     sizes=st.lists(st.tuples(metres, metres), min_size=1, max_size=4),
     clear=st.sampled_from((0.0, 0.5, 0.91)),
 )
-@settings(max_examples=60)
+@settings(max_examples=cases(60))
 def test_whatever_is_placed_keeps_every_rule(
     width: float,
     depth: float,
@@ -376,7 +377,7 @@ def test_whatever_is_placed_keeps_every_rule(
 
 
 @given(extra=st.integers(0, 150), count=st.integers(1, 3))
-@settings(max_examples=20)
+@settings(max_examples=cases(20))
 def test_a_larger_room_never_holds_fewer(extra: int, count: int) -> None:
     def most(grow: float) -> int:
         width, depth = 4.1 + count + grow, 3.7 + grow

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from squadwright.errors import InvalidInput, NoSolution, OutOfTime
 from squadwright.planning.groups import (
     Group,
@@ -167,7 +168,7 @@ def test_twenty_two_people_in_three_lanes_are_eight_seven_seven() -> None:
     loads=st.lists(st.integers(20, 120), min_size=2, max_size=16),
     wave_count=st.integers(1, 5),
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=cases(60), deadline=None)
 def test_waves_are_of_equal_size_and_no_bar_has_two_users_at_once(
     loads: list[int], wave_count: int
 ) -> None:
@@ -220,7 +221,7 @@ def togetherness(groups: tuple[Group, ...]) -> set[frozenset[str]]:
     gone=st.integers(0, 12),
     kind=st.sampled_from([GroupKind.PAIRS, GroupKind.THREES, GroupKind.LANES]),
 )
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=cases(40), deadline=None)
 def test_a_late_change_loses_no_more_partnerships_than_the_new_sizes_force(
     loads: list[int], gone: int, kind: GroupKind
 ) -> None:

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from planning.kit_cases import FULL, demo, faults, goals_of
 from squadwright.errors import NoSolution
 from squadwright.planning.kit import solve_kit
@@ -54,7 +55,7 @@ def random_problem(seed: int) -> KitProblem:
     )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=cases(60), deadline=None)
 @given(st.integers(0, 10**6))
 def test_nobody_is_above_target_and_no_stock_is_exceeded(seed: int) -> None:
     problem = random_problem(seed)
@@ -67,7 +68,7 @@ def test_nobody_is_above_target_and_no_stock_is_exceeded(seed: int) -> None:
     assert all(0 <= goal.bound <= goal.value for goal in solution.goals)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=cases(15), deadline=None)
 @given(st.integers(0, 10**6))
 def test_the_same_problem_gives_the_same_plan(seed: int) -> None:
     problem = random_problem(seed)
@@ -78,7 +79,7 @@ def test_the_same_problem_gives_the_same_plan(seed: int) -> None:
     assert solve_kit(problem) == first
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=cases(30), deadline=None)
 @given(st.permutations(range(12)), st.sampled_from((0, 1)))
 def test_the_order_of_the_users_changes_no_goal(order: list[int], fixed: int) -> None:
     problem = demo(fixed=bool(fixed))

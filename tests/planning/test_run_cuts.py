@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 from tests.planning.run_sheet_cases import AFTER, BEFORE, monday, ropewalk
 from tests.planning.run_sheet_check import overlaps
 
+from cases import cases
 from squadwright.errors import InvalidInput
 from squadwright.planning.run_sheet import (
     CircuitBlock,
@@ -217,7 +218,7 @@ def test_after_the_last_part_there_is_nothing_to_time() -> None:
 
 
 @given(slot_s=st.integers(300, 3700), late_s=st.integers(0, 3000))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=cases(60), deadline=None)
 def test_whatever_the_slot_the_answer_fits_or_says_why_not(slot_s: int, late_s: int) -> None:
     problem = monday(slot_s, late=(LateArrival("A05", late_s),))
     answer = solve_run_sheet(problem)
@@ -240,7 +241,7 @@ def test_whatever_the_slot_the_answer_fits_or_says_why_not(slot_s: int, late_s: 
 
 
 @given(now_s=st.integers(0, 3500), left_s=st.integers(60, 3600))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=cases(60), deadline=None)
 def test_any_moment_can_be_timed_again(now_s: int, left_s: int) -> None:
     answer = retime(monday(), now_s=now_s, left_s=left_s)
     solution = (

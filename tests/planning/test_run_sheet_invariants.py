@@ -4,6 +4,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.planning.run_sheet_check import overlaps, own_rests
 
+from cases import cases
 from squadwright.planning.run_sheet import (
     BarUser,
     CircuitBlock,
@@ -161,7 +162,7 @@ def check(problem: RunSheetProblem, solution: RunSheetSolution) -> None:
 
 
 @given(sessions())
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=cases(120), deadline=None)
 def test_any_session_gives_a_sheet_that_holds_or_cuts_that_make_it_hold(
     problem: RunSheetProblem,
 ) -> None:
@@ -179,7 +180,7 @@ def test_any_session_gives_a_sheet_that_holds_or_cuts_that_make_it_hold(
 
 
 @given(sessions(), st.integers(0, 3000), st.integers(300, 3600))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=cases(60), deadline=None)
 def test_any_session_can_be_timed_again_at_any_moment(
     problem: RunSheetProblem, now_s: int, left_s: int
 ) -> None:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from squadwright.planning.run_sheet.station_schedule import (
     Schedule,
     ScheduleProblem,
@@ -173,7 +174,7 @@ def problems(draw: st.DrawFn) -> ScheduleProblem:
 
 
 @given(problems())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=cases(80), deadline=None)
 def test_any_schedule_keeps_order_rest_and_capacity_and_its_bound(
     problem: ScheduleProblem,
 ) -> None:
@@ -183,7 +184,7 @@ def test_any_schedule_keeps_order_rest_and_capacity_and_its_bound(
 
 
 @given(problems())
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=cases(20), deadline=None)
 def test_the_same_tasks_give_the_same_schedule(problem: ScheduleProblem) -> None:
     assert schedule(problem) == schedule(problem)
 

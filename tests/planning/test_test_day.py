@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from squadwright.errors import InvalidInput, NoSolution, OutOfTime
 from squadwright.formulas.sources import all_sources
 from squadwright.model.fitness_test import TestKind
@@ -154,7 +155,7 @@ def test_rest_after_a_test_is_kept_before_the_next() -> None:
             assert gap >= (420 if before == "press" else 0)
 
 
-@settings(max_examples=12)
+@settings(max_examples=cases(12))
 @given(st.integers(1, 6), st.integers(1, 6), st.integers(1, 7))
 def test_two_stations_in_any_order_take_the_busiest_or_one_athletes_own_time(
     first: int, second: int, squad: int
@@ -166,7 +167,7 @@ def test_two_stations_in_any_order_take_the_busiest_or_one_athletes_own_time(
     assert plan.length_s == 60 * max(squad * first, squad * second, first + second)
 
 
-@settings(max_examples=12)
+@settings(max_examples=cases(12))
 @given(st.lists(st.integers(1, 5), min_size=2, max_size=3), st.integers(2, 6))
 def test_equal_athletes_in_one_order_take_all_tests_once_and_the_slowest_for_each_other(
     minutes: list[int], squad: int
@@ -181,7 +182,7 @@ def test_equal_athletes_in_one_order_take_all_tests_once_and_the_slowest_for_eac
     assert plan.is_proven
 
 
-@settings(max_examples=15)
+@settings(max_examples=cases(15))
 @given(st.data())
 def test_any_day_is_sound_or_refused_and_no_bound_lies_above_it(data: st.DataObject) -> None:
     count = data.draw(st.integers(1, 4))

@@ -24,13 +24,17 @@ def clashes(document: bytes) -> list[tuple[Word, Word]]:
     by_page: dict[int, list[Word]] = {}
     for word in words(document):
         by_page.setdefault(word.page, []).append(word)
-    return [
-        (one, other)
-        for on_page in by_page.values()
-        for index, one in enumerate(on_page)
-        for other in on_page[index + 1 :]
-        if overlap(one, other)
-    ]
+    found: list[tuple[Word, Word]] = []
+    for on_page in by_page.values():
+        # In order of their tops a word can only meet those that begin above its foot.
+        in_order = sorted(on_page, key=lambda word: word.top)
+        for index, one in enumerate(in_order):
+            for other in in_order[index + 1 :]:
+                if other.top >= one.bottom:
+                    break
+                if overlap(one, other):
+                    found.append((one, other))
+    return found
 
 
 def core(word: Word) -> tuple[float, float, float, float]:

@@ -53,11 +53,13 @@ def reader(document: bytes) -> PdfReader:
     return PdfReader(io.BytesIO(document))
 
 
+@cache
 def pypdf_text(document: bytes) -> str:
     """All text as pypdf reads it, blanks run together."""
     return flat("\n".join(page.extract_text() for page in reader(document).pages))
 
 
+@cache
 def poppler_text(document: bytes) -> str:
     """All text as poppler reads it, blanks run together."""
     done = _run("pdftotext", document, "-raw", "{pdf}", "-")
@@ -69,7 +71,8 @@ def flat(text: str) -> str:
     return " ".join(re.sub(r"-\n", "-", text).split())
 
 
-def words(document: bytes) -> list[Word]:
+@cache
+def words(document: bytes) -> tuple[Word, ...]:
     """Every word with its box, by poppler."""
     found: list[Word] = []
     page = 0
@@ -82,7 +85,7 @@ def words(document: bytes) -> list[Word]:
         if match:
             left, top, right, bottom = (float(value) for value in match.groups()[:4])
             found.append(Word(page, unescape(match[5]), left, top, right, bottom))
-    return found
+    return tuple(found)
 
 
 def grey_pages(document: bytes, dots_per_inch: int) -> list[Image.Image]:

@@ -3,8 +3,10 @@ the wall sheet large enough to be read from 3 m."""
 
 import math
 import re
+from functools import cache
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from pypdf import PageObject
 
@@ -47,6 +49,12 @@ def test_the_overlap_check_sees_an_overlap() -> None:
     assert not overlap(Word(1, "one", 10, 10, 40, 22), Word(1, "below", 10, 20, 40, 32))
 
 
+@cache
+def sizes_in(document: bytes) -> tuple[tuple[tuple[str, float, float], ...], ...]:
+    """For each page its text runs, with size [pt] and cap height of the font [em]."""
+    return tuple(tuple(font_sizes(page)) for page in reader(document).pages)
+
+
 def font_sizes(page: PageObject) -> list[tuple[str, float, float]]:
     """Text runs of a page with their size [pt] and the cap height of their font [em]."""
     runs: list[tuple[str, float, float]] = []
@@ -66,8 +74,8 @@ def font_sizes(page: PageObject) -> list[tuple[str, float, float]]:
 @every_plan
 def test_names_and_digits_on_the_wall_are_high_enough_by_their_fonts(name: str) -> None:
     large = 0
-    for page in reader(pdf(name, Sheet.WALL)).pages:
-        for text, size, cap_height in font_sizes(page):
+    for page in sizes_in(pdf(name, Sheet.WALL)):
+        for text, size, cap_height in page:
             is_small_print = size < LARGE_PT
             if is_small_print:
                 # foot of the page, units, the word "wave": none of them a name or a load
@@ -83,8 +91,8 @@ def test_every_name_on_the_wall_is_set_large(name: str) -> None:
     plan = PLANS[name]
     large = "".join(
         text
-        for page in reader(pdf(name, Sheet.WALL)).pages
-        for text, size, _ in font_sizes(page)
+        for page in sizes_in(pdf(name, Sheet.WALL))
+        for text, size, _ in page
         if size >= LARGE_PT
     )
     read = re.sub(r"[\s\-\N{HYPHEN}\xad]", "", large)
@@ -110,12 +118,8 @@ def test_digits_on_the_wall_are_high_enough_in_ink(
             continue
         box = [round(edge * scale) for edge in (word.left, word.top, word.right, word.bottom)]
         picture = pages[word.page - 1].crop(tuple(box))
-        dark = [
-            y
-            for y in range(picture.height)
-            if any(picture.getpixel((x, y)) < 128 for x in range(picture.width))
-        ]
-        runs = longest_run(dark)
+        is_dark = (np.asarray(picture) < 128).any(axis=1)
+        runs = longest_run([int(row) for row in np.flatnonzero(is_dark)])
         measured += 1
         assert (runs + 1) / dots_per_inch * 25.4 >= LEAST_WALL_HEIGHT_MM  # 1 dot of blur
     assert measured >= len([d for d in PLANS[name].doses if d.load_kg is not None])
@@ -135,9 +139,7 @@ def longest_run(rows: list[int]) -> int:
 def test_no_text_is_smaller_than_can_be_read_in_the_hand(name: str, sheet: Sheet) -> None:
     """6.6 pt capitals are 1.6 mm high: 16 minutes of arc at 0.35 m, the least for any text."""
     smallest = min(
-        size
-        for page in reader(pdf(name, sheet, PrintedUnit.BOTH)).pages
-        for _, size, _ in font_sizes(page)
+        size for page in sizes_in(pdf(name, sheet, PrintedUnit.BOTH)) for _, size, _ in page
     )
     assert smallest >= LEAST_TEXT_PT
 

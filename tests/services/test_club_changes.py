@@ -8,6 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from exchange.clubs import clubs
 from services.fakes import FakeKeeper, FakeStore
 from squadwright.demo import demo_club
@@ -160,7 +161,7 @@ def test_a_form_over_an_older_value_is_refused() -> None:
         require_unchanged(replace(athlete, note="new"), fingerprint(athlete), "Athlete")
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=cases(60), deadline=None, suppress_health_check=list(HealthCheck))
 @given(before=clubs(), after=clubs(), number=st.integers(0, 10**9))
 def test_any_two_clubs_are_one_step_apart_and_back(before: Club, after: Club, number: int) -> None:
     after = replace(after, format_version=before.format_version)

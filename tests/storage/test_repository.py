@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from sqlalchemy import func, insert, select, text, update
 from sqlalchemy.exc import IntegrityError
 
+from cases import cases
 from exchange.clubs import clubs
 from squadwright.demo import demo_club
 from squadwright.errors import Conflict, NotFound, SquadwrightError
@@ -56,7 +57,9 @@ def test_the_demo_club_comes_back_to_the_last_digit_typed(database: Database) ->
     assert write_club(loaded) == write_club(club)
 
 
-@settings(max_examples=30, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(
+    max_examples=cases(30), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+)
 @given(club=clubs())
 def test_any_club_comes_back_from_sqlite(
     tmp_path_factory: pytest.TempPathFactory, club: Club
@@ -69,7 +72,9 @@ def test_any_club_comes_back_from_sqlite(
     assert write_club(loaded) == write_club(club)
 
 
-@settings(max_examples=30, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(
+    max_examples=cases(30), suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+)
 @given(before=clubs(), other=clubs(), order=st.randoms(use_true_random=False))
 def test_a_changed_club_is_stored_as_if_it_were_the_first(
     tmp_path_factory: pytest.TempPathFactory, before: Club, other: Club, order: Random

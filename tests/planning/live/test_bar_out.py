@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from planning.run_sheet_check import overlaps
 from random_club import random_club
 from recording import START
@@ -188,7 +189,7 @@ def test_rounds_are_cut_before_anybody_else_has_to_move() -> None:
     assert overlaps(course.plan.run_sheet) == []
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=cases(15), deadline=None)
 @given(st.permutations(range(6)), st.integers(1, 3), st.sets(st.integers(0, 11), max_size=3))
 def test_one_bar_after_the_other(order: list[int], count: int, halted: set[int]) -> None:
     """Up to three of six break: each has a turn of his own on one bar, and nobody is forgotten."""

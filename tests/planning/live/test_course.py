@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from cases import cases
 from planning.run_sheet_check import overlaps
 from recording import START
 from squadwright.demo import demo_club
@@ -79,7 +80,7 @@ def time_left(draw: st.DrawFn) -> list[tuple[RecordEvent, float]]:
     ]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=cases(60), deadline=None)
 @given(st.sampled_from((BARS, JUMPS)), time_left())
 def test_whenever_the_minutes_change_the_sheet_stays_one_that_can_be_done(
     session: str, changes: list[tuple[RecordEvent, float]]
@@ -96,7 +97,7 @@ def test_whenever_the_minutes_change_the_sheet_stays_one_that_can_be_done(
     assert len(course.told) == len(course.changes) == len(changes)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=cases(40), deadline=None)
 @given(st.sampled_from((BARS, JUMPS)), st.floats(0, 2600), st.integers(2, 60))
 def test_it_ends_when_the_minutes_are_over_or_says_that_it_cannot(
     session: str, place: float, minutes: int
@@ -119,7 +120,7 @@ def test_eight_minutes_left_in_round_1_finishes_it_and_leaves_one_more_and_the_c
     assert (1680, 1780) in {(line.start_s, line.end_s) for line in works(plan)}
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=cases(25), deadline=None)
 @given(st.floats(1000, 2300))
 def test_who_comes_late_warms_up_and_joins_at_a_round_on_a_bar(place: float) -> None:
     course = after(BARS, [(event(EventKind.JOINED_LATE, athlete="A05"), place)])
@@ -149,7 +150,7 @@ def test_who_is_here_when_he_was_expected_changes_nothing() -> None:
     assert "has him already" in course.told[0]
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=cases(12), deadline=None)
 @given(st.floats(0, 2500), st.integers(0, 5))
 def test_a_bar_that_is_out_is_not_used_from_the_next_round_on(place: float, number: int) -> None:
     before = begun(BARS).plan
