@@ -106,6 +106,9 @@ def test_five_judoka_fall_into_the_five_bands(
         ("countermovement_jump", "height x body mass", 4300, "good or excellent"),
         ("squat_jump", "height x body mass", 4029.5, "excellent"),
         ("plyometric_push_up", "height x body mass", 901.9, "poor"),
+        ("shuttle_300_yards", "time", 59.7, "70th to 90th percentile"),
+        ("seated_chest_throw", "distance", 5.0, "within one SD of their mean"),
+        ("burpee_three_minutes", "repetitions", 67, "above the average band"),
     ],
 )
 def test_a_value_falls_into_the_band_that_is_printed(

@@ -189,6 +189,21 @@ def test_throws_and_two_heart_rates_make_the_judo_index(
     assert result.attempts == (throws, end, later)
 
 
+def test_a_result_says_what_follows_from_it_and_where_it_lies_among_others(browse: Browse) -> None:
+    """13 km/h is 50.6 ml/kg/min by Leger and Gadoury 1989, Syx 4.4 (abstract read); the runs of
+    59.7 s lie between the 70th and the 90th percentile of baseball players (second hand)."""
+    run = {"method": "stopwatch, 12 x 25 yd", "day": "2026-03-02", "unit": "s"}
+    runs = {"cell-A02-1": "58.4", "cell-A02-2": "61.0"}
+    browse.post("/tests/shuttle_300_yards/enter", {**run, **runs})
+    last = {"method": "recording that starts at 8.5 km/h", "day": "2026-03-02", "unit": "km/h"}
+    browse.post("/tests/shuttle_20_m/enter", {**last, "cell-A02-1": "13"})
+    said = words_of(page_of(browse.get("/tests/athlete/A02")))
+    assert "Greatest oxygen uptake: 50.6 ml/kg/min, ± 4.4 ml/kg/min (Leger and Gadoury" in said
+    assert "Time 59.7 s: 70th to 90th percentile, among baseball players, taken as men" in said
+    assert "It is no norm for him and no aim" in said
+    assert "It is no norm" in words_of(page_of(browse.get("/tests/shuttle_300_yards")))
+
+
 def test_other_numbers_follow_from_what_is_written(browse: Browse) -> None:
     """Two 300-yard runs 58.4 and 61.0 s give 59.7 s; 300 s with 82, 68 and 58 beats 72.115."""
     run = {"method": "stopwatch, 12 x 25 yd", "day": "2026-03-02", "unit": "s"}

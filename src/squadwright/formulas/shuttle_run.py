@@ -13,7 +13,7 @@ AGE = Range(low=8, high=18, reason="children; from 18 on the age is 18")
 SHUTTLE = Range(low=40, high=150, reason=PROGRAM_LIMIT)
 
 
-@published(speed_km_h=SPEED)
+@published(standard_error=4.4, speed_km_h=SPEED)
 def aerobic_capacity_shuttle_adults(speed_km_h: float) -> float:
     """Aerobic capacity from the 20 m shuttle with one-minute stages, adults
 
@@ -31,8 +31,8 @@ def aerobic_capacity_shuttle_adults(speed_km_h: float) -> float:
 
     Notes
     -----
-    6.0 S - 27.4. A variant with -24.4 circulates; the equation for all ages gives -27.439 at
-    age 18.
+    6.0 S - 27.4; 53 men and 24 women of 19 to 47, r 0.90 against a treadmill. A variant with
+    -24.4 circulates; the equation for all ages gives -27.439 at age 18.
 
     References
     ----------
@@ -41,7 +41,7 @@ def aerobic_capacity_shuttle_adults(speed_km_h: float) -> float:
     return 6.0 * speed_km_h - 27.4
 
 
-@published(speed_km_h=SPEED, age_years=AGE)
+@published(standard_error=5.9, speed_km_h=SPEED, age_years=AGE)
 def aerobic_capacity_shuttle_all_ages(speed_km_h: float, age_years: float) -> float:
     """Aerobic capacity from the 20 m shuttle with one-minute stages, by age
 
@@ -60,7 +60,8 @@ def aerobic_capacity_shuttle_all_ages(speed_km_h: float, age_years: float) -> fl
 
     Notes
     -----
-    31.025 + 3.238 S - 3.248 A + 0.1536 S A. From memory; agrees with the equation for adults.
+    31.025 + 3.238 S - 3.248 A + 0.1536 S A. From memory, its error as well; agrees with the
+    equation for adults.
 
     References
     ----------
@@ -96,7 +97,7 @@ def aerobic_capacity_shuttle_two_minutes(speed_km_h: float) -> float:
     return 5.857 * speed_km_h - 19.458
 
 
-@published(last_half_stage=HALF_STAGE)
+@published(standard_error=4.07, last_half_stage=HALF_STAGE)
 def aerobic_capacity_shuttle_stickland_men(last_half_stage: float) -> float:
     """Aerobic capacity from the last half stage of the 20 m shuttle, men
 
@@ -123,7 +124,7 @@ def aerobic_capacity_shuttle_stickland_men(last_half_stage: float) -> float:
     return 2.75 * last_half_stage + 28.8
 
 
-@published(last_half_stage=HALF_STAGE)
+@published(standard_error=3.64, last_half_stage=HALF_STAGE)
 def aerobic_capacity_shuttle_stickland_women(last_half_stage: float) -> float:
     """Aerobic capacity from the last half stage of the 20 m shuttle, women
 

@@ -32,7 +32,7 @@ def aerobic_capacity_queens_step_men(heart_rate_bpm: float) -> float:
 
     Notes
     -----
-    111.33 - 0.42 HR. Step 41.3 cm, 3 min, 24 steps a minute.
+    111.33 - 0.42 HR. Step 41.3 cm, 3 min, 24 steps a minute. The page gives no error.
 
     References
     ----------
@@ -59,7 +59,7 @@ def aerobic_capacity_queens_step_women(heart_rate_bpm: float) -> float:
 
     Notes
     -----
-    65.81 - 0.1847 HR. Step 41.3 cm, 3 min, 22 steps a minute.
+    65.81 - 0.1847 HR. Step 41.3 cm, 3 min, 22 steps a minute. The page gives no error.
 
     References
     ----------

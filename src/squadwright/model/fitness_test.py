@@ -10,8 +10,9 @@ from squadwright.errors import InvalidInput
 from squadwright.formulas.honest_change import Better
 from squadwright.formulas.measured import Measured
 from squadwright.formulas.sources import Provenance
+from squadwright.model.athlete import Sex
 from squadwright.model.exercise import Demand
-from squadwright.model.field import Identifier, Name, Note, PositiveCount, Seconds
+from squadwright.model.field import Count, Identifier, Name, Note, PositiveCount, Seconds
 
 
 class TestKind(StrEnum):
@@ -72,7 +73,11 @@ class Band:
 
 @dataclass(frozen=True)
 class BandTable:
-    """Bands as printed, for the people named and for nobody else."""
+    """Bands as printed, for the people named and for nobody else.
+
+    ``sex``, ``youngest`` and ``oldest`` say the same so that it can be held to; ``methods`` are
+    those it was printed for, empty where it does not say.
+    """
 
     measure: Name
     unit: Name
@@ -82,6 +87,19 @@ class BandTable:
     source: Note
     mark: Provenance
     note: Note = ""
+    sex: Sex | None = None
+    youngest: Count | None = None
+    oldest: Count | None = None
+    methods: tuple[Name, ...] = ()
+
+    def is_of(self, sex: Sex, age: int, method: str) -> bool:
+        """Whether somebody is of the people it was printed of, tested by its method."""
+        return (
+            self.sex in (None, sex)
+            and (self.youngest is None or age >= self.youngest)
+            and (self.oldest is None or age <= self.oldest)
+            and (not self.methods or method in self.methods)
+        )
 
     def band_of(self, value: float) -> str | None:
         """The band of a value rounded as the table prints; None where it lies between two."""

@@ -71,6 +71,7 @@ class TestPage:
     repeats: tuple[str, ...]
     published: tuple[str, ...]
     bands: tuple[str, ...]
+    no_norm: str
     rests: tuple[Rests, ...]
 
 
@@ -132,7 +133,10 @@ class PointRow:
 
 @dataclass(frozen=True)
 class LineView:
-    """Results by one method as a picture in two widths, and what may be said of the last step."""
+    """Results by one method as a picture in two widths, and what may be said of the last step.
+
+    ``worked`` is what follows from the last result, ``beside`` where it lies among other people.
+    """
 
     id: str
     heading: str
@@ -141,6 +145,8 @@ class LineView:
     narrow: Markup
     wide: Markup
     sentences: tuple[str, ...]
+    worked: tuple[str, ...]
+    beside: tuple[str, ...]
     points: tuple[PointRow, ...]
 
 
@@ -154,4 +160,5 @@ class AthleteTestsPage:
     back: str
     path: str
     lines: tuple[LineView, ...]
+    no_norm: str
     rests: tuple[Rests, ...]

@@ -13,6 +13,7 @@ from squadwright.model.athlete import Athlete
 from squadwright.model.fitness_test import Family, FitnessTest
 from squadwright.planning.restriction_words import day_words
 from squadwright.services.test_change import Judged, judged, latest_of_each, retested
+from squadwright.services.test_compared import beside_others, worked_out
 from squadwright.services.test_results import Result, ResultLine, Results, lines_of_results
 from squadwright.web.squad.words import athlete_path
 from squadwright.web.testing.contexts import (
@@ -27,13 +28,16 @@ from squadwright.web.testing.contexts import (
 )
 from squadwright.web.testing.paths import FORCE_FILE, enter_path, path_of_test, results_path
 from squadwright.web.testing.words import (
+    NO_NORM,
     band_words,
+    beside_words,
     change_words,
     judged_sentences,
     reliability_words,
     repeats_words,
     rests,
     value_words,
+    worked_words,
 )
 from squadwright.web.watch.pages import NARROW, WIDE
 from squadwright.web.wording import capital, clock_text, count_text
@@ -71,6 +75,7 @@ def page_of_test(test: FitnessTest, known: Results | None, *, today: date) -> Te
         repeats=tuple(words for words in _repeats(test, results)),
         published=tuple(reliability_words(found) for found in test.reliability),
         bands=band_words(test),
+        no_norm=NO_NORM,
         rests=rests(),
     )
 
@@ -94,6 +99,7 @@ def athlete_tests_page(known: Results, athlete: Athlete) -> AthleteTestsPage:
         lines=tuple(
             _line_view(n, battery.get(line.test), line, known) for n, line in enumerate(lines, 1)
         ),
+        no_norm=NO_NORM,
         rests=rests(),
     )
 
@@ -191,7 +197,8 @@ def _squad_rows(test: FitnessTest, known: Results) -> tuple[SquadRow, ...]:
 
 def _line_view(number: int, test: FitnessTest | None, line: ResultLine, known: Results) -> LineView:
     found = judged(test, line, known.of_kind(line.results[-1]))
-    quantity = line.results[0].measured.quantity
+    last = line.results[-1]
+    athlete, quantity = known.club.athlete(last.athlete), last.measured.quantity
     chart = _chart(found) if number <= MOST_CHARTS else TimeChart(found.line.method)
     name = test.name if test else capital(quantity)
     return LineView(
@@ -202,6 +209,12 @@ def _line_view(number: int, test: FitnessTest | None, line: ResultLine, known: R
         narrow=Markup(drawn(chart, NARROW)),
         wide=Markup(drawn(chart, WIDE)),
         sentences=judged_sentences(found),
+        worked=tuple(worked_words(each) for each in worked_out(test, athlete, last))
+        if test
+        else (),
+        beside=tuple(beside_words(each) for each in beside_others(test, athlete, last))
+        if test
+        else (),
         points=tuple(_point(result) for result in reversed(line.results[-SHOWN_POINTS:])),
     )
 

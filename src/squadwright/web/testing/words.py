@@ -5,13 +5,18 @@ from squadwright.formulas.honest_change import Verdict
 from squadwright.formulas.trial_table import TrialTable
 from squadwright.model.fitness_test import FitnessTest, PublishedReliability
 from squadwright.services.test_change import RETEST_DAYS, Judged
+from squadwright.services.test_compared import BesideOthers, WorkedOut
 from squadwright.services.test_results import Result
 from squadwright.web.today.contexts import Rests
-from squadwright.web.wording import count_text, percent_text
+from squadwright.web.wording import capital, count_text, percent_text
 
 NO_ERROR = (
     "How far two tests of one athlete differ without any change is not known. Test three or more "
     f"athletes twice within {RETEST_DAYS} days, by one method."
+)
+NO_NORM = (
+    "A band says where a result lies among the people named. It is no norm for him and no aim: "
+    "look at his own line first."
 )
 ONE_RESULT = "One result so far: nothing to compare yet."
 
@@ -101,6 +106,25 @@ def band_words(test: FitnessTest) -> tuple[str, ...]:
         + "; ".join(f"{band.name} {_limits(band.low, band.high)}" for band in table.bands)
         + (f". {table.note}" if table.note else ".")
         for table in test.bands
+    )
+
+
+def worked_words(found: WorkedOut) -> str:
+    """One number worked out, with its error and where the equation is from."""
+    if found.value is None:
+        return f"{capital(found.words)}: not given, {found.why_not}."
+    unit = "" if found.unit == "1" else f" {found.unit}"
+    error = "no error published" if found.error is None else f"± {found.error:g}{unit}"
+    return f"{capital(found.words)}: {found.value:.4g}{unit}, {error} ({'; '.join(found.sources)})."
+
+
+def beside_words(found: BesideOthers) -> str:
+    """Where a result lies in one table, with the people it is of."""
+    table, unit = found.table, "" if found.table.unit == "1" else f" {found.table.unit}"
+    where = found.band or "between two printed bands"
+    return (
+        f"{capital(table.measure)} {found.value:.{table.decimals}f}{unit}: {where}, among "
+        f"{table.people} ({table.source}, {table.mark.value})."
     )
 
 
