@@ -3,7 +3,9 @@
 import csv
 import io
 import json
+import re
 import zipfile
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
@@ -17,9 +19,11 @@ from cases import cases
 from random_club import random_club
 from squadwright.demo import demo_club
 from squadwright.errors import InvalidInput
+from squadwright.exchange.data_codes import code_rows, words_name
 from squadwright.exchange.data_file import DataFile, in_file_order
 from squadwright.exchange.data_read import KINDS, read_data, write_as
-from squadwright.exchange.data_shape import all_shapes
+from squadwright.exchange.data_rows import tables_of
+from squadwright.exchange.data_shape import DIARY_KINDS, all_shapes
 from squadwright.exchange.data_xlsx import LONGEST_SHEET_NAME, sheet_name
 from squadwright.exchange.spreadsheet_cell import FORMULA_STARTS, kept_text, read_text
 from squadwright.model.athlete import Athlete
@@ -27,6 +31,7 @@ from squadwright.model.club import Club
 from squadwright.model.diary import (
     Answer,
     DiaryEntry,
+    DiaryKind,
     HeartSeries,
     PainTold,
     RestDay,
@@ -36,6 +41,7 @@ from squadwright.model.diary import (
 )
 from squadwright.model.muscles import BodyArea
 from squadwright.model.record import EventKind, RecordEvent
+from whole_data import whole_data
 
 DEMO = demo_club(date(2026, 3, 2))
 SMALL = replace(
@@ -125,6 +131,57 @@ def test_what_was_noted_comes_back_with_its_instants(kind: str) -> None:
 def test_a_guarded_text_starts_no_formula_and_reads_back(text: str) -> None:
     assert not kept_text(text).startswith(FORMULA_STARTS)
     assert read_text(kept_text(text)) == text
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_field_of_every_table_comes_back_as_it_went_out(kind: str) -> None:
+    """Every kind of entry, of event and of list, each text a formula; new ones are in by itself."""
+    data = whole_data()
+    assert read_data(write_as(kind, data)) == data
+
+
+def test_the_data_that_goes_out_and_in_above_leaves_no_column_of_any_table_empty() -> None:
+    held = {table.name: table for table in tables_of(whole_data())}
+    for shape in all_shapes():
+        assert shape.name in held, f"nothing goes out of the table {shape.name}"
+        rows = held[shape.name].rows
+        empty = [head for n, head in enumerate(shape.heads) if all(r[n] is None for r in rows)]
+        assert empty == [], shape.name
+
+
+def test_every_kind_of_entry_has_a_table_and_can_stand_in_a_club() -> None:
+    assert {kind.kind.value for kind in DIARY_KINDS} == {kind.value for kind in DiaryKind}  # type: ignore[attr-defined]
+    assert {entry.content.kind for entry in whole_data().diary} == set(DiaryKind)
+
+
+def test_every_number_says_its_unit_and_every_word_its_codes() -> None:
+    codes = {row[0] for row in code_rows()}
+    for shape in all_shapes():
+        for column in shape.columns:
+            if column.kind == "number":
+                assert column.unit, f"{shape.name} {column.name}"
+            if column.kind == "word":
+                assert words_name(column) in codes, f"{shape.name} {column.name}"
+
+
+@pytest.mark.parametrize("kind", ["zip", "xlsx"])
+def test_no_text_of_any_table_starts_a_formula(kind: str) -> None:
+    content = write_as(kind, whole_data())
+    cells = [cell for cell in _cells(kind, content) if re.fullmatch(r"-[0-9.]+", cell) is None]
+    assert sum("=1+" in cell for cell in cells) > 300
+    assert [cell for cell in cells if cell.startswith(FORMULA_STARTS)] == []
+
+
+def _cells(kind: str, content: bytes) -> Iterator[str]:
+    if kind == "xlsx":
+        book = openpyxl.load_workbook(io.BytesIO(content))
+        for sheet in book.worksheets:
+            yield from (str(c.value) for row in sheet.iter_rows() for c in row if c.value)
+        return
+    with zipfile.ZipFile(io.BytesIO(content)) as package:
+        for name in package.namelist():
+            text = package.read(name).decode("utf-8-sig")
+            yield from (cell for row in csv.reader(io.StringIO(text, newline="")) for cell in row)
 
 
 def nasty() -> DataFile:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from enum import EnumType
 from inspect import getdoc
-from typing import Any, get_args, get_origin
+from typing import Any, Literal, get_args, get_origin
 
 from squadwright.exchange.data_rows import CellTable
 from squadwright.exchange.data_shape import Column, all_shapes
@@ -74,6 +74,8 @@ def words_name(column: Column) -> str:
 
 
 def _enumeration(plain: Any) -> EnumType | None:
+    if get_origin(plain) is Literal:
+        return _enumeration(type(get_args(plain)[0]))
     if get_origin(plain) is tuple and get_args(plain):
         return _enumeration(get_args(plain)[0])
     return plain if isinstance(plain, EnumType) else None

@@ -40,6 +40,12 @@ UNITS_OF_CLASSES = {
     "RecordEvent.value": "see codes, by kind",
     "TestResult.value": "see unit",
     "Answer.value": "from lowest to highest",
+    "Room.outline": "m",
+    "ThrowWall.start": "m",
+    "ThrowWall.end": "m",
+    "Rest.ratio": "times the work",
+    "GateLimit.value": "as its limit says",
+    "BodyComposition.specific_gravity": "1",
 }
 
 

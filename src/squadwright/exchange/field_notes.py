@@ -8,6 +8,7 @@ UNITS = {
     "_s": "s",
     "_kg": "kg",
     "_deg": "degrees",
+    "_c": "degC",
     "_minutes": "minutes",
     "_years": "years",
     "_days": "days",
