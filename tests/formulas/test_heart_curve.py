@@ -18,6 +18,7 @@ from squadwright.formulas.heart_curve import (
 from squadwright.formulas.heart_rate_variability import rmssd, sdnn
 from squadwright.formulas.training_impulse import (
     minutes_in_edwards_zones,
+    training_impulse_banister_men,
     training_impulse_edwards,
     training_impulse_lucia,
 )
@@ -52,6 +53,22 @@ def test_the_rate_of_intervals_is_that_of_the_library_between_its_beats(
     assert len(known) == len(found)
     assert min(library) - 0.01 <= min(known)
     assert max(known) <= max(library) + 0.01
+
+
+def test_banisters_impulse_of_a_recording_is_the_one_of_the_rates_of_the_library() -> None:
+    """neurokit2 gives the rate at each beat; its mean over time goes into the equation by hand."""
+    intervals = [800 - 150 * np.sin(n / 40) + 5 * (n % 3) for n in range(1500)]
+    ends = np.cumsum(intervals) / 1000
+    beats = (np.concatenate([[0.0], ends]) * 1e6).round().astype(int)
+    rates = neurokit2.signal_rate(beats, sampling_rate=1_000_000, show=False)[1:]
+    minutes, mean = ends[-1] / 60, float(np.average(rates, weights=intervals))
+    share = (mean - 50) / (190 - 50)
+    by_hand = minutes * share * 0.64 * np.exp(1.92 * share)
+    found = rates_from_intervals(intervals, ends.tolist())
+    ours = training_impulse_banister_men(
+        len(found) / 60, mean_rate(found) or 0, resting_bpm=50, maximum_bpm=190
+    )
+    assert ours == pytest.approx(by_hand, rel=0.005)
 
 
 def test_a_gap_counts_as_unknown_and_a_lost_beat_is_no_low_rate() -> None:
