@@ -79,3 +79,37 @@ def test_every_page_is_in_the_list_of_its_kind(folder: str) -> None:
     there = {str(page.relative_to(docs)) for page in (docs / folder).glob("*.md")}
     assert there
     assert there - listed == set()
+
+
+# In the words in which it is told; common practice, no source.
+BAD_DAYS = (
+    *("Thirteen came", "half of the plates", "The power is gone", "My knee is sore"),
+    *("two competitions within eight days", "170 kilograms", "Which of the two", "no network"),
+    *("twelve minutes", "You run it", "Hard sparring is tonight", "He hit his head"),
+    *("half of the hall", "ended the session by mistake", "1.8 kg over", "A visitor"),
+    *("The clocks change", "Six per cent battery", "into wave A"),
+)
+
+
+@pytest.mark.parametrize("words", BAD_DAYS)
+def test_every_bad_day_leads_to_a_page(words: str) -> None:
+    page = PROJECT / "docs" / "how-to" / "bad-days.md"
+    (row,) = [line for line in page.read_text(encoding="utf-8").splitlines() if words in line]
+    assert row.startswith('| "')
+    (target,) = LINK.findall(row)
+    assert (page.parent / target.partition("#")[0]).is_file()
+
+
+def test_a_label_in_bold_is_one_of_the_program() -> None:
+    """Bold in a how-to is a label of a page; a bold lead ends in a full stop."""
+    source = PROJECT / "src" / "squadwright"
+    kinds = (".html", ".py", ".js", ".toml", ".typ")
+    texts = [p.read_text(encoding="utf-8") for p in source.rglob("*") if p.suffix in kinds]
+    shown = re.sub(r"<[^<>]*>", "\n", "\n".join(texts))
+    unknown = [
+        f"{page.name}: {label}"
+        for page in sorted((PROJECT / "docs" / "how-to").glob("*.md"))
+        for label in re.findall(r"\*\*(.+?)\*\*", page.read_text(encoding="utf-8"), re.DOTALL)
+        if not label.endswith(".") and " ".join(label.split()) not in shown
+    ]
+    assert unknown == []
