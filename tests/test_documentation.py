@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from typer.main import get_command
+from typer.testing import CliRunner
 
 from squadwright.cli import app
 
@@ -70,6 +71,16 @@ def test_an_example_names_a_command_and_options_that_exist(line: list[str]) -> N
         command = command.commands[name]
         options |= {name for parameter in command.params for name in parameter.opts}
     assert [word for word in words if word.startswith("--") and word not in options] == []
+
+
+def test_the_formula_of_the_first_screen_is_printed_so() -> None:
+    readme = (PROJECT / "README.md").read_text(encoding="utf-8")
+    line, shown = re.findall(
+        r"^```sh\nsquadwright (formula .+)\n```\n\n```text\n(.*?)^```$", readme, re.M | re.S
+    )[0]
+    printed = CliRunner().invoke(app, line.split(), env={"COLUMNS": "100"})
+    assert printed.exit_code == 0
+    assert printed.output == shown
 
 
 @pytest.mark.parametrize("folder", ["tutorial", "how-to", "reference", "explanation", "decisions"])

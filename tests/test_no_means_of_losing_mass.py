@@ -19,6 +19,7 @@ OTHER_SENSE = {
     "src/squadwright/model/medical.py": {"vomiting"},
     "docs/reference/data-files.md": {"vomiting"},
     "docs/reference/labels.md": {"vomiting"},
+    "docs/reference/file-schemas.md": {"vomiting"},
     "src/squadwright/library/data/exercises/medicine_ball.toml": {"throw up"},
 }
 

@@ -19,6 +19,8 @@ PAGES = {
     "command-line": ("command_line_page", "page"),
     "data-files": ("squadwright.exchange.data_reference", "page"),
     "exercises": ("squadwright.library.reference", "page"),
+    "file-schemas": ("squadwright.exchange.schema_reference", "page"),
+    "findings": ("findings_page", "page"),
     "formulas": ("squadwright.formulas.reference", "page"),
     "labels": ("labels.list_page", "page"),
     "learning": ("learning.figures_page", "page"),

@@ -1,7 +1,9 @@
 """The sheets of the demo club, planned in earnest."""
 
+import re
 from datetime import date
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -92,6 +94,17 @@ def test_the_text_view_fits_the_terminal(session: str, width: int) -> None:
     club, plan = planned(session)
     lines = plan_text(plan, width=width, colour=False, club=club).splitlines()
     assert max(len(line) for line in lines) <= width
+
+
+def test_the_first_screen_of_the_project_shows_what_is_printed() -> None:
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    shown = re.findall(r"^```text\n(  Bar  Wave .*?)^```$", readme, re.MULTILINE | re.DOTALL)
+    assert len(shown) == 1
+    club, plan = planned("monday-barbell")
+    printed = plan_text(plan, width=100, colour=False, club=club)
+    head, _, athletes = shown[0].partition("\n")
+    assert f"\n{head}\n" in printed
+    assert f"\n{athletes}" in printed
 
 
 def test_two_athletes_of_one_name_are_told_apart_on_every_sheet() -> None:
