@@ -107,6 +107,14 @@ def test_the_first_screen_of_the_project_shows_what_is_printed() -> None:
     assert f"\n{athletes}" in printed
 
 
+def test_the_tutorial_reads_the_plan_in_the_order_it_is_printed() -> None:
+    tutorial = Path(__file__).parents[2] / "docs" / "tutorial" / "first-session.md"
+    parts = re.findall(r"^\d\. \*\*(.+?)\.\*\*", tutorial.read_text(encoding="utf-8"), re.M)
+    printed = plan_text(planned("monday-barbell")[1], width=100, colour=False)
+    heads = re.findall(r"^[A-Z]{3}[A-Z ]+", printed, re.MULTILINE)
+    assert [part.upper() for part in parts] == [head.strip() for head in heads]
+
+
 def test_two_athletes_of_one_name_are_told_apart_on_every_sheet() -> None:
     text = pypdf_text(printed("wednesday-plyometric", Sheet.CARDS))
     assert text.count("Sami Darwazin '01") == 1
