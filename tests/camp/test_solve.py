@@ -160,6 +160,30 @@ events = st.lists(
 )
 
 
+def any_rules() -> st.SearchStrategy[CampRules]:
+    """Rules as a coach may set them, the ends of what may be typed among them."""
+    cuts = st.tuples(st.sampled_from([0.0, 0.2, 0.41]), st.sampled_from([0.41, 0.6, 1.0]))
+    few, days = st.integers(0, 3), st.integers(0, 28)
+    return st.builds(
+        lambda cut, **rest: CampRules(least_cut=cut[0], most_cut=cut[1], **rest),
+        cut=cuts,
+        week_floor=st.sampled_from([0.0, 0.5, 0.7, 1.0]),
+        most_rise=few,
+        most_fewer=few,
+        most_more=few,
+        most_over_in_a_week=few,
+        most_extra_in_a_week=few,
+        main_taper_d=days,
+        other_taper_d=days,
+        quiet_d=st.integers(0, 7),
+        quiet_rounds=st.integers(1, 3),
+        recovery_d=st.integers(0, 7),
+        close_recovery_d=st.integers(0, 7),
+        close_d=days,
+        return_shares=st.sampled_from([(), (0.5, 0.7), (0.0, 0.0, 1.0)]),
+    )
+
+
 @st.composite
 def camps(draw: st.DrawFn) -> CampProblem:
     weeks = draw(st.integers(1, 5))
@@ -196,13 +220,7 @@ def camps(draw: st.DrawFn) -> CampProblem:
                 before=before,
             )
         )
-    rules = CampRules(
-        most_rise=draw(st.integers(1, 4)),
-        week_floor=draw(st.sampled_from([0.0, 0.5, 0.7, 1.0])),
-        most_fewer=draw(st.integers(0, 2)),
-        quiet_d=draw(st.integers(0, 3)),
-        close_recovery_d=draw(st.integers(1, 3)),
-    )
+    rules = draw(st.just(CampRules()) | any_rules())
     return camp(weeks, sessions, *people, rules=rules)
 
 

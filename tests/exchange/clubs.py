@@ -91,6 +91,9 @@ WEIGH_INS = (
 )
 
 PLAUSIBLE: dict[str, st.SearchStrategy[Any]] = {
+    "CampRules.least_cut": st.floats(0, 0.4),
+    "CampRules.most_cut": st.floats(0.45, 1),
+    "CampRules.return_shares": st.lists(st.floats(0, 1), max_size=4).map(sorted).map(tuple),
     "Athlete.birth_date": st.dates(date(1950, 1, 1), date(2015, 12, 31)),
     "Athlete.training_age_years": st.floats(0, 5),
     "Athlete.squad": st.just(""),

@@ -6,12 +6,10 @@ from datetime import date, timedelta
 
 from squadwright.camp.problem import (
     DAYS_IN_A_WEEK,
-    DEFAULT_RULES,
     MOST_DAYS_BEYOND,
     CampAthlete,
     CampEvent,
     CampProblem,
-    CampRules,
     CampSession,
     RoundsBefore,
     TimeOff,
@@ -27,16 +25,13 @@ from squadwright.camp.timetable import (
 )
 from squadwright.camp.week import DatedWork
 from squadwright.model.athlete import Athlete, Event, Level, Priority
+from squadwright.model.camp_rules import CampRules
 from squadwright.model.club import Club
 from squadwright.planning.dose.draws import SEED
 from squadwright.planning.gates.bars import in_force
 
 WEEKS = 12
-MAIN_WEIGHT, OTHER_WEIGHT, LATER_WEIGHT = 1.0, 0.3, 0.1
-"""What a percent on an A event, on a B event and three weeks after the camp is worth: our choice,
-the coach's to change."""
-LATER_D = 21
-LATER = "three weeks after the camp"
+LATER = "after the camp"
 YOUTH_AGE = 16
 
 
@@ -75,9 +70,8 @@ def camp_of_club(
     *,
     weeks: int = WEEKS,
     inputs: CampInputs = NOTHING_GIVEN,
-    rules: CampRules = DEFAULT_RULES,
 ) -> CampProblem:
-    """The camp of a club from a day on; guests are left out.
+    """The camp of a club from a day on, by its coach's rules; guests are left out.
 
     Another seed in ``inputs`` gives fresh draws of the same people.
     """
@@ -87,7 +81,7 @@ def camp_of_club(
     mats = tuple(work for work in held if not is_of_camp(club, work))
     made = _Making(club, first_day, days, mats, sessions, inputs)
     athletes = tuple(made.athlete(a) for a in club.athletes if a.guest_until is None)
-    return CampProblem(first_day, days, tuple(s for s, _ in sessions), athletes, rules)
+    return CampProblem(first_day, days, tuple(s for s, _ in sessions), athletes, club.camp_rules)
 
 
 @dataclass(frozen=True)
@@ -116,9 +110,13 @@ class _Making:
             returns_on=returns_on,
             most_rounds=FULL_ROUNDS if is_young else None,
             may_do_more=not is_young and athlete.level is not Level.NOVICE,
-            later=CampEvent("", LATER, self.days + LATER_D, is_main=False, weight=LATER_WEIGHT),
+            later=self._later(),
             before=self.inputs.before.get(athlete.id),
         )
+
+    def _later(self) -> CampEvent:
+        rules = self.club.camp_rules
+        return CampEvent("", LATER, self.days + rules.later_d, False, rules.later_weight)
 
     def _response(
         self, athlete: Athlete, mine: list[CampSession], mats: tuple[float, ...]
@@ -141,7 +139,9 @@ class _Making:
         dated = [((e.starts_on - self.first_day).days, e) for e in athlete.events]
         dated.sort(key=lambda each: (each[0], each[1].id))
         return tuple(
-            _event(event, day) for day, event in dated if 0 <= day < self.days + MOST_DAYS_BEYOND
+            _event(event, day, self.club.camp_rules)
+            for day, event in dated
+            if 0 <= day < self.days + MOST_DAYS_BEYOND
         )
 
     def _time_off(self, athlete: Athlete) -> tuple[tuple[TimeOff, ...], int | None]:
@@ -165,6 +165,7 @@ class _Making:
         return tuple(TimeOff(day, reason) for day, reason in sorted(found.items())), back
 
 
-def _event(event: Event, day: int) -> CampEvent:
+def _event(event: Event, day: int, rules: CampRules) -> CampEvent:
     is_main = event.priority is Priority.A
-    return CampEvent(event.id, event.name, day, is_main, MAIN_WEIGHT if is_main else OTHER_WEIGHT)
+    weight = rules.main_weight if is_main else rules.other_weight
+    return CampEvent(event.id, event.name, day, is_main, weight)

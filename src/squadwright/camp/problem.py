@@ -11,6 +11,7 @@ from datetime import date, timedelta
 
 from squadwright.camp.response import ResponseDraws
 from squadwright.errors import InvalidInput
+from squadwright.model.camp_rules import CampRules
 
 MOST_DAYS = 53 * 7
 MOST_DAYS_BEYOND = 28
@@ -92,47 +93,6 @@ class CampAthlete:
     def aims(self) -> tuple[CampEvent, ...]:
         """The days his performance counts on."""
         return self.events if self.later is None else (*self.events, self.later)
-
-
-@dataclass(frozen=True)
-class CampRules:
-    """What the coach asks of every plan; each is his setting.
-
-    Parameters
-    ----------
-    main_taper_d, other_taper_d : days of the taper before an A and a B event.
-    least_cut, most_cut : share of the usual rounds that the taper of an A event takes off, at
-        least and at most; of a B event only the most holds (bosquet_2007).
-    week_floor : least share of the usual rounds in a week of full training.
-    most_over_in_a_week : rounds a week may hold above the usual ones.
-    most_rise : rounds a week may hold above the week before it.
-    most_fewer, most_more : rounds an athlete may do fewer or more than the squad in a session of
-        full training; in a taper, a return or a rebuild he does as few as he needs, at least one.
-    quiet_d, quiet_rounds : on the last days before an event at most so many rounds.
-    recovery_d, close_recovery_d : days off after an event, and after one that is followed by
-        another within ``close_d`` days.
-    most_extra_in_a_week : rounds in sessions that are not shared.
-    return_shares : share of the usual rounds in the first weeks after a gap (from memory).
-    change_cost : what one round apart from the squad has to be worth [percent of performance].
-    """
-
-    main_taper_d: int = 14
-    other_taper_d: int = 7
-    least_cut: float = 0.41
-    most_cut: float = 0.60
-    week_floor: float = 0.70
-    most_over_in_a_week: int = 2
-    most_rise: int = 2
-    most_fewer: int = 1
-    most_more: int = 1
-    quiet_d: int = 2
-    quiet_rounds: int = 1
-    recovery_d: int = 1
-    close_recovery_d: int = 2
-    close_d: int = 9
-    most_extra_in_a_week: int = 2
-    return_shares: tuple[float, ...] = (0.5, 0.7)
-    change_cost: float = 0.0005
 
 
 DEFAULT_RULES = CampRules()

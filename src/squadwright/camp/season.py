@@ -1,7 +1,7 @@
 """The season: phases back-planned from each athlete's events, and weeks in which over half taper.
 
 Phases follow the block model (accumulation, transmutation, realisation: marques_2017); their
-lengths are our estimate, the coach's to change. The taper is the one of the camp's rules.
+lengths are the rules of the camp.
 """
 
 from dataclasses import dataclass
@@ -10,7 +10,6 @@ from enum import StrEnum
 from squadwright.camp.limits import days_off, in_return, tapers
 from squadwright.camp.problem import DAYS_IN_A_WEEK, CampAthlete, CampProblem
 
-SPECIFIC_D = 28
 HALF = 0.5
 
 
@@ -106,7 +105,7 @@ def _phases(problem: CampProblem, athlete: CampAthlete) -> list[tuple[Phase, str
             found.append((Phase.KEEP, ""))
         else:
             main = next((w for w in ahead if w.event.is_main), ahead[0])
-            near = main.first_day - day <= SPECIFIC_D
+            near = main.first_day - day <= problem.rules.specific_d
             found.append((Phase.SPECIFIC if near else Phase.BUILD, main.event.name))
     return found
 

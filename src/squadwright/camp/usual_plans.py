@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from squadwright.camp.limits import Window, days_off, tapers
 from squadwright.camp.problem import CampAthlete, CampProblem
 from squadwright.formulas.taper import taper_fold_time, taper_share_exponential
+from squadwright.model.camp_rules import CampRules
 
-COACH_TAPER_D, COACH_SHARE = 7, 0.5
 STEP_SHARE, PROGRESSIVE_CUT = 0.5, 0.5
 
 Share = Callable[[Window, int], float]
@@ -24,12 +24,13 @@ class UsualPlan:
 
 def usual_plans(problem: CampProblem) -> tuple[UsualPlan, ...]:
     """The coach's own rule, a progressive taper and a step."""
+    rules = problem.rules
     return (
         UsualPlan(
             "coach's plan",
-            f"usual rounds, and half of them in the last {COACH_TAPER_D} days before an A event: "
-            "the setting of the sessions",
-            _by(problem, _coach),
+            f"usual rounds, and {100 * rules.coach_share:.0f} % of them in the last "
+            f"{rules.coach_taper_d} days before an A event",
+            _by(problem, _coach(rules)),
         ),
         UsualPlan(
             "progressive taper",
@@ -44,9 +45,12 @@ def usual_plans(problem: CampProblem) -> tuple[UsualPlan, ...]:
     )
 
 
-def _coach(window: Window, day: int) -> float:
-    is_last_days = window.event.is_main and window.event.day - day <= COACH_TAPER_D
-    return COACH_SHARE if is_last_days else 1.0
+def _coach(rules: CampRules) -> Share:
+    def share(window: Window, day: int) -> float:
+        is_last_days = window.event.is_main and window.event.day - day <= rules.coach_taper_d
+        return rules.coach_share if is_last_days else 1.0
+
+    return share
 
 
 def _step(window: Window, day: int) -> float:

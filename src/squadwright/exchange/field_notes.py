@@ -3,6 +3,8 @@
 Found by class and field, else by field alone, else by the words and the unit in its name.
 """
 
+from squadwright.camp.rule_words import rules_by_name
+
 UNITS = {
     "_m": "m",
     "_s": "s",
@@ -244,6 +246,8 @@ OF_ONE_CLASS = {
     "Club.slot_changes": "Single dates of slots that are not as the week says.",
     "Club.fixtures": "Dates taken in from another calendar.",
     "Club.clash_limits": "The coach's hours between sessions.",
+    "Club.camp_rules": "What the coach asks of every camp.",
+    "CampRules.return_shares": "Share of the usual rounds in the first weeks after a gap.",
     "WeekSlot.is_hard": "Whether it counts as a hard session.",
     "Plan.session": "Which session the plan is for.",
     "Plan.attendance": "Who is here, late, absent or out.",
@@ -319,6 +323,8 @@ OF_ONE_CLASS = {
 
 def field_note(owner: str, field: str) -> str:
     """What a field holds, in one sentence."""
+    if owner == "CampRules" and field in rules_by_name():
+        return _camp_rule(field)
     known = OF_ONE_CLASS.get(f"{owner}.{field}") or OF_ANY_CLASS.get(field)
     if known is not None:
         return known
@@ -327,3 +333,8 @@ def field_note(owner: str, field: str) -> str:
             words = field if ending in ("_repetitions", "_reps") else field.removesuffix(ending)
             return f"{words.replace('_', ' ').capitalize()} [{unit}]."
     return f"{field.replace('_', ' ').capitalize()}."
+
+
+def _camp_rule(field: str) -> str:
+    rule = rules_by_name()[field]
+    return f"{rule.label} [{'share, 0 to 1' if rule.is_share else rule.unit}]."

@@ -20,6 +20,7 @@ from squadwright.model.calendar import (
     Travel,
     Work,
 )
+from squadwright.model.camp_rules import CampRules
 from squadwright.model.field import Effort, GateValue, Identifier, Label, Name, Note
 from squadwright.model.kit import Kit
 from squadwright.model.room import Room
@@ -121,6 +122,7 @@ class Club:
     fixtures: tuple[Fixture, ...] = ()
     clash_limits: ClashLimits = field(default_factory=ClashLimits)
     gate_limits: GateLimits = GateLimits()
+    camp_rules: CampRules = field(default_factory=CampRules)
 
     def __post_init__(self) -> None:
         _refuse_twins("athletes", [a.id for a in self.athletes])

@@ -32,6 +32,7 @@ SINGLE = (
     "time_zone",
     "clash_limits",
     "gate_limits",
+    "camp_rules",
     "kit.store_walk",
 )
 

@@ -24,6 +24,7 @@ from squadwright.model.athlete import (
     WeightPlan,
 )
 from squadwright.model.calendar import ClashLimits, Closure, Fixture, SchoolTerm, SlotChange, Travel
+from squadwright.model.camp_rules import CampRules
 from squadwright.model.club import Club, EmergencyCard, GateLimits, StaffMember, WeekSlot
 from squadwright.model.kit import (
     Ball,
@@ -156,6 +157,7 @@ def _read_club(connection: Connection, row: dict[str, Any]) -> Club:
         emergency=from_document(EmergencyCard, row["emergency"]),
         clash_limits=from_document(ClashLimits, row["clash_limits"]),
         gate_limits=from_document(GateLimits, row["gate_limits"]),
+        camp_rules=from_document(CampRules, row["camp_rules"]),
         athletes=_load_athletes(connection),
         kit=value_of(Kit, row, **shelves),
         rooms=tuple(from_document(Room, r["document"]) for r in _rows(connection, tables.room)),
@@ -172,7 +174,7 @@ def _club_row(club: Club) -> dict[str, Any]:
     whole = (field for field, _, _ in WHOLE)
     own = (
         *("emergency", "athletes", "kit", "rooms", "routines", "sessions"),
-        *("clash_limits", "gate_limits"),
+        *("clash_limits", "gate_limits", "camp_rules"),
     )
     return {
         "number": 1,
@@ -181,6 +183,7 @@ def _club_row(club: Club) -> dict[str, Any]:
         "emergency": to_document(club.emergency),
         "clash_limits": to_document(club.clash_limits),
         "gate_limits": to_document(club.gate_limits),
+        "camp_rules": to_document(club.camp_rules),
         "stamp": token_hex(16),
     }
 

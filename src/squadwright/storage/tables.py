@@ -69,6 +69,7 @@ club = Table(
     Column("time_zone", Text, nullable=False, server_default=""),
     Column("clash_limits", Text, nullable=False, server_default="{}"),
     Column("gate_limits", Text, nullable=False, server_default="{}"),
+    Column("camp_rules", Text, nullable=False, server_default="{}"),
     # Another one with every write: equal stamps mean the same club.
     Column("stamp", Text, nullable=False, server_default=""),
     CheckConstraint("number = 1", name="one_club"),

@@ -7,6 +7,7 @@ from urllib.parse import quote, urlencode
 from squadwright.camp.problem import CampProblem
 from squadwright.camp.season import Season
 from squadwright.model.athlete import Priority
+from squadwright.model.camp_rules import CampRules
 from squadwright.model.club import Club
 from squadwright.printing.camp_words import NEVER_TRUTH, camp_words, days_words, short_day
 from squadwright.printing.season_words import season_words
@@ -64,7 +65,7 @@ def plan_page(view: CampView, offers: Sequence[Offer]) -> PlanPage:
         ),
         offers=tuple(_offer(offer) for offer in offers),
         never=NEVER_TRUTH,
-        rests=_rests(),
+        rests=_rests(view.club.camp_rules),
     )
 
 
@@ -170,13 +171,16 @@ def _word(word: Word) -> str:
     return f"{word.name}: {word.rounds} instead of {word.instead_of} ({word.reason})"
 
 
-def _rests() -> tuple[Rests, ...]:
+def _rests(rules: CampRules) -> tuple[Rests, ...]:
+    least, most = 100 * rules.least_cut, 100 * rules.most_cut
     return (
         Rests(
             "Rounds",
             "the mean effect over draws of each athlete's response is made as large as it can be; "
-            "tapers take off 41 to 60 % at the same load, and no session is dropped",
-            "the taper: Bosquet and others 2007; floors, rises and weights are our estimate",
+            f"the taper of an A event takes off {least:g} to {most:g} % at the same load, and no "
+            "session is dropped",
+            "the taper's default of 41 to 60 %: Bosquet and others 2007; floors, rises and weights "
+            "are the coach's settings, on the page of rules",
         ),
         Rests(
             "Response",

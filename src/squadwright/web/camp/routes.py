@@ -13,6 +13,7 @@ from squadwright.services.camp import CampView, camp_view, season_view
 from squadwright.services.camp_take_over import offers, take_over
 from squadwright.services.clubs import load_club, present_club
 from squadwright.services.event_dates import add_events
+from squadwright.web.camp import rules
 from squadwright.web.camp.pages import (
     PATH,
     athlete_page,
@@ -138,5 +139,6 @@ PART = Part(
         Route(f"{PATH}/season/season.pdf", printed_season),
         Route(f"{PATH}/dates", dates),
         Route(f"{PATH}/dates", keep_dates, methods=["POST"]),
+        *rules.ROUTES,
     ),
 )
