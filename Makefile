@@ -15,7 +15,7 @@ PORT ?= 8734
 PROGRAM := $(VENV)/.program
 TOOLS := $(VENV)/.tools
 
-.PHONY: help demo pictures test soak bench validate docs lint format coverage lock clean
+.PHONY: help demo pictures test soak bench validate mutation docs lint format coverage lock clean
 .DEFAULT_GOAL := help
 
 help:
@@ -29,6 +29,8 @@ help:
 	@echo "make coverage  the tests, with the branches they leave out"
 	@echo "make validate  published protocols and invented athletes against the model (minutes):"
 	@echo "               docs/reference/validation.md, docs/reference/learning.md"
+	@echo "make mutation  change a hundred operators, one at a time, and see whether a test notices (an"
+	@echo "               hour or more): docs/reference/mutation.md"
 	@echo "make docs      every generated page of docs/reference/ but learning.md"
 	@echo "make pictures  every picture of docs/pictures/, with those of the site"
 	@echo "make lock      resolve requirements/*.txt again (LOCK_ARGS=--upgrade for newest releases)"
@@ -58,6 +60,12 @@ coverage: $(TOOLS)
 bench: $(TOOLS)
 	@$(BIN)/python -m pytest benchmarks --benchmark-only --benchmark-group-by=group \
 	  --benchmark-columns=median,rounds --benchmark-sort=name $(PYTEST_ARGS)
+
+mutation: $(TOOLS)
+	@$(LOCKED) -r requirements/mutation.txt
+	@$(BIN)/python tools/mutation.py cover
+	@$(BIN)/python tools/mutation.py try
+	@$(BIN)/python tools/mutation.py write
 
 lint: $(TOOLS)
 	@$(BIN)/ruff check .
