@@ -6,9 +6,10 @@ from datetime import date
 from pathlib import Path
 
 from squadwright.config import database_url, demo_database_url, sqlite_url
-from squadwright.demo import demo_club, monday_of
+from squadwright.demo import demo_club
 from squadwright.demo.diary import demo_diary
 from squadwright.errors import InvalidInput, SquadwrightError
+from squadwright.model.calendar import monday_of
 from squadwright.model.club import Club
 from squadwright.model.diary import DiaryEntry, DiaryStep
 from squadwright.services.unit_of_work import Keeper

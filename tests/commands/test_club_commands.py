@@ -12,8 +12,9 @@ from jsonschema import Draft202012Validator
 
 from squadwright.bootstrap import open_demo
 from squadwright.cli import main
-from squadwright.demo import demo_club, monday_of
+from squadwright.demo import demo_club
 from squadwright.exchange.club_file import read_club, write_club
+from squadwright.model.calendar import monday_of
 from squadwright.services.clubs import load_club
 
 

@@ -12,8 +12,9 @@ from cases import cases
 from commands.malformed import BREAKERS, malformed_clubs
 from squadwright.bootstrap import open_keeper
 from squadwright.cli import main
-from squadwright.demo import demo_club, monday_of
+from squadwright.demo import demo_club
 from squadwright.exchange.club_file import write_club
+from squadwright.model.calendar import monday_of
 from squadwright.services.clubs import export_club
 
 CASES = cases(300)

@@ -10,10 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from squadwright.demo import demo_club, monday_of
+from squadwright.demo import demo_club
 from squadwright.errors import InvalidInput
 from squadwright.exchange.club_file import mistakes, read_club, write_club
 from squadwright.model.athlete import AuthorRole, Priority
+from squadwright.model.calendar import monday_of
 from squadwright.model.exercise import Demand
 from squadwright.planning.gates.bars import in_force as holds
 from squadwright.units import MassUnit

@@ -26,7 +26,6 @@ from squadwright.services.body_mass_text import (
     clinician_text,
     coach_text,
     expected_text,
-    mass_text,
     scale_text,
 )
 from squadwright.services.club_changes import fingerprint
@@ -36,6 +35,7 @@ from squadwright.services.weigh_in import set_weigh_in
 from squadwright.services.weight_plans import write_weight_plan
 from squadwright.storage.keeper import SqlKeeper
 from squadwright.units import Mass, kilograms
+from squadwright.words import mass_in_both
 
 MONDAY = date(2026, 3, 2)
 CLUB = demo_club(MONDAY)
@@ -97,8 +97,8 @@ def test_the_coach_and_medical_staff_get_a_text_each() -> None:
 
 def test_a_reading_in_pounds_stays_in_pounds_and_shows_kilograms() -> None:
     # 184 lb x 0.45359237 = 83.461 kg; 86.8 kg / 0.45359237 = 191.361 lb.
-    assert mass_text(Mass.parse("184 lb")) == "184 lb (83.5 kg)"
-    assert mass_text(Mass.parse("86.8 kg")) == "86.8 kg (191.4 lb)"
+    assert mass_in_both(Mass.parse("184 lb")) == "184 lb (83.5 kg)"
+    assert mass_in_both(Mass.parse("86.8 kg")) == "86.8 kg (191.4 lb)"
     readings = mass_of(CLUB, CLUB.athlete("A06"), today=MONDAY).readings
     assert [str(r.reading) for r in readings] == ["83.6 kg", "184 lb"]
 

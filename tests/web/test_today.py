@@ -12,8 +12,8 @@ from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.session import CheckIn, Presence
 from squadwright.planning.plan import make_plan
-from squadwright.printing.masses import kilogram_text
 from squadwright.services import plans_in_mind
+from squadwright.words import kilogram_text
 
 BARBELL = "monday-barbell"
 PLYOMETRIC = "wednesday-plyometric"

@@ -8,6 +8,7 @@ from squadwright.camp.week import DatedWork, slot_on
 from squadwright.model.calendar import SlotChange
 from squadwright.model.club import Club
 from squadwright.model.routine import Routine
+from squadwright.words import full_date, weekday_and_day
 
 
 def message(club: Club, works: Iterable[DatedWork], monday: date) -> str:
@@ -18,7 +19,7 @@ def message(club: Club, works: Iterable[DatedWork], monday: date) -> str:
     ]
     if not lines:
         return ""
-    head = f"{club.name}: changes to the week of {monday:%A} {monday.day} {monday:%B %Y}."
+    head = f"{club.name}: changes to the week of {full_date(monday)}."
     return "\n".join((head, *lines))
 
 
@@ -28,12 +29,13 @@ def _lines(club: Club, work: DatedWork, change: SlotChange) -> Iterator[str]:
     why = f" ({change.reason})" if change.reason else ""
     whom = f" For: {', '.join(slot.squads)}." if slot.squads else ""
     if change.is_off:
-        yield f"{work.name} on {_day(usual.day)} at {usual.starts_at:%H:%M} is off{why}.{whom}"
+        when = f"{weekday_and_day(usual.day)} at {usual.starts_at:%H:%M}"
+        yield f"{work.name} on {when} is off{why}.{whom}"
         return
     place = next((room.name for room in club.rooms if room.id == work.room), "")
     where = f", {place}" if place else ""
-    now = f"{_day(work.day)}, {_hours(work)}{where}"
-    before = f"{_day(usual.day)}, {_hours(usual)}"
+    now = f"{weekday_and_day(work.day)}, {_hours(work)}{where}"
+    before = f"{weekday_and_day(usual.day)}, {_hours(usual)}"
     is_elsewhere = (work.day, work.starts_at, work.room) != (
         usual.day,
         usual.starts_at,
@@ -46,8 +48,8 @@ def _lines(club: Club, work: DatedWork, change: SlotChange) -> Iterator[str]:
         was = "" if slot.planned_effort is None else f" instead of {slot.planned_effort}"
         less = _less(club, work)
         yield (
-            f"{work.name} on {_day(work.day)} at {work.starts_at:%H:%M} is planned at effort "
-            f"{change.planned_effort} of 10{was}{f': {less}' if less else ''}{why}.{whom}"
+            f"{work.name} on {weekday_and_day(work.day)} at {work.starts_at:%H:%M} is planned at "
+            f"effort {change.planned_effort} of 10{was}{f': {less}' if less else ''}{why}.{whom}"
         )
 
 
@@ -67,10 +69,6 @@ def original_of(club: Club, routine_id: str) -> Routine | None:
         if made is not None and made.id == routine_id:
             return routine
     return None
-
-
-def _day(day: date) -> str:
-    return f"{day:%a} {day.day} {day:%b}"
 
 
 def _hours(work: DatedWork) -> str:

@@ -6,8 +6,8 @@ from datetime import date, datetime, time, timedelta
 from itertools import chain, islice
 
 from squadwright.camp.clashes import Clash, clash_of
-from squadwright.camp.week import HEAVY_EFFORT, DatedWork, instant, monday_of
-from squadwright.model.calendar import ClashLimits
+from squadwright.camp.week import HEAVY_EFFORT, DatedWork, instant
+from squadwright.model.calendar import ClashLimits, monday_of
 from squadwright.model.club import Club, Weekday
 
 MOST_MOVES = 2

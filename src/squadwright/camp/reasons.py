@@ -7,6 +7,7 @@ import numpy as np
 from squadwright.camp.effect import Rounds
 from squadwright.camp.limits import Window, days_off, in_return, tapers
 from squadwright.camp.problem import DAYS_IN_A_WEEK, CampAthlete, CampProblem, CampSession
+from squadwright.words import capital
 
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
@@ -101,7 +102,7 @@ def _taper_words(
     number, session = first
     done, usual = sum(rounds[n] or 0 for n, _ in inside), sum(s.usual_rounds for _, s in inside)
     low, middle, high = np.quantile(athlete.response.still_costs_d(), (0.05, 0.5, 0.95))
-    return _sentence(
+    return capital(
         f"{counted(rounds[number] or 0)} instead of {counted(session.usual_rounds).split()[0]} "
         f"from day -{window.event.day - session.day} before {window.event.name} "
         f"({session.name}), because a round nearer than about {middle:.0f} days tires more than "
@@ -147,7 +148,7 @@ def _first_week(problem: CampProblem, athlete: CampAthlete) -> list[Change]:
     return [
         Change(
             tuple(number for number, _ in inside),
-            f"{_sentence(counted(before.rounds))} done in the week before, from the record of "
+            f"{capital(counted(before.rounds))} done in the week before, from the record of "
             f"{_sessions(before.recorded)}{assumed}: the first week rises to {most} of {usual} "
             "at most.",
         )
@@ -190,11 +191,7 @@ def _extra(problem: CampProblem, athlete: CampAthlete, rounds: Rounds) -> list[C
     return [
         Change(
             tuple(extra),
-            f"{_sentence(counted(total))} besides the squad's in {_sessions(len(extra))}: a round "
+            f"{capital(counted(total))} besides the squad's in {_sessions(len(extra))}: a round "
             f"helps the most about {middle:.0f} days before an event.",
         )
     ]
-
-
-def _sentence(words: str) -> str:
-    return words[:1].upper() + words[1:]

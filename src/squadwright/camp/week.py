@@ -230,11 +230,6 @@ def _days(first: date, last: date) -> Iterator[date]:
     return (first + timedelta(days=n) for n in range((last - first).days + 1))
 
 
-def monday_of(day: date) -> date:
-    """The Monday of the week a day lies in."""
-    return day - timedelta(days=day.weekday())
-
-
 @dataclass(frozen=True)
 class GroupWeek:
     """Planned load of one squad, day by day, None for a day with work of unknown effort."""

@@ -1,22 +1,18 @@
 """The week in words: clashes, moves, and the numbers behind monotony and strain."""
 
-from datetime import date, time
+from datetime import time
 
 from squadwright.camp.clashes import AT_ONCE, Clash, hours_text, taken_twice
 from squadwright.camp.moves import Move
 from squadwright.camp.week import DatedWork, GroupWeek
 from squadwright.formulas.session_load import DAYS_IN_A_WEEK
+from squadwright.words import weekday_and_day
 
 FORMULA = (
     "Load = planned effort (0 to 10) x minutes, summed by day. Monotony = mean of the seven days "
     "/ their standard deviation (n - 1). Strain = load of the week x monotony (Foster 1998). A day "
     "without work is planned rest, 0. These numbers describe; they forecast no injury."
 )
-
-
-def day_words(day: date) -> str:
-    """A date in few words: "Mon 2 Mar"."""
-    return f"{day:%a} {day.day} {day:%b}"
 
 
 def clash_words(clash: Clash) -> str:
@@ -29,7 +25,7 @@ def clash_words(clash: Clash) -> str:
     people = "1 athlete" if number == 1 else f"{number} athletes"
     load = f" and load {', '.join(clash.regions)}" if clash.regions else ""
     return (
-        f"{one.name} ends {day_words(one.day)} at {one.ends_at:%H:%M}; {other.name} starts "
+        f"{one.name} ends {weekday_and_day(one.day)} at {one.ends_at:%H:%M}; {other.name} starts "
         f"{hours_text(clash.hours)} later, {_at(other)}. Both are for {people}{load}."
     )
 
@@ -46,8 +42,8 @@ def move_words(move: Move) -> str:
     if move.is_easier:
         return f"{move.name} easier: planned effort {move.effort}"
     if move.is_off:
-        return f"{move.name} off on {day_words(move.day)}"
-    return f"{move.name} to {day_words(move.day)}, {_span(move.starts_at, move.ends_at)}"
+        return f"{move.name} off on {weekday_and_day(move.day)}"
+    return f"{move.name} to {weekday_and_day(move.day)}, {_span(move.starts_at, move.ends_at)}"
 
 
 def work_words(work: DatedWork) -> str:
@@ -89,4 +85,4 @@ def _span(first: time, last: time) -> str:
 
 
 def _at(work: DatedWork) -> str:
-    return f"{day_words(work.day)} at {work.starts_at:%H:%M}"
+    return f"{weekday_and_day(work.day)} at {work.starts_at:%H:%M}"

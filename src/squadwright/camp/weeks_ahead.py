@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from squadwright.camp.week import DatedWork, group_week, works_between
-from squadwright.camp.week_words import day_words
 from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.model.club import Club
+from squadwright.words import weekday_and_day
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ def _week(club: Club, monday: date) -> WeekAhead:
     ]
     return WeekAhead(
         monday=monday,
-        events=tuple(f"{day_words(day)}: {words}" for day, words in sorted(events)),
+        events=tuple(f"{weekday_and_day(day)}: {words}" for day, words in sorted(events)),
         lost=tuple(
             f"{c.name}, {_days(c.starts_on, c.ends_on)}"
             for c in club.closures
@@ -67,4 +67,8 @@ def _load(
 
 
 def _days(first: date, last: date) -> str:
-    return day_words(first) if first == last else f"{day_words(first)} to {day_words(last)}"
+    return (
+        weekday_and_day(first)
+        if first == last
+        else f"{weekday_and_day(first)} to {weekday_and_day(last)}"
+    )

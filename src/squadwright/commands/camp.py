@@ -32,8 +32,8 @@ def camp(
     """Plan a camp for the whole club: rounds by session, why, and beside the usual plans."""
     from squadwright.bootstrap import open_keeper
     from squadwright.errors import InvalidInput, NoSolution
+    from squadwright.model.calendar import monday_of
     from squadwright.printing.camp_words import camp_words
-    from squadwright.services.camp import monday_of
     from squadwright.services.camp_learning import evidence_of
     from squadwright.services.camp_record import rounds_before
     from squadwright.services.clubs import load_club

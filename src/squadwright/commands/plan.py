@@ -14,7 +14,6 @@ from squadwright.commands.print_sheets import (
 from squadwright.printing.choices import PrintedUnit
 
 if TYPE_CHECKING:
-    from squadwright.services.done import SessionDone
     from squadwright.services.planning import Planned
 
 SessionArgument = Annotated[
@@ -67,7 +66,9 @@ def print_(
     planned = _planned(session, database, demo=demo)
     write_and_tell(planned.plan, planned.club, out, choice=sheet, unit=unit)
     if sheet.may_be_done:
-        found = _done(planned.plan.session.id, database, demo=demo)
+        from squadwright.commands.record import done_of
+
+        found = done_of(planned.plan.session.id, database, demo=demo)
         write_done_and_tell(found, out, choice=sheet, unit=unit)
 
 
@@ -82,13 +83,3 @@ def _planned(session: str | None, database: str | None, *, demo: bool) -> "Plann
 
         session = BARBELL_SESSION
     return plan_session(open_keeper(database, demo=demo), session, today=date.today())
-
-
-def _done(session: str, database: str | None, *, demo: bool) -> "SessionDone":
-    from datetime import UTC, date, datetime
-
-    from squadwright.bootstrap import open_keeper
-    from squadwright.services.done import session_done
-
-    keeper = open_keeper(database, demo=demo)
-    return session_done(keeper, session, today=date.today(), now=datetime.now(UTC))

@@ -31,11 +31,12 @@ def record(
         raise InvalidInput(
             "--json, --csv, --done-csv", "only one can be printed at a time", "Choose one"
         )
-    found = _found(session, database, demo=demo)
+    found = done_of(session, database, demo=demo)
     typer.echo(_written(found, as_json=as_json, as_csv=as_csv, as_done_csv=as_done_csv), nl=False)
 
 
-def _found(session: str | None, database: str | None, *, demo: bool) -> "SessionDone":
+def done_of(session: str | None, database: str | None, *, demo: bool) -> "SessionDone":
+    """What was done in a session, the last one with a record where none is named."""
     from datetime import UTC, date, datetime
 
     from squadwright.bootstrap import open_keeper

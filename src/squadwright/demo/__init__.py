@@ -1,6 +1,6 @@
 """The demo club: an invented club whose dates are offsets from one Monday, so it never ages."""
 
-from datetime import date, timedelta
+from datetime import date
 
 from squadwright.demo.athletes import demo_athletes
 from squadwright.demo.calendar import TIME_ZONE, WEEK, closures, terms, travel
@@ -9,6 +9,7 @@ from squadwright.demo.sessions import demo_sessions
 from squadwright.demo.store import STORE
 from squadwright.errors import InvalidInput
 from squadwright.library import routines
+from squadwright.model.calendar import monday_of
 from squadwright.model.club import Club
 
 CLUB_NAME = "Ferrow Quay Combat Club"
@@ -18,11 +19,6 @@ NOTE = (
     "diary of the six weeks before the Monday is invented."
 )
 DEMO_ROUTINES = ("ropewalk", "tide-lanes")
-
-
-def monday_of(day: date) -> date:
-    """The Monday of the week a day lies in."""
-    return day - timedelta(days=day.weekday())
 
 
 def demo_club(monday: date) -> Club:

@@ -16,6 +16,7 @@ from squadwright.formulas.one_rep_max import one_rep_max_epley
 from squadwright.model.athlete import Athlete, Event, JumpTest, MassReading, StrengthTest
 from squadwright.model.exercise import ReferenceLift
 from squadwright.units import Mass, MassUnit
+from squadwright.words import long_date, without_zeros
 
 USUAL_OF_LAST = 5
 MASS_CHANGE_FRACTION = 0.03
@@ -98,7 +99,7 @@ def doubt_of_mass(
     if abs(change) <= MASS_CHANGE_FRACTION:
         return None
     question = (
-        f"{shown}? The entry of {day_in_full(last.taken_on)} is {last.reading}"
+        f"{shown}? The entry of {long_date(last.taken_on)} is {last.reading}"
         f"{in_kg(last.reading)}: {_percent(abs(change))} {'more' if change > 0 else 'less'}."
     )
     return Doubt("reading", question, as_typed, meanings)
@@ -129,7 +130,7 @@ def doubt_of_test(
         if -STRENGTH_LOSS_FRACTION <= change <= STRENGTH_GAIN_FRACTION:
             return None
         question = (
-            f"{typed}? The {test.lift.value} of {day_in_full(known.taken_on)} was "
+            f"{typed}? The {test.lift.value} of {long_date(known.taken_on)} was "
             f"{known.load} for {known.repetitions}."
         )
         meanings = _other_meanings("load", test.load, test.load.kg * known_kg / best_kg)
@@ -153,9 +154,7 @@ def doubt_of_jump(jump: JumpTest, others: Sequence[JumpTest]) -> Doubt | None:
     if last is not None:
         if _apart(jump.height_m, last.height_m) <= JUMP_CHANGE_FRACTION:
             return None
-        before = (
-            f"The {jump.kind} of {day_in_full(last.taken_on)} was {last.height_m * 100:.1f} cm."
-        )
+        before = f"The {jump.kind} of {long_date(last.taken_on)} was {last.height_m * 100:.1f} cm."
         return Doubt("height_m", f"{shown}? {before}", shown)
     is_long = "long" in jump.kind.casefold() or "broad" in jump.kind.casefold()
     if is_long or jump.height_m <= HIGH_JUMP_M:
@@ -169,7 +168,7 @@ def doubt_of_birth(birth_date: date, age: int) -> Doubt | None:
     if not is_possible or YOUNG_YEARS <= age <= OLD_YEARS:
         return None
     return Doubt(
-        "birth_date", f"Born {day_in_full(birth_date)}: {age} years old?", day_in_full(birth_date)
+        "birth_date", f"Born {long_date(birth_date)}: {age} years old?", long_date(birth_date)
     )
 
 
@@ -186,8 +185,8 @@ def doubt_of_length(
     seen: dict[float, Meaning] = {}
     for number, name in sound:
         metres = _metres(number, name)
-        words = f"{_plain(Decimal(str(metres)) * 100)} cm"
-        values = ((place, _plain(number)), (f"{place}_unit", name))
+        words = f"{without_zeros(f'{Decimal(str(metres)) * 100:f}')} cm"
+        values = ((place, without_zeros(f"{number:f}")), (f"{place}_unit", name))
         seen.setdefault(round(metres, 4), Meaning(words, values))
     question = f"{typed} {unit}? The limits are {limits_m[0]:g} and {limits_m[1]:g} m."
     return Doubt(place, question, "", tuple(seen.values()))
@@ -209,7 +208,7 @@ def doubt_of_event(event: Event, today: date) -> Doubt | None:
     where = (
         f"lies {-days} day{'' if days == -1 else 's'} back" if days < 0 else f"is {days} days away"
     )
-    shown = day_in_full(event.starts_on)
+    shown = long_date(event.starts_on)
     return Doubt("starts_on", f"{shown} {where}. Is the year right?", shown)
 
 
@@ -267,7 +266,7 @@ def in_other_unit(mass: Mass) -> Mass:
 
 def with_point_moved(mass: Mass, places: int) -> Mass:
     """The same digits with the point moved; 1 is ten times as much."""
-    return Mass(Decimal(_plain(mass.amount.scaleb(places))), mass.unit)
+    return Mass(Decimal(without_zeros(f"{mass.amount.scaleb(places):f}")), mass.unit)
 
 
 def in_kg(mass: Mass, decimals: int = 1) -> str:
@@ -287,15 +286,5 @@ def _metres(number: Decimal, unit: str) -> float:
     return float(number / 100 if unit == "cm" else number)
 
 
-def _plain(number: Decimal) -> str:
-    text = f"{number:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
 def _size(stature_m: float) -> str:
     return "small" if stature_m < SMALL_M else "tall"
-
-
-def day_in_full(day: date) -> str:
-    """A day with its month as a word: "2 March 2026"."""
-    return f"{day.day} {day:%B %Y}"

@@ -12,10 +12,10 @@ from enum import StrEnum
 
 from squadwright.errors import InvalidInput
 from squadwright.exchange.alike import alike
-from squadwright.exchange.doubtful import day_in_full
 from squadwright.exchange.roster_file import Table
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import names_told_apart
+from squadwright.words import long_date
 
 MOST_LINES = 400
 MOST_MINUTES = 720
@@ -146,9 +146,9 @@ def _day(text: str, today: date) -> tuple[date | None, str]:
     if not found:
         return None, f"{text or 'an empty cell'} is no day; write it like {today}"
     if len(found) > 1:
-        return None, f"{text} may be {' or '.join(day_in_full(day) for day in found)}"
+        return None, f"{text} may be {' or '.join(long_date(day) for day in found)}"
     if not timedelta() <= today - found[0] <= OLDEST:
-        return None, f"{day_in_full(found[0])} is not within the last ten years"
+        return None, f"{long_date(found[0])} is not within the last ten years"
     return found[0], ""
 
 

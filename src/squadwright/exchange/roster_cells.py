@@ -14,7 +14,6 @@ from typing import Any
 from squadwright.exchange.athlete_words import LEVEL_WORDS, SEX_WORDS
 from squadwright.exchange.doubtful import (
     STATURE_M,
-    day_in_full,
     doubt_of_birth,
     doubt_of_mass,
     doubt_of_stature,
@@ -25,6 +24,7 @@ from squadwright.exchange.plausible import BODY_MASS_KG, OLDEST_YEARS, YOUNGEST_
 from squadwright.exchange.roster_dates import read_birth_date
 from squadwright.model.athlete import Level, MassReading, Sex, age_in_years
 from squadwright.units import METRES_PER_INCH, Mass, MassUnit
+from squadwright.words import long_date
 
 LONGEST_WORDS = 120
 # Common sense, no published limits: beyond these a body mass is asked about.
@@ -116,7 +116,7 @@ def _birth_date(text: str, around: Around) -> Reading:
         return Reading(doubt="there is no birth date; ages decide what is safe")
     read = read_birth_date(text, around.today)
     if read.day is None:
-        ways = tuple((d.isoformat(), day_in_full(d)) for d in read.meanings)
+        ways = tuple((d.isoformat(), long_date(d)) for d in read.meanings)
         return Reading(doubt=read.doubt, meanings=ways)
     age = age_in_years(read.day, around.today)
     if read.day > around.today:

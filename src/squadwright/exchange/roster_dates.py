@@ -5,9 +5,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from squadwright.exchange.doubtful import day_in_full
 from squadwright.exchange.plausible import OLDEST_YEARS, YOUNGEST_YEARS
 from squadwright.model.athlete import age_in_years
+from squadwright.words import long_date
 
 ISO = "2010-04-03"
 _ISO = re.compile(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})")
@@ -80,7 +80,7 @@ def _one(text: str, days: Iterable[date | None]) -> ReadDate:
         return ReadDate(sound[0])
     if not sound:
         return ReadDate(None, f"{text} is no day of the calendar; write it like {ISO}")
-    said = " or ".join(day_in_full(d) for d in sound)
+    said = " or ".join(long_date(d) for d in sound)
     return ReadDate(None, f"{text} may be {said}", sound)
 
 

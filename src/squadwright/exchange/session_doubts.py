@@ -9,6 +9,7 @@ from datetime import date, datetime, time, timedelta
 from squadwright.exchange.doubtful import Doubt
 from squadwright.model.club import Club, Weekday, WeekSlot
 from squadwright.model.session import Session
+from squadwright.words import full_date
 
 FAR_DAYS = 400
 MINUTE_S = 60
@@ -47,13 +48,15 @@ def clashes(club: Club, session: Session, others: Iterable[Session]) -> Iterator
 
 
 def _day(session: Session, today: date) -> Iterator[Doubt]:
-    days = (session.held_on - today).days
+    days, shown = (session.held_on - today).days, full_date(session.held_on)
     if days < 0:
         back = "yesterday" if days == -1 else f"{-days} days back"
-        yield Doubt("held_on", f"{_date(session.held_on)} was {back}. Is the day right?", "held")
+        yield Doubt("held_on", f"{shown} was {back}. Is the day right?", "held")
     elif days > FAR_DAYS:
         yield Doubt(
-            "held_on", f"{_date(session.held_on)} is {days} days away. Is the year right?", "so far"
+            "held_on",
+            f"{shown} is {days} days away. Is the year right?",
+            "so far",
         )
 
 
@@ -63,7 +66,7 @@ def _lost(club: Club, session: Session) -> Iterator[Doubt]:
         if closure.shuts(session.room, session.held_on):
             yield Doubt(
                 "held_on",
-                f"{_date(session.held_on)} is lost: {closure.name}. Is it held all the same?",
+                f"{full_date(session.held_on)} is lost: {closure.name}. Is it held all the same?",
                 "held all the same",
             )
 
@@ -151,7 +154,3 @@ def _named(session: Session) -> str:
 
 def _slot(slot: WeekSlot) -> str:
     return f"the slot {slot.name}"
-
-
-def _date(day: date) -> str:
-    return f"{day:%A} {day.day} {day:%B %Y}"

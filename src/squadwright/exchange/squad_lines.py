@@ -14,7 +14,7 @@ from typing import Literal
 
 from squadwright.exchange.alike import alike
 from squadwright.exchange.athlete_words import LEVEL_WORDS, SEX_WORDS
-from squadwright.exchange.doubtful import day_in_full, doubt_of_birth, doubt_of_test
+from squadwright.exchange.doubtful import doubt_of_birth, doubt_of_test
 from squadwright.exchange.plausible import (
     BODY_MASS_KG,
     OLDEST_YEARS,
@@ -24,6 +24,7 @@ from squadwright.exchange.plausible import (
 from squadwright.model.athlete import Athlete, Level, MassReading, Sex, StrengthTest, age_in_years
 from squadwright.model.exercise import ReferenceLift
 from squadwright.units import Mass, MassUnit
+from squadwright.words import long_date
 
 LONGEST_NAME = 120
 MOST_LINES = 200
@@ -230,7 +231,7 @@ def _day_first(reading: _Reading, said: str, first: int, second: int, year: int)
         return date(year, month, day)
     born = max(date(year, second, first), date(year, first, second))
     if first != second:
-        reading.doubts.append(f"{said} may be two days: taken as {day_in_full(born)}, the younger")
+        reading.doubts.append(f"{said} may be two days: taken as {long_date(born)}, the younger")
     return born
 
 
@@ -312,7 +313,7 @@ def _look_at_age(reading: _Reading, born: date) -> None:
     age = age_in_years(born, reading.today)
     if not YOUNGEST_YEARS <= age <= OLDEST_YEARS:
         reading.wrong.append(
-            f"born {day_in_full(born)} gives an age of {age} years; "
+            f"born {long_date(born)} gives an age of {age} years; "
             f"the limits are {YOUNGEST_YEARS} and {OLDEST_YEARS}"
         )
         return

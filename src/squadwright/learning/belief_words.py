@@ -1,6 +1,7 @@
 """What his sessions say, in words that claim no more than the intervals behind them."""
 
 from squadwright.learning.belief import Belief, Change, Leaning, Span
+from squadwright.words import day_and_month
 
 TOO_FEW = "too few sessions to tell"
 FEWEST_SESSIONS = 3
@@ -37,7 +38,7 @@ def belief_words(belief: Belief) -> tuple[str, ...]:
 
 def change_words(change: Change) -> str:
     """A change with its bounds, and whether it is more than what cannot be told apart."""
-    days = f"from {_day(change.since)} to {_day(change.until)}"
+    days = f"from {day_and_month(change.since)} to {day_and_month(change.until)}"
     span = change.fraction
     words = f"changed by {signed(span.middle)} {days}, between {signed(span.low)} and "
     words += signed(span.high)
@@ -67,7 +68,3 @@ def signed(fraction: float) -> str:
     """A change in whole per cent with its sign: "+3 %", "-1 %", "0 %"."""
     percent = round(100 * fraction)
     return f"{percent:+d} %" if percent else "0 %"
-
-
-def _day(day: object) -> str:
-    return f"{day:%d %b}".lstrip("0")

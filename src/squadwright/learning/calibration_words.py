@@ -4,6 +4,7 @@ No sentence says that the chances are right. Data can speak against them, or not
 """
 
 from squadwright.learning.calibration import Band, Rule, Tally
+from squadwright.words import capital
 
 # With fewer a band shows next to nothing, whatever came: our choice.
 FEWEST_IN_BAND = 5
@@ -40,11 +41,11 @@ def overall_words(tally: Tally, fewest: int) -> str:
     )
     excess = tally.excess
     if excess is None or not (excess.is_below_zero or excess.is_above_zero):
-        return f"{came} {_capital(side_words(tally, fewest))}."
+        return f"{came} {capital(side_words(tally, fewest))}."
     near, far = sorted((abs(excess.low), abs(excess.high)))
     way = "less" if excess.is_below_zero else "more"
     return (
-        f"{came} {_capital(side_words(tally, fewest))}: in 100, the whole is done "
+        f"{came} {capital(side_words(tally, fewest))}: in 100, the whole is done "
         f"{100 * near:.0f} to {100 * far:.0f} times {way} than they say."
     )
 
@@ -85,8 +86,3 @@ def against_words(tally: Tally, rule: Rule, fewest: int) -> str:
     if difference.is_above_zero:
         return f"{RULE_WORDS[rule]} was nearer"
     return "which is nearer cannot be told"
-
-
-def _capital(words: str) -> str:
-    """Words as the beginning of a sentence."""
-    return f"{words[:1].upper()}{words[1:]}"

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from squadwright.learning.history import Trial
+from squadwright.words import day_and_month
 
 TWO_FOR_TWO_RESERVE = 2.0
 TWO_FOR_TWO_SOURCE = (
@@ -113,8 +114,7 @@ def quoted(trial: Trial) -> str:
         said.append("held down by the plates")
     if trial.spared and not trial.is_whole:
         said.append(f"{trial.spared}, so no sign of weakness")
-    day = trial.held_on
-    return f"on {day.day} {day:%b} {', '.join(said)}"
+    return f"on {day_and_month(trial.held_on)} {', '.join(said)}"
 
 
 def reason(load_kg: float, last: Trial, hindered: str = "") -> str:

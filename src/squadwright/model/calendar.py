@@ -1,12 +1,23 @@
 """The club's calendar: what kind of work a slot is, and what the year does to the week."""
 
 from dataclasses import dataclass
-from datetime import date, time
+from datetime import date, datetime, time, timedelta
 from enum import StrEnum
 from functools import lru_cache
 from zoneinfo import available_timezones
 
 from squadwright.model.field import Effort, Hours, Identifier, Label, Name, Note, Tally
+
+
+def monday_of(day: date) -> date:
+    """The Monday of the week a day lies in."""
+    return day - timedelta(days=day.weekday())
+
+
+def minutes_between(starts_at: time, ends_at: time) -> int:
+    """Whole minutes from one time of a day to a later one."""
+    start, end = (datetime.combine(date.min, moment) for moment in (starts_at, ends_at))
+    return int((end - start).total_seconds() // 60)
 
 
 class Work(StrEnum):

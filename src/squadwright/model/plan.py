@@ -311,3 +311,8 @@ class Plan:
     def shown_name(self, athlete_id: str) -> str:
         """The unambiguous name of an athlete, else his id."""
         return next((a.shown_name for a in self.attendance if a.athlete == athlete_id), athlete_id)
+
+
+def exercise_names(plan: Plan) -> dict[str, str]:
+    """Name by id of each exercise somebody does."""
+    return {e.exercise: e.name for dose in plan.doses for e in dose.exercises}

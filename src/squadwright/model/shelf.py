@@ -16,6 +16,7 @@ from squadwright.model.kit import (
     SinglePlate,
 )
 from squadwright.units import Mass
+from squadwright.words import without_zeros
 
 Piece = Bar | PlatePair | SinglePlate | CollarPairs | Ball | Box | OtherKit
 
@@ -123,6 +124,4 @@ def called(piece: Piece) -> str:
 
 def _short(mass: Mass) -> str:
     """A mass as it stands on the piece, without zeros at its end: "2.5 kg"."""
-    amount = str(mass.amount)
-    amount = amount.rstrip("0").rstrip(".") if "." in amount else amount
-    return f"{amount} {mass.unit.value}"
+    return f"{without_zeros(str(mass.amount))} {mass.unit.value}"

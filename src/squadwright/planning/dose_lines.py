@@ -20,6 +20,7 @@ from squadwright.planning.contacts import count_step, repetitions_per_set
 from squadwright.planning.dose import memory
 from squadwright.planning.dose.problem import ComplexDoseSolution
 from squadwright.planning.personal import PersonalStep, amount_text
+from squadwright.words import capital
 
 KIT_LIMITED_ABOVE_FRACTION = 0.05
 WORTH_SAYING_KG = 0.5
@@ -254,7 +255,7 @@ def _differs(solution: ComplexDoseSolution) -> bool:
 def _sentences(parts: list[str]) -> str:
     """Parts as sentences, empty ones left out."""
     said = [part.strip().rstrip(".") for part in parts if part.strip()]
-    return " ".join(f"{part[0].upper()}{part[1:]}." for part in said)
+    return " ".join(f"{capital(part)}." for part in said)
 
 
 def _id_of(plan: BlockPlan, athlete: str, name: str) -> str:

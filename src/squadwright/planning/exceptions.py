@@ -17,6 +17,7 @@ from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.planning.daily_load import LoadDay
 from squadwright.planning.load_history import LoadHistory
 from squadwright.planning.wellness import WellnessChart
+from squadwright.words import capital
 
 MOST_NAMES = 3
 LEAST_WEEKS = 3
@@ -231,8 +232,7 @@ def _pain(pains: Sequence[PainSaid], today: date) -> tuple[Finding | None, str]:
         Finding(
             Kind.PAIN,
             last.score / PAIN_BEGINS,
-            f"{last.area[:1].upper()}{last.area[1:]} {last.score} of 10, told {times} in "
-            f"{PAIN_DAYS} days",
+            f"{capital(last.area)} {last.score} of 10, told {times} in {PAIN_DAYS} days",
             "What he says himself, a step or two either way.",
             "Swap what loads it. Sharp, new or rising pain: stop, and medical staff decide.",
         ),

@@ -3,10 +3,9 @@
 The lines for cards and walls leave out the reason: it is for the coach's own sheet alone.
 """
 
-from datetime import date
-
 from squadwright.model.athlete import AuthorRole, Restriction
 from squadwright.model.session import Pain
+from squadwright.words import day_words as day_words
 
 ROLE_WORDS = {
     AuthorRole.MEDICAL: "medical staff",
@@ -50,8 +49,3 @@ def pain_words(pain: Pain) -> str:
     """Where it hurts and how much: "left knee pain 4 of 10"."""
     side = "" if pain.side == "not stated" else f"{pain.side} "
     return f"{side}{pain.area.value} pain {pain.score} of 10"
-
-
-def day_words(day: date) -> str:
-    """A date in few words, with its year: "20 Mar 2026"."""
-    return f"{day.day} {day:%b %Y}"

@@ -13,6 +13,7 @@ from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.muscles import BodyArea
 from squadwright.model.session import Session
 from squadwright.planning.substitution.barred import SWAP_FROM_PAIN
+from squadwright.words import day_and_month
 
 RAMP_DAYS = 7
 MANY_BOUTS = 4
@@ -104,7 +105,7 @@ def jumps_held(
 ) -> tuple[str, ...]:
     """Why jumps stay out: pain told since the event, body mass away from usual, or not read."""
     held = [
-        f"pain {pain.score} of 10 in the {pain.area.value}, told on {_day(pain.told_on)}"
+        f"pain {pain.score} of 10 in the {pain.area.value}, told on {day_and_month(pain.told_on)}"
         for pain in pains
         if pain.score >= SWAP_FROM_PAIN or (pain.area is BodyArea.HEAD and pain.score > 0)
     ]
@@ -155,7 +156,3 @@ def latest_event_day(athlete: Athlete, day: date) -> date | None:
     """The last day of competition within the week before a day, that day not included."""
     days = [e.starts_on for e in athlete.events if 0 < (day - e.starts_on).days <= RAMP_DAYS]
     return max(days, default=None)
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%b}"

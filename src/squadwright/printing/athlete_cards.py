@@ -8,20 +8,20 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from squadwright.model.club import Club
-from squadwright.model.plan import AttendanceLine, Dose, Plan, PlannedExercise
+from squadwright.model.plan import AttendanceLine, Dose, Plan, PlannedExercise, exercise_names
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import box_text
-from squadwright.printing.masses import kilogram_text, mass_text, pound_text
+from squadwright.printing.masses import mass_text
 from squadwright.printing.people import (
     Place,
     WaveMark,
     doses_by_athlete,
     exercise_name,
-    exercise_names,
     places,
     rounds_text,
 )
 from squadwright.printing.typesetting import Heading, Settled, heading
+from squadwright.words import kilogram_text, pound_text
 
 SIZE_PT = 9.0
 MOST_FAULTS = 2

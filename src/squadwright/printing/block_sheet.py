@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from squadwright.printing.block_words import BlockRow, BlockWords, block_words
 from squadwright.printing.typesetting import Heading, Settled, largest_size_on
 from squadwright.services.block_review import BlockReview
+from squadwright.words import long_date
 
 SIZES_PT = (10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.6)
 TEMPLATE = "block_sheet.typ"
@@ -39,7 +40,7 @@ def block_sheet(review: BlockReview) -> BlockSheet:
             held_on=wanted.until.isoformat(),
             cautions=(CAUTION,),
         ),
-        days=f"{_day(wanted.since)} to {_day(wanted.until)}",
+        days=f"{long_date(wanted.since)} to {long_date(wanted.until)}",
         words=words,
         sessions=words.sessions[-MOST_SESSIONS:],
         earlier=max(0, len(words.sessions) - MOST_SESSIONS),
@@ -50,7 +51,3 @@ def set_block_sheet(review: BlockReview) -> bytes:
     """The sheet as PDF, in the largest text that keeps it to one page."""
     document = Settled(TEMPLATE, block_sheet(review))
     return document.pdf(largest_size_on(document, SIZES_PT, most_pages=1))
-
-
-def _day(day: object) -> str:
-    return f"{day:%d %B %Y}".lstrip("0")

@@ -16,6 +16,7 @@ from squadwright.planning.camp_review import (
 from squadwright.printing.dose_rows import percent
 from squadwright.printing.typesetting import Heading, Settled, largest_size_on
 from squadwright.services.camp_review import CampReview
+from squadwright.words import long_date
 
 SIZES_PT = (11.0, 10.5, 10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.6)
 TEMPLATE = "camp_review.typ"
@@ -52,7 +53,7 @@ def camp_review_words(review: CampReview) -> CampReviewWords:
     """The review in words; the lines are those kept, else a start from the figures."""
     now, earlier = review.figures, [f for f in review.earlier if f.is_recorded]
     return CampReviewWords(
-        days=f"{_day(now.camp.first)} to {_day(now.camp.last)}",
+        days=f"{long_date(now.camp.first)} to {long_date(now.camp.last)}",
         figures=(
             ("Rounds done", _share(now.rounds), _among(now, earlier, lambda f: share(f.rounds))),
             ("Came", _share(now.came), _among(now, earlier, lambda f: share(f.came))),
@@ -151,7 +152,3 @@ def _load(figures: CampFigures) -> str:
 def _share(done: tuple[int, int]) -> str:
     value = share(done)
     return "not recorded" if value is None else f"{done[0]} of {done[1]}, {percent(value)}"
-
-
-def _day(day: object) -> str:
-    return f"{day:%d %B %Y}".lstrip("0")

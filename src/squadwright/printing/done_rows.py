@@ -7,8 +7,10 @@ from squadwright.model.effort import EFFORT_WORDS
 from squadwright.model.plan import Plan
 from squadwright.planning.live.done import AthleteDone
 from squadwright.planning.live.onset import Pattern, fault_patterns, lost_pattern
+from squadwright.planning.live.review import since_text
 from squadwright.printing.choices import PrintedUnit
-from squadwright.printing.masses import mass_text, plain_number
+from squadwright.printing.masses import mass_text
+from squadwright.words import plain_number
 
 NOT_NOTED = "not noted"
 
@@ -113,16 +115,12 @@ def _lost_text(row: AthleteDone) -> str:
     by_round = ", ".join(
         f"{count} in round {number}" if number else f"{count}" for number, count in row.lost
     )
-    return f"{by_round}{_since(pattern)}"
+    return f"{by_round}{since_text(pattern)}"
 
 
 def _fault_text(pattern: Pattern) -> str:
     times = f", {pattern.count} times" if pattern.count > 1 else ""
-    return f"{pattern.words}{times}{_since(pattern)}"
-
-
-def _since(pattern: Pattern) -> str:
-    return f" ({pattern.since})" if pattern.since else ""
+    return f"{pattern.words}{times}{since_text(pattern)}"
 
 
 def _stopped_text(row: AthleteDone) -> str:

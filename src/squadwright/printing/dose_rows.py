@@ -2,18 +2,12 @@
 
 from dataclasses import dataclass
 
-from squadwright.model.plan import Dose, Plan, PlannedExercise
+from squadwright.model.plan import Dose, Plan, PlannedExercise, exercise_names
 from squadwright.printing.choices import PrintedUnit
-from squadwright.printing.masses import mass_text, plain_number
-from squadwright.printing.people import (
-    Place,
-    WaveMark,
-    exercise_name,
-    exercise_names,
-    places,
-    rounds_text,
-)
+from squadwright.printing.masses import mass_text
+from squadwright.printing.people import Place, WaveMark, exercise_name, places, rounds_text
 from squadwright.printing.wording import as_sentence
+from squadwright.words import plain_number
 
 
 @dataclass(frozen=True)

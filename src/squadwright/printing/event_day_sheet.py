@@ -5,9 +5,9 @@ from datetime import datetime
 
 from squadwright.model.athlete import Event
 from squadwright.planning.mat_side import BETWEEN_BOUTS, CallSettings
-from squadwright.printing.masses import kilogram_text
 from squadwright.printing.typesetting import Heading, Settled, largest_size_on
 from squadwright.services.event_day import Competitor, EventDay
+from squadwright.words import kilogram_text, weekday_and_day
 
 SIZES_PT = (10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.6)
 TEMPLATE = "event_day_sheet.typ"
@@ -109,7 +109,7 @@ def weighs_at(event: Event) -> str:
 
 
 def _moment(moment: datetime) -> str:
-    return f"{moment:%a} {moment.day} {moment:%b %H:%M}"
+    return f"{weekday_and_day(moment)} {moment:%H:%M}"
 
 
 def bouts_words(event: Event) -> str:

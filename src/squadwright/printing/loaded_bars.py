@@ -11,13 +11,9 @@ from squadwright.model.club import Club
 from squadwright.model.marks import bar_number
 from squadwright.model.plan import BarPlan, BarUser, Plan
 from squadwright.printing.choices import PrintedUnit
-from squadwright.printing.masses import (
-    PlateLabel,
-    kilogram_text,
-    mass_text,
-    plate_label,
-)
+from squadwright.printing.masses import PlateLabel, mass_text, plate_label
 from squadwright.printing.people import WaveMark, wave_mark
+from squadwright.words import kilogram_text
 
 FULL_SIZE_DISC_MM = 450.0
 _DISC_SIZES_MM: tuple[tuple[float, float, float], ...] = (

@@ -4,25 +4,10 @@ from collections.abc import Callable
 
 from squadwright.model.club import Club
 from squadwright.printing.choices import PrintedUnit
-from squadwright.units import KILOGRAMS_PER_POUND, MassUnit
+from squadwright.units import MassUnit
+from squadwright.words import kilogram_text, plain_number, pound_text
 
 PlateLabel = Callable[[float], str]
-
-
-def plain_number(value: float, decimals: int) -> str:
-    """A number without trailing zeros: 17.50 is "17.5", 10.0 is "10"."""
-    text = f"{value:.{decimals}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-def kilogram_text(mass_kg: float) -> str:
-    """Kilograms to the gram bench of a store (two decimals): "18.25 kg"."""
-    return f"{plain_number(mass_kg, 2)} kg"
-
-
-def pound_text(mass_kg: float) -> str:
-    """A mass given in kilograms, in pounds to one decimal: "40.8 lb"."""
-    return f"{plain_number(mass_kg / float(KILOGRAMS_PER_POUND), 1)} lb"
 
 
 def mass_text(mass_kg: float, unit: PrintedUnit) -> str:

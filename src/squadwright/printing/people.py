@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from squadwright.model.marks import bar_number, wave_letter, wave_shape
 from squadwright.model.plan import Dose, Plan
 from squadwright.printing.squad_groups import groups_of
+from squadwright.words import counted, kilogram_text
 
 
 @dataclass(frozen=True)
@@ -46,11 +47,6 @@ def must_not(plan: Plan) -> tuple[MustNot, ...]:
 def wave_mark(wave: int) -> WaveMark:
     """The mark of a wave (from 1)."""
     return WaveMark(wave_letter(wave), wave_shape(wave))
-
-
-def exercise_names(plan: Plan) -> dict[str, str]:
-    """Name by id of each exercise somebody does."""
-    return {e.exercise: e.name for dose in plan.doses for e in dose.exercises}
 
 
 def exercise_name(names: dict[str, str], exercise_id: str) -> str:
@@ -105,3 +101,14 @@ def rounds_of_session(plan: Plan) -> int:
 def joined(words: Sequence[str]) -> str:
     """Words in a row: "a, b, c"."""
     return ", ".join(words)
+
+
+def dose_words(dose: Dose) -> str:
+    """What one dose holds: "18.5 kg, 4 rounds", "60 contacts"; empty where it is as written."""
+    several = f"rounds {rounds_text(dose)}" if dose.first_round > 1 else f"{dose.rounds} rounds"
+    parts = [] if dose.load_kg is None else [kilogram_text(dose.load_kg)]
+    if dose.rounds and dose.load_kg is not None:
+        parts.append("1 round" if dose.rounds == 1 else several)
+    parts += [counted(dose.contacts, "contact")] if dose.contacts else []
+    parts += [counted(dose.throws, "throw")] if dose.throws else []
+    return ", ".join(parts)

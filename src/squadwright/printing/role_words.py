@@ -9,12 +9,12 @@ from squadwright.model.diary import DiaryEntry, PainTold, SessionDone, TestResul
 from squadwright.model.role import Role
 from squadwright.planning.gates.bars import in_force
 from squadwright.planning.restriction_words import barred_line, coach_line, day_words, pain_words
-from squadwright.printing.masses import kilogram_text, plain_number
-from squadwright.printing.people import rounds_text
+from squadwright.printing.people import dose_words
 from squadwright.printing.wording import as_sentence
 from squadwright.services.body_composition import composition_of
 from squadwright.services.body_composition_words import assessment_lines
 from squadwright.services.role_sheets import PlannedFor, SeenPerson, SheetOfOne, SheetOfSquad
+from squadwright.words import plain_number
 
 MOST_LINES = 14
 WEEK_DAYS = 7
@@ -187,18 +187,7 @@ def _planned(planned: PlannedFor) -> str:
     head = f"{day_words(planned.session.held_on)} {planned.session.name}"
     if planned.status in ("absent", "not training"):
         return f"{head}: does not train" if planned.status != "absent" else f"{head}: absent"
-    amounts = []
-    for dose in planned.doses:
-        has_rounds = dose.rounds and dose.load_kg is not None
-        counted = "1 round" if dose.rounds == 1 else f"rounds {rounds_text(dose)}"
-        counted = counted if dose.first_round > 1 or dose.rounds == 1 else f"{dose.rounds} rounds"
-        parts = [
-            kilogram_text(dose.load_kg) if dose.load_kg is not None else "",
-            counted if has_rounds else "",
-            f"{dose.contacts} contacts" if dose.contacts else "",
-            f"{dose.throws} throws" if dose.throws else "",
-        ]
-        amounts.append(", ".join(filter(None, parts)))
+    amounts = map(dose_words, planned.doses)
     return f"{head}: {'; '.join(filter(None, amounts)) or 'as written'}"
 
 

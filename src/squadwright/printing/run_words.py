@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterable, Sequence
 
 from squadwright.model.marks import bar_number
-from squadwright.model.plan import Plan, RunLine
-from squadwright.printing.people import exercise_name, exercise_names, joined
+from squadwright.model.plan import Plan, RunLine, exercise_names
+from squadwright.printing.people import exercise_name, joined
 from squadwright.printing.wording import with_wave_letters
 
 EVERYONE = "all"

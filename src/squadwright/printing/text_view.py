@@ -31,6 +31,7 @@ from squadwright.printing.text_columns import (
     used_columns,
 )
 from squadwright.printing.timetable import TimetableRow, timetable
+from squadwright.words import full_date
 
 LEAST_WIDTH = 60
 LONGEST_RUN_SHEET = 40
@@ -127,7 +128,7 @@ class _Page:
 
 def _head(page: _Page, plan: Plan) -> None:
     session = plan.session
-    day = f"{session.held_on:%A} {session.held_on.day} {session.held_on:%B %Y}"
+    day = full_date(session.held_on)
     page.line(session.name, style="bold")
     page.line(f"{session.club}; {session.routine_name}, {session.aim}")
     staff = f"; with {', '.join(session.staff)}" if session.staff else ""

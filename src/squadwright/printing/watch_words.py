@@ -8,9 +8,9 @@ from datetime import timedelta
 from squadwright.charts.time_chart import At, LimitLine, TimeChart
 from squadwright.model.diary import TestResult, WellnessAnswers
 from squadwright.planning.restriction_words import day_words
-from squadwright.printing.masses import kilogram_text, plain_number
 from squadwright.services.body_mass_text import trend_text
 from squadwright.services.watch import DAYS, TEST_DAYS, Watched
+from squadwright.words import capital, kilogram_text, plain_number
 
 NO_LIMIT_FOR_MINORS = "No limit is drawn: under 18 there is no plan to lose mass."
 
@@ -114,7 +114,7 @@ def _tests(watched: Watched) -> Iterable[WatchChart]:
         ordered = tuple(sorted(values, key=lambda at: at.day))
         count = "once" if len(ordered) == 1 else f"{len(ordered)} times"
         yield WatchChart(
-            f"{test[:1].upper()}{test[1:]}",
+            capital(test),
             f"By {method}, measured {count} in two years. Another method is another line.",
             TimeChart(unit, marks=ordered),
             tuple(

@@ -8,7 +8,6 @@ from squadwright.camp.week import DatedWork, GroupWeek
 from squadwright.camp.week_words import (
     FORMULA,
     clash_words,
-    day_words,
     hours_words,
     load_words,
     rule_words,
@@ -18,6 +17,7 @@ from squadwright.camp.weeks_ahead import WeekAhead
 from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.model.club import Club
 from squadwright.printing.typesetting import Heading, Settled, largest_size_on
+from squadwright.words import full_date, weekday_and_day
 
 SIZES_PT = (10.0, 9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.6)
 MOST_CLASHES = 8
@@ -79,12 +79,12 @@ def set_week_sheet(
 ) -> bytes:
     """The week as PDF, in the largest text that keeps it to one page; clashes give way first."""
     days = tuple(monday + timedelta(days=n) for n in range(DAYS_IN_A_WEEK))
-    title = f"The week of {monday:%A} {monday.day} {monday:%B %Y}"
+    title = f"The week of {full_date(monday)}"
     sheet = WeekSheet(
         heading=_heading(club, title, monday),
         title=title,
         days=tuple(
-            PrintedDay(day_words(day), tuple(_work(w) for w in works if w.day == day))
+            PrintedDay(weekday_and_day(day), tuple(_work(w) for w in works if w.day == day))
             for day in days
         ),
         heads=("Squad", *(f"{day:%a}" for day in days), "Week", "Monotony", "Strain"),
@@ -102,7 +102,7 @@ def set_week_sheet(
 def set_season_sheet(club: Club, weeks: tuple[WeekAhead, ...]) -> bytes:
     """The weeks ahead as PDF, on one page."""
     monday = weeks[0].monday
-    title = f"{len(weeks)} weeks from {monday:%A} {monday.day} {monday:%B %Y}"
+    title = f"{len(weeks)} weeks from {full_date(monday)}"
     squads = tuple(f"{squad} [AU]" for squad, _ in weeks[0].loads)
     sheet = SeasonSheet(
         heading=_heading(club, title, monday),
@@ -115,7 +115,7 @@ def set_season_sheet(club: Club, weeks: tuple[WeekAhead, ...]) -> bytes:
 
 def _row(week: WeekAhead) -> tuple[str, ...]:
     return (
-        day_words(week.monday),
+        weekday_and_day(week.monday),
         "; ".join(week.events),
         "; ".join(week.lost),
         week.term,

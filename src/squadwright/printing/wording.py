@@ -3,6 +3,7 @@
 import re
 
 from squadwright.model.marks import wave_letter
+from squadwright.words import capital
 
 _WAVE_NUMBER = re.compile(r"\b([Ww])ave (\d+)\b")
 
@@ -17,4 +18,4 @@ def as_sentence(words: str) -> str:
     said = with_wave_letters(words.strip())
     if not said:
         return ""
-    return f"{said[0].upper()}{said[1:]}{'' if said[-1] in '.!?' else '.'}"
+    return f"{capital(said)}{'' if said[-1] in '.!?' else '.'}"

@@ -7,7 +7,7 @@ from squadwright.model.athlete import MassReading
 from squadwright.planning.gates.trend import day_words as day_at_words
 from squadwright.planning.restriction_words import day_words
 from squadwright.services.body_mass import WINDOW_DAYS, Coming, MassOf
-from squadwright.units import Mass, MassUnit
+from squadwright.words import mass_in_both
 
 CAUTION = (
     "This program proposes no way to lose mass. Medical staff, the rules of the organiser and "
@@ -17,16 +17,9 @@ MINOR_ABOVE = "Above it; under 18 there is no plan to lose mass."
 SHOWN_READINGS = 7
 
 
-def mass_text(mass: Mass) -> str:
-    """A mass as typed, and in the other unit: "184 lb (83.5 kg)", "86.8 kg (191.4 lb)"."""
-    if mass.unit is MassUnit.POUND:
-        return f"{mass} ({mass.kg:.1f} kg)"
-    return f"{mass} ({mass.pounds:.1f} lb)"
-
-
 def reading_text(reading: MassReading) -> str:
     """A reading with its day."""
-    return f"{mass_text(reading.reading)} on {day_words(reading.taken_on)}"
+    return f"{mass_in_both(reading.reading)} on {day_words(reading.taken_on)}"
 
 
 def rate_text(each: Coming) -> str:
@@ -83,7 +76,7 @@ def coach_text(found: MassOf) -> str:
     if not found.is_minor:
         lines += [
             f"{each.event.name}, {day_words(each.event.starts_on)}, "
-            f"limit {mass_text(each.held.limit)}: {rate_text(each)}"
+            f"limit {mass_in_both(each.held.limit)}: {rate_text(each)}"
             for each in found.coming
         ]
         lines.append(trend_text(found))
@@ -105,7 +98,7 @@ def clinician_text(found: MassOf) -> str:
     ]
     lines += [
         f"{each.event.name}, {day_words(each.event.starts_on)}: limit "
-        f"{mass_text(each.held.limit)}, {each.held.words}. "
+        f"{mass_in_both(each.held.limit)}, {each.held.words}. "
         f"{MINOR_ABOVE if found.is_minor and each.loss else rate_text(each)}"
         for each in found.coming
     ]

@@ -4,11 +4,11 @@ from dataclasses import replace
 from datetime import date, timedelta
 from hashlib import sha256
 
-from squadwright.camp.week import monday_of, works_between
+from squadwright.camp.week import works_between
 from squadwright.errors import NotFound
 from squadwright.exchange.calendar_in import Difference, difference
 from squadwright.exchange.calendar_out import PARTS, fixtures_calendar, week_calendar
-from squadwright.model.calendar import Fixture
+from squadwright.model.calendar import Fixture, monday_of
 from squadwright.model.club import Club
 from squadwright.services.club_changes import Changed, change_club
 from squadwright.services.clubs import load_club

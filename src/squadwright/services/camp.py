@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 from types import MappingProxyType
 
 from squadwright.camp.compare import (
@@ -20,6 +20,7 @@ from squadwright.camp.season import Season, season_of
 from squadwright.camp.solve import solve_camp
 from squadwright.camp.usual_plans import UsualPlan, usual_plans
 from squadwright.errors import NoSolution, NotFound, OutOfTime
+from squadwright.model.calendar import monday_of
 from squadwright.model.club import Club
 from squadwright.planning.dose.draws import SEED
 from squadwright.services.camp_learning import Evidence, evidence_of, responses_from
@@ -142,11 +143,6 @@ def plan_club(
         beside=_beside(fresh, solution, plans),
         gains=event_gains(fresh, solution.rounds, plans),
     )
-
-
-def monday_of(day: date) -> date:
-    """The Monday of a day's week."""
-    return day - timedelta(days=day.weekday())
 
 
 def _beside(

@@ -1,16 +1,16 @@
 """Use cases of a dated week: what is held, what clashes, one change, a move, a lighter session."""
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time, timedelta
+from datetime import date, time, timedelta
 from secrets import token_hex
 
 from squadwright.camp.clashes import Clash, clashes
 from squadwright.camp.lighter import Lighter, lighter
 from squadwright.camp.message import message, original_of
 from squadwright.camp.moves import Move, Mover
-from squadwright.camp.week import DatedWork, GroupWeek, group_week, monday_of, works_between
+from squadwright.camp.week import DatedWork, GroupWeek, group_week, works_between
 from squadwright.errors import Conflict, NotFound
-from squadwright.model.calendar import ClashLimits, SlotChange
+from squadwright.model.calendar import ClashLimits, SlotChange, minutes_between, monday_of
 from squadwright.model.club import Club, WeekSlot
 from squadwright.model.session import Session
 from squadwright.services.club_changes import (
@@ -223,17 +223,12 @@ def _along(club: Club, session: Session, former: DateEntry, entry: DateEntry) ->
     moved = replace(session, held_on=entry.day, heat=heat)
     if entry.starts_at != former.starts_at:
         moved = replace(moved, starts_at=entry.starts_at)
-    lasts = _minutes(entry)
-    if lasts != _minutes(former):
+    lasts = minutes_between(entry.starts_at, entry.ends_at)
+    if lasts != minutes_between(former.starts_at, former.ends_at):
         moved = replace(moved, minutes=max(SHORTEST_MINUTES, min(LONGEST_MINUTES, lasts)))
     if entry.room is not None and entry.room != former.room:
         moved = replace(moved, room=entry.room, floor_today=None)
     return with_session(club, moved)
-
-
-def _minutes(entry: DateEntry) -> int:
-    first, last = (datetime.combine(date.min, t) for t in (entry.starts_at, entry.ends_at))
-    return int((last - first).total_seconds() // 60)
 
 
 def set_limits(keeper: Keeper, limits: ClashLimits, shown: str, *, today: date) -> Changed:

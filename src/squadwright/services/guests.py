@@ -17,6 +17,7 @@ from squadwright.services.session_changes import Replanned, change_and_plan, wit
 from squadwright.services.squad import remove_athlete, with_athlete
 from squadwright.services.unit_of_work import Keeper
 from squadwright.units import Mass
+from squadwright.words import day_words
 
 GUEST_DAYS = 30
 ADULT_AGE = 18
@@ -63,7 +64,8 @@ def add_guest(keeper: Keeper, session_id: str, guest: NewGuest, *, today: date) 
 
     def said(club: Club, session: Session) -> str:
         until = club.athlete(guest_id).guest_until
-        return f"{club.shown_names()[guest_id]} is a guest until {until:%d.%m.%Y}."
+        said = f"{club.shown_names()[guest_id]} is a guest"
+        return f"{said}." if until is None else f"{said} until {day_words(until)}."
 
     return change_and_plan(keeper, session_id, change, today=today, said=said, athletes=(guest_id,))
 

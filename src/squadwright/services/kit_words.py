@@ -5,6 +5,7 @@ from fractions import Fraction
 from squadwright.model.marks import bar_number
 from squadwright.model.plan import KitBound, Plan
 from squadwright.planning.kit.measures import percent
+from squadwright.words import listed
 
 
 def share_text(fraction: float) -> str:
@@ -35,7 +36,7 @@ def kit_words(before: Plan, after: Plan) -> str:
     other = _other_plates(before, after)
     if other:
         lie = "lie on bar" if len(other) == 1 else "lie on bars"
-        said.append(f"Other plates {lie} {_row(other)}, for the same load.")
+        said.append(f"Other plates {lie} {listed(other)}, for the same load.")
     return " ".join(said)
 
 
@@ -50,7 +51,3 @@ def _other_plates(before: Plan, after: Plan) -> list[str]:
                 found.append(str(bar_number(index)))
                 break
     return found
-
-
-def _row(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

@@ -8,8 +8,8 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from squadwright.camp.week import monday_of
 from squadwright.errors import InvalidInput, NotFound
+from squadwright.model.calendar import monday_of
 from squadwright.model.club import Club
 from squadwright.model.diary import DiaryEntry, DiaryKind, RestDay, SessionDone
 from squadwright.model.record import EventKind, in_force

@@ -106,12 +106,6 @@ def record_of(keeper: Keeper, session_id: str) -> tuple[RecordEvent, ...]:
         return store.events_of(session_id, after=0)[0]
 
 
-def recorded_sessions(keeper: Keeper) -> frozenset[str]:
-    """Ids of the sessions of which anything is noted."""
-    with keeper.reading() as store:
-        return store.recorded_sessions()
-
-
 def _for_device(events: tuple[RecordEvent, ...], device: str) -> tuple[RecordEvent, ...]:
     """What a device may know: what is for the coach goes back only to who wrote it."""
     return tuple(e for e in events if e.kind not in FOR_THE_COACH or e.device == device)

@@ -7,13 +7,13 @@ from secrets import token_hex
 from typing import TypeVar
 
 from squadwright.errors import InvalidInput
-from squadwright.exchange.doubtful import day_in_full
 from squadwright.model.athlete import Athlete, Clearance, Event, Restriction
 from squadwright.model.club import Club
 from squadwright.model.medical import both_medical
 from squadwright.model.session import Session
 from squadwright.services.club_changes import Changed, change_club, fingerprint, require_unchanged
 from squadwright.services.unit_of_work import Keeper
+from squadwright.words import long_date
 
 T = TypeVar("T")
 LONGEST_NOTE = 1000
@@ -61,7 +61,7 @@ def clashes(club: Club, one: Athlete, other: Athlete) -> tuple[str, ...]:
         raise InvalidInput("athletes", f"{one.name} is named twice", "Name two athletes")
     both = {one.id, other.id}
     return tuple(
-        f"{s.name} of {day_in_full(s.held_on)}" for s in club.sessions if both <= set(s.athletes)
+        f"{s.name} of {long_date(s.held_on)}" for s in club.sessions if both <= set(s.athletes)
     )
 
 

@@ -25,6 +25,7 @@ from squadwright.services.clubs import load_club
 from squadwright.services.kit_words import kit_words
 from squadwright.services.session_changes import Replanned, change_and_plan, with_session
 from squadwright.services.unit_of_work import Keeper
+from squadwright.words import capital
 
 
 def add_piece(
@@ -37,7 +38,7 @@ def add_piece(
         own = replace(piece, id=_free_id(club, shelf))
         return _with_kit(club, shelf, (*pieces_on(club.kit, shelf), own))
 
-    return _change(keeper, change, f"{_capital(called(piece))} is in the store.", today=today)
+    return _change(keeper, change, f"{capital(called(piece))} is in the store.", today=today)
 
 
 def change_piece(
@@ -53,7 +54,7 @@ def change_piece(
         require_unchanged(now, shown, "piece")
         return replace(club, kit=with_piece(club.kit, piece))
 
-    return _change(keeper, change, f"{_capital(called(piece))} is changed.", today=today)
+    return _change(keeper, change, f"{capital(called(piece))} is changed.", today=today)
 
 
 def remove_piece(keeper: Keeper, piece_id: str, *, today: date) -> Replanned:
@@ -71,7 +72,7 @@ def remove_piece(keeper: Keeper, piece_id: str, *, today: date) -> Replanned:
         )
         return replace(_with_kit(club, shelf, kept), sessions=sessions)
 
-    return _change(keeper, change, f"{_capital(called(piece))} is taken out.", today=today)
+    return _change(keeper, change, f"{capital(called(piece))} is taken out.", today=today)
 
 
 def set_service(keeper: Keeper, piece_id: str, is_in_service: bool, *, today: date) -> Replanned:
@@ -89,7 +90,7 @@ def set_service(keeper: Keeper, piece_id: str, is_in_service: bool, *, today: da
         return replace(club, kit=with_piece(club.kit, replace(now, in_service=is_in_service)))
 
     state = "back in service" if is_in_service else "out of service"
-    return _change(keeper, change, f"{_capital(called(piece))} is {state}.", today=today)
+    return _change(keeper, change, f"{capital(called(piece))} is {state}.", today=today)
 
 
 def report_missing(
@@ -105,7 +106,7 @@ def report_missing(
         return with_session(now, _more_missing(now, now.session(session_id), pieces, count))
 
     there = club.session(session_id)
-    said = f"{_capital(called(named[0]))}: {count} not there for {there.name}."
+    said = f"{capital(called(named[0]))}: {count} not there for {there.name}."
     return _change(keeper, change, said, today=today, session_id=session_id)
 
 
@@ -120,7 +121,7 @@ def found_again(
     def change(now: Club) -> Club:
         return with_session(now, _less_missing(now.session(session_id), piece_id, count))
 
-    said = f"{_capital(called(piece))}: {count} found again for {session.name}."
+    said = f"{capital(called(piece))}: {count} found again for {session.name}."
     return _change(keeper, change, said, today=today, session_id=session_id)
 
 
@@ -197,7 +198,3 @@ def _free_id(club: Club, shelf: Shelf) -> str:
     while f"{shelf.value}-{number}" in taken:
         number += 1
     return f"{shelf.value}-{number}"
-
-
-def _capital(words: str) -> str:
-    return f"{words[0].upper()}{words[1:]}"

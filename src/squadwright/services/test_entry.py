@@ -6,7 +6,7 @@ from datetime import date, datetime
 from decimal import Decimal
 
 from squadwright.errors import InvalidInput, OutsidePublishedRange
-from squadwright.exchange.doubtful import Doubt, Meaning, day_in_full
+from squadwright.exchange.doubtful import Doubt, Meaning
 from squadwright.library.test_columns import Column, in_unit, shown_unit, written
 from squadwright.model.diary import TestResult
 from squadwright.model.fitness_test import FitnessTest
@@ -15,6 +15,7 @@ from squadwright.services.asking import ask
 from squadwright.services.diary import Told, write_diary
 from squadwright.services.test_results import Result, Results, results_of_tests
 from squadwright.services.unit_of_work import Keeper
+from squadwright.words import long_date
 
 CHANGE_FRACTION = 0.25
 """A result further than this from the one before is asked about: our default."""
@@ -178,7 +179,7 @@ def _far(
     if abs(change) <= CHANGE_FRACTION:
         return None
     question = (
-        f"{name}: {value:.3g} {unit}? On {day_in_full(last.day)} it was "
+        f"{name}: {value:.3g} {unit}? On {long_date(last.day)} it was "
         f"{last.measured.value:.3g} {unit}."
     )
     place = cell_name(row.athlete, row.cells[0].column.key)

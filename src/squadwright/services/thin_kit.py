@@ -13,6 +13,7 @@ from squadwright.planning.needed import needed
 from squadwright.services.in_mind import InMind
 from squadwright.services.planning import ShownSession
 from squadwright.services.unit_of_work import Keeper
+from squadwright.words import capital
 
 
 @dataclass(frozen=True)
@@ -70,5 +71,5 @@ def _worth(club: Club, session: Session, plan: Plan) -> tuple[str, ...]:
         except (NoSolution, OutOfTime) as error:
             said.append(str(error))
             continue
-        said += [f"{p.sentence[0].upper()}{p.sentence[1:]}." for p in prices if p.changes_anything]
+        said += [f"{capital(p.sentence)}." for p in prices if p.changes_anything]
     return tuple(said)

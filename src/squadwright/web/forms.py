@@ -108,11 +108,11 @@ class Form:
             if isinstance(value, str):
                 typed[name] = (*typed.get(name, ()), value)
         if isinstance(error, FormRefused):
-            errors = {name: _told(wrong) for name, wrong in error.fields.items()}
+            errors = {name: str(wrong) for name, wrong in error.fields.items()}
             return FormView(typed, errors)
         name = error.place.rpartition(".")[2]
         if name in typed:
-            return FormView(typed, {name: _told(error)})
+            return FormView(typed, {name: str(error)})
         return FormView(typed, error=str(error))
 
     def items(self) -> tuple[tuple[str, str], ...]:
@@ -310,10 +310,6 @@ class Form:
             return "", b""
         upload.file.seek(0)
         return upload.filename, upload.file.read()
-
-
-def _told(error: InvalidInput) -> str:
-    return f"{error.place}: {error.problem}. {error.advice}"
 
 
 def cut(typed: str) -> str:

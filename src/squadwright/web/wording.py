@@ -1,34 +1,33 @@
 """Values as words on a page: the filters that templates use."""
 
 from collections.abc import Callable
-from datetime import date, time
+from datetime import time
 from typing import Any
 
 from squadwright.model.marks import wave_letter, wave_shape
-from squadwright.printing.masses import kilogram_text, plain_number, pound_text
+from squadwright.words import capital, kilogram_text, plain_number, pound_text
+from squadwright.words import counted as count_text
+from squadwright.words import full_date as day_text
+from squadwright.words import weekday_and_day as short_day_text
 
+__all__ = [
+    "FILTERS",
+    "capital",
+    "clock_text",
+    "count_text",
+    "day_text",
+    "number_text",
+    "percent_text",
+    "short_day_text",
+    "time_text",
+]
 MINUTE_S = 60
-
-
-def capital(words: str) -> str:
-    """Words with a capital at the beginning."""
-    return f"{words[:1].upper()}{words[1:]}"
 
 
 def clock_text(seconds: float) -> str:
     """Seconds as minutes and seconds: 960 is "16:00", -5 is "-0:05"."""
     minutes, rest = divmod(round(abs(seconds)), MINUTE_S)
     return f"{'-' if seconds < 0 else ''}{minutes}:{rest:02d}"
-
-
-def day_text(day: date) -> str:
-    """A date in words: "Monday 2 March 2026"."""
-    return f"{day:%A} {day.day} {day:%B %Y}"
-
-
-def short_day_text(day: date) -> str:
-    """A date in few words: "Mon 2 Mar"."""
-    return f"{day:%a} {day.day} {day:%b}"
 
 
 def time_text(moment: time) -> str:
@@ -49,11 +48,6 @@ def percent_text(fraction: float) -> str:
 def number_text(value: float, decimals: int = 1) -> str:
     """A number without trailing zeros."""
     return plain_number(value, decimals)
-
-
-def count_text(count: int, one: str, many: str = "") -> str:
-    """A count with its word: "1 athlete", "2 athletes"."""
-    return f"{count} {one if count == 1 else many or one + 's'}"
 
 
 FILTERS: dict[str, Callable[..., Any]] = {

@@ -239,11 +239,12 @@ def sides(outline: Sequence[Point]) -> list[tuple[Point, Point]]:
     return list(zip(outline, (*outline[1:], outline[0]), strict=True))
 
 
-def _side_of(start: Point, end: Point, point: Point) -> float:
+def side_of(start: Point, end: Point, point: Point) -> float:
+    """On which side of a line from start to end a point lies, by sign; 0 on the line."""
     return (end[0] - start[0]) * (point[1] - start[1]) - (end[1] - start[1]) * (point[0] - start[0])
 
 
 def cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
     """Whether two stretches cross inside both of them."""
     (a, b), (c, d) = one, other
-    return _side_of(a, b, c) * _side_of(a, b, d) < 0 and _side_of(c, d, a) * _side_of(c, d, b) < 0
+    return side_of(a, b, c) * side_of(a, b, d) < 0 and side_of(c, d, a) * side_of(c, d, b) < 0

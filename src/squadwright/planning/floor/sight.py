@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from squadwright.planning.floor.problem import FloorProblem, Point, Rectangle
+from squadwright.planning.floor.problem import FloorProblem, Point, Rectangle, side_of
 from squadwright.planning.floor.region import inside_room
 
 FROM_WALL_M = 0.45
@@ -76,10 +76,9 @@ def _share_floor(view: Sequence[Point], block: Sequence[Point]) -> bool:
 
 
 def _cut(a: Point, b: Point, c: Point, d: Point) -> bool:
-    def side(p: Point, q: Point, r: Point) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-
-    return side(a, b, c) * side(a, b, d) < -1e-9 and side(c, d, a) * side(c, d, b) < -1e-9
+    return (
+        side_of(a, b, c) * side_of(a, b, d) < -1e-9 and side_of(c, d, a) * side_of(c, d, b) < -1e-9
+    )
 
 
 def _spots(problem: FloorProblem) -> Iterator[tuple[Point, str]]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from squadwright.errors import NoSolution
 from squadwright.planning.groups.problem import GroupProblem, MinorRule
 from squadwright.planning.groups.rules import rule_tables
+from squadwright.words import listed
 
 SEARCH_S = 2.0
 
@@ -20,7 +21,7 @@ def refuse_plain_conflicts(problem: GroupProblem, shape: Mapping[int, int]) -> N
         names = [ids[person] for person in sorted(needed)]
         if len(needed) > largest:
             raise NoSolution(
-                f"{_listed(names)} must be together ({len(needed)} people), and the largest "
+                f"{listed(names)} must be together ({len(needed)} people), and the largest "
                 f"group of this division holds {largest}. Take one of these musts back, or "
                 f"choose larger groups."
             )
@@ -58,7 +59,7 @@ def conflict(problem: GroupProblem, shape: Mapping[int, int]) -> NoSolution:
     rules += [f"{one} and {other} must be together" for one, other in current.musts]
     if current.minor_rule is MinorRule.NEVER:
         rules.append("no minor alone with an adult")
-    groups = _listed([f"{times} of {size}" for size, times in shape.items()])
+    groups = listed([f"{times} of {size}" for size, times in shape.items()])
     closing = "Take one of these rules back" if complete else "The conflict is among these rules"
     return NoSolution(
         f"{len(problem.members)} people cannot be divided into groups ({groups}) "
@@ -85,7 +86,3 @@ class _Drop:
         if self.name == "bans":
             return replace(problem, bans=kept)
         return replace(problem, musts=kept)
-
-
-def _listed(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

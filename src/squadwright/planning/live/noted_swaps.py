@@ -1,9 +1,9 @@
 """What was done instead of an exercise, as it was noted while the session ran."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from squadwright.model.plan import Plan
+from squadwright.model.plan import Plan, exercise_names
 from squadwright.model.record import EventKind, RecordEvent
 
 
@@ -30,7 +30,7 @@ class NotedSwap:
 
 def noted_swaps(plan: Plan, own: Iterable[RecordEvent]) -> tuple[NotedSwap, ...]:
     """The swaps among an athlete's own events that hold, in order."""
-    names = _names(plan)
+    names = exercise_names(plan)
     return tuple(
         NotedSwap(
             event.exercise,
@@ -41,7 +41,3 @@ def noted_swaps(plan: Plan, own: Iterable[RecordEvent]) -> tuple[NotedSwap, ...]
         for event in own
         if event.kind is EventKind.SWAPPED
     )
-
-
-def _names(plan: Plan) -> Mapping[str, str]:
-    return {e.exercise: e.name for dose in plan.doses for e in dose.exercises}

@@ -6,6 +6,7 @@ from typing import Self
 
 from squadwright.planning.live.done import AthleteDone
 from squadwright.planning.live.onset import Onset, Pattern, fault_patterns, lost_pattern
+from squadwright.words import capital
 
 LONGEST_LINE = 320
 MOST_NAMED = 4
@@ -97,10 +98,10 @@ def _trouble(rows: Sequence[AthleteDone], names: Mapping[str, str]) -> list[str]
         if row.stopped_in_round is not None:
             where = f" in round {row.stopped_in_round}" if row.stopped_in_round else ""
             stops.append(f"{name} stopped{where}")
-        notes = [f"{_times(pattern)}{_since(pattern)}" for pattern in fault_patterns(row)]
+        notes = [f"{_times(pattern)}{since_text(pattern)}" for pattern in fault_patterns(row)]
         lost = lost_pattern(row)
         if lost is not None:
-            notes.append(f"{_repetitions(lost.count)} lost{_since(lost)}")
+            notes.append(f"{_repetitions(lost.count)} lost{since_text(lost)}")
         if _is_lighter(row):
             notes.append(f"load down to {row.load_kg:g} kg")
         if notes:
@@ -143,7 +144,8 @@ def _times(pattern: Pattern) -> str:
     return pattern.words if pattern.count == 1 else f"{pattern.words} {pattern.count} times"
 
 
-def _since(pattern: Pattern) -> str:
+def since_text(pattern: Pattern) -> str:
+    """Since when a pattern holds, in brackets; empty where it has no beginning."""
     return f" ({pattern.since})" if pattern.since else ""
 
 
@@ -164,7 +166,7 @@ def _line(parts: Sequence[str]) -> str:
         left_out = len(parts) - len(shown)
         line = "; ".join([*shown, f"and {left_out} more"] if left_out else shown) + "."
         if len(line) <= LONGEST_LINE:
-            return line[0].upper() + line[1:]
+            return capital(line)
         shown.pop()
     return ""
 

@@ -16,8 +16,9 @@ from squadwright.planning.audit.dose import (
     lower_share,
 )
 from squadwright.planning.contacts import count_routine, count_step
-from squadwright.planning.routine_check.finding import RoutineFinding, counted
+from squadwright.planning.routine_check.finding import RoutineFinding
 from squadwright.planning.substitution.barred import level_rank
+from squadwright.words import counted
 
 COUNTED = "A contact is each time a foot, or both feet together, meet a surface."
 

@@ -37,8 +37,3 @@ def minutes_text(seconds: float) -> str:
     """Seconds as minutes and seconds: "16:40"."""
     minutes, rest = divmod(round(seconds), 60)
     return f"{minutes}:{rest:02d}"
-
-
-def counted(count: int, one: str, many: str = "") -> str:
-    """A count with its word: "1 bar", "6 bars"."""
-    return f"{count} {one if count == 1 else many or one + 's'}"

@@ -11,8 +11,9 @@ from squadwright.model.routine import Routine, Style
 from squadwright.planning.block_plan import BlockPlan
 from squadwright.planning.drill_groups import box_type
 from squadwright.planning.kit_in_service import usable_bars
-from squadwright.planning.routine_check.finding import RoutineFinding, counted
+from squadwright.planning.routine_check.finding import RoutineFinding
 from squadwright.planning.routine_check.trial import Trial, Tried
+from squadwright.words import capital, counted
 
 KIT_WHY = "What is in service in your store today."
 
@@ -27,7 +28,7 @@ def kit_needed(trial: Trial, tried: Tried) -> Iterator[RoutineFinding]:
     yield RoutineFinding(
         "kit",
         Severity.WARNING if short else Severity.NOTE,
-        f"{wants} {_capital('; '.join(short))}." if short else f"{wants}{_all_there(needs)}",
+        f"{wants} {capital('; '.join(short))}." if short else f"{wants}{_all_there(needs)}",
         (
             KIT_WHY,
             f"Balls and boxes chosen for athletes of {trial.body_mass_kg:g} kg, "
@@ -37,10 +38,6 @@ def kit_needed(trial: Trial, tried: Tried) -> Iterator[RoutineFinding]:
         if short
         else "",
     )
-
-
-def _capital(words: str) -> str:
-    return f"{words[0].upper()}{words[1:]}"
 
 
 def _all_there(needs: list[str]) -> str:

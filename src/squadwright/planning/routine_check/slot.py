@@ -5,10 +5,11 @@ from collections.abc import Iterator
 from squadwright.model.plan import Severity
 from squadwright.model.room import Room
 from squadwright.model.routine import Style
-from squadwright.planning.routine_check.finding import RoutineFinding, counted, minutes_text
+from squadwright.planning.routine_check.finding import RoutineFinding, minutes_text
 from squadwright.planning.routine_check.trial import Trial, Tried
 from squadwright.planning.run_sheet import BlockTiming, CircuitBlock, ComplexBlock
 from squadwright.planning.session_time import parts_after, parts_before
+from squadwright.words import counted
 
 CLOCK = "Our arithmetic: seconds a repetition from the exercise library, our estimates."
 

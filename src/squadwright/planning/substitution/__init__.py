@@ -27,6 +27,7 @@ from squadwright.planning.contacts import Count, count_set
 from squadwright.planning.same_work import same_work
 from squadwright.planning.substitution.barred import barred_by, is_set_by_medical_staff
 from squadwright.planning.substitution.likeness import likeness
+from squadwright.words import listed
 
 PATTERN_WEIGHT = 0.25
 REGION_WEIGHT = 0.25
@@ -294,7 +295,7 @@ def _reason(
     elif new.region is old.region:
         kept.append(f"the {new.region} body")
     kept += [aim for aim in old.aims if aim in new.aims]
-    return f"{why}{new.name} keeps {_listed(kept)}{_bar_said(problem, new, last_ends)}."
+    return f"{why}{new.name} keeps {listed(kept)}{_bar_said(problem, new, last_ends)}."
 
 
 def _bar_said(problem: SubstitutionProblem, new: Exercise, last_ends: BarPosition | None) -> str:
@@ -302,7 +303,3 @@ def _bar_said(problem: SubstitutionProblem, new: Exercise, last_ends: BarPositio
         return ""
     said = f", bar {starts_at(new)} to {ends_at(new)}"
     return f"{said}, last one down to the {last_ends}" if last_ends else said
-
-
-def _listed(words: list[str]) -> str:
-    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)

@@ -10,7 +10,6 @@ from squadwright.services.body_mass_text import (
     clinician_text,
     coach_text,
     expected_text,
-    mass_text,
     rate_text,
     reading_text,
     scale_text,
@@ -31,6 +30,7 @@ from squadwright.web.forms import FormView
 from squadwright.web.squad.kinds import BODY_MASS, section_of
 from squadwright.web.squad.words import athlete_path, days_words
 from squadwright.web.wording import capital
+from squadwright.words import mass_in_both
 
 SHOWN_READINGS = 10
 MINOR_WORDS = "A minor: competes at the mass he has, or in a class above. No plan to lose mass."
@@ -75,7 +75,7 @@ def _card(found: MassOf, each: Coming) -> WeighInCard:
     event, known = each.event, each.event.weigh_in
     facts = [
         ("Event", f"{day_words(event.starts_on)}, {days_words(_days(event.starts_on, found.day))}"),
-        ("Limit", f"{mass_text(each.held.limit)}: {each.held.words}"),
+        ("Limit", f"{mass_in_both(each.held.limit)}: {each.held.words}"),
         ("Weigh-in", when_words(event)),
     ]
     if known is not None and known.second_at is not None:

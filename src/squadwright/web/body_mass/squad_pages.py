@@ -9,7 +9,7 @@ from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.planning.restriction_words import day_words
 from squadwright.services.body_mass import Coming, MassOf
-from squadwright.services.body_mass_text import CAUTION, mass_text, reading_text
+from squadwright.services.body_mass_text import CAUTION, reading_text
 from squadwright.units import Mass, MassUnit
 from squadwright.web.body_mass.paths import mass_path
 from squadwright.web.body_mass.squad_contexts import OnScales, ScalesPage, WeighInRow, WeighInsPage
@@ -22,6 +22,7 @@ from squadwright.web.body_mass.words import (
 from squadwright.web.question import Question
 from squadwright.web.squad.words import athlete_path, days_words
 from squadwright.web.wording import capital, count_text
+from squadwright.words import mass_in_both
 
 STEPS_EACH_WAY = 7
 STEP = {MassUnit.KILOGRAM: Decimal("0.1"), MassUnit.POUND: Decimal("0.2")}
@@ -68,7 +69,7 @@ def _row(found: MassOf, each: Coming) -> WeighInRow:
         path=mass_path(found.athlete.id),
         event=event.name,
         when=f"{when_words(event)}, {days_words(each.days)}",
-        limit=mass_text(each.held.limit),
+        limit=mass_in_both(each.held.limit),
         now=reading_text(found.now) if found.now else "",
         over=over,
         rate=f"{rate_words(loss, found.settings)} until {day_words(_next_day(found, each))}"
@@ -133,7 +134,7 @@ def _on_scales(athlete: Athlete, name: str, squad: str, today: date) -> OnScales
         name=name,
         anchor=anchor_of(athlete.id),
         last="no reading yet" if near is None else reading_text(near),
-        today=mass_text(last.reading) if last is not None and is_today else "",
+        today=mass_in_both(last.reading) if last is not None and is_today else "",
         action=action_of(athlete.id, squad),
         values=() if near is None else values_near(near.reading),
         other_path=f"{athlete_path(athlete.id)}/body-mass/new",

@@ -2,7 +2,6 @@
 
 from urllib.parse import quote
 
-from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
@@ -63,7 +62,7 @@ def printed_plan(request: Request) -> Response:
 def season(request: Request) -> Response:
     """The season, and where a week of tests would fit."""
     here = site(request)
-    club, form = load_club(here.keeper), _asked(request)
+    club, form = load_club(here.keeper), Form.in_address(request)
     problem, found = season_view(here.keeper, today=here.today())
     try:
         tests_on = form.maybe_day("tests", "Squad tests")
@@ -77,7 +76,7 @@ def season(request: Request) -> Response:
 
 def printed_season(request: Request) -> Response:
     """The season on one sheet."""
-    here, form = site(request), _asked(request)
+    here, form = site(request), Form.in_address(request)
     tests_on = form.maybe_day("tests", "Squad tests")
     form.done()
     problem, found = season_view(here.keeper, today=here.today())
@@ -118,12 +117,6 @@ def write_over(request: Request) -> Response:
 def _view(request: Request) -> CampView:
     here = site(request)
     return camp_view(here.keeper, today=here.today())
-
-
-def _asked(request: Request) -> Form:
-    """The form as it came in the address: it is sent by GET, since nothing is written."""
-    typed: list[tuple[str, str | UploadFile]] = [*request.query_params.multi_items()]
-    return Form(FormData(typed))
 
 
 PART = Part(

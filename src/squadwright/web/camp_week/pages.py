@@ -9,7 +9,6 @@ from squadwright.camp.week import DatedWork, GroupWeek
 from squadwright.camp.week_words import (
     FORMULA,
     clash_words,
-    day_words,
     hours_words,
     load_words,
     move_words,
@@ -36,6 +35,7 @@ from squadwright.web.camp_week.contexts import (
 from squadwright.web.camp_week.forms import LIMITS
 from squadwright.web.forms import FormView
 from squadwright.web.wording import capital, day_text, short_day_text
+from squadwright.words import weekday_and_day
 
 WEEK = "/camp/week"
 FIRST_CLASHES = 3
@@ -140,7 +140,7 @@ def _work_line(club: Club, work: DatedWork) -> WorkLine:
     mark = ""
     if work.change and work.is_held:
         moved = work.day != work.held_on
-        mark = f"moved from {day_words(work.held_on)}" if moved else "changed"
+        mark = f"moved from {weekday_and_day(work.held_on)}" if moved else "changed"
     return WorkLine(
         name=work.name,
         hours=hours_words(work),

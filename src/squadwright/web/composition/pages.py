@@ -15,7 +15,7 @@ from squadwright.services.body_composition_words import (
     minimum_words,
     source_words,
 )
-from squadwright.services.body_mass_text import CAUTION, mass_text
+from squadwright.services.body_mass_text import CAUTION
 from squadwright.web.body_mass.contexts import Said
 from squadwright.web.body_mass.paths import mass_path
 from squadwright.web.composition.contexts import AssessmentRow, ClassRow, CompositionPage, Facts
@@ -23,6 +23,7 @@ from squadwright.web.composition.forms import floor_options, fresh, method_optio
 from squadwright.web.forms import FormView
 from squadwright.web.squad.words import athlete_path
 from squadwright.web.wording import capital
+from squadwright.words import mass_in_both
 
 
 def composition_path(athlete_id: str) -> str:
@@ -60,7 +61,7 @@ def _facts(found: CompositionOf) -> Facts:
     assessed = latest.found
     return (
         ("Body fat", f"{fat_words(assessed)}, on {day_words(assessed.day)}"),
-        ("Mass then", mass_text(assessed.mass)),
+        ("Mass then", mass_in_both(assessed.mass)),
         ("Without fat", fat_free_words(assessed)),
         ("Equation", assessed.words),
         ("Floor of body fat", f"{assessed.least_percent:g} %, {latest.content.floor.value}"),
@@ -72,7 +73,7 @@ def _class(each: ForEvent) -> ClassRow:
     event, minimum = each.event, each.minimum
     return ClassRow(
         event=f"{event.name}, {day_words(event.starts_on)}",
-        limit="" if event.mass_limit is None else mass_text(event.mass_limit),
+        limit="" if event.mass_limit is None else mass_in_both(event.mass_limit),
         minimum=shown_minimum(minimum.value, minimum.unit),
         verdict="may be entered" if each.refused is None else "refused: below the minimum",
     )

@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping
 
-from squadwright.model.plan import Plan
+from squadwright.model.plan import Plan, exercise_names
 from squadwright.model.record import VALUE_OF, EventKind, RecordEvent
-from squadwright.printing.people import exercise_name, exercise_names
+from squadwright.printing.people import exercise_name
 from squadwright.services.done import SessionDone
 from squadwright.web.done.contexts import EventLine
 from squadwright.web.wording import capital, clock_text, number_text

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from squadwright.planning.gates.trend import MassTrend
+from squadwright.words import day_and_month
 
 LEAST_SPAN_KG = 1.0
 ROOM = 0.08
@@ -60,16 +61,16 @@ def draw_mass(trend: MassTrend, limit_kg: float | None = None) -> MassPicture:
     ends = list(zip((trend.days[0], trend.days[-1]), drawn, strict=False)) if drawn else []
     shown = list(zip(trend.days, trend.masses_kg, strict=True))
     return MassPicture(
-        points=tuple(MassPoint(x(d), y(m), f"{_short(d)}: {m:.1f} kg") for d, m in shown),
+        points=tuple(MassPoint(x(d), y(m), f"{day_and_month(d)}: {m:.1f} kg") for d, m in shown),
         smoothed=_path((x(d), y(m)) for d, m in zip(trend.days, trend.smoothed_kg, strict=True)),
         line=_path((x(d), y(m)) for d, m in ends),
         limit_percent=None if limit_kg is None else y(limit_kg),
         limit_words="" if limit_kg is None else f"limit {limit_kg:.1f} kg",
         high_words=f"{high:.1f} kg",
         low_words=f"{low:.1f} kg",
-        first_words=_short(trend.days[0]),
-        last_words=_short(trend.days[-1]),
-        in_words="; ".join(f"{_short(d)} {m:.1f} kg" for d, m in shown),
+        first_words=day_and_month(trend.days[0]),
+        last_words=day_and_month(trend.days[-1]),
+        in_words="; ".join(f"{day_and_month(d)} {m:.1f} kg" for d, m in shown),
     )
 
 
@@ -83,7 +84,3 @@ def _scale(masses: Sequence[float]) -> tuple[float, float]:
 
 def _path(places: Iterator[tuple[float, float]]) -> str:
     return " ".join(f"{x:g},{y:g}" for x, y in places)
-
-
-def _short(day: date) -> str:
-    return f"{day.day} {day:%b}"

@@ -6,17 +6,17 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from squadwright.model.marks import wave_letter, wave_shape
-from squadwright.model.plan import BarPlan, Plan, RunLine
+from squadwright.model.plan import BarPlan, Plan, RunLine, exercise_names
 from squadwright.planning.gates.heat_stop import stops_from_c
 from squadwright.planning.live.course import BarOfBlock
 from squadwright.planning.live.instead import Instead, instead_of
 from squadwright.planning.live.lighter import lighter_kg
 from squadwright.planning.restriction_words import coach_line
-from squadwright.printing.masses import kilogram_text
-from squadwright.printing.people import exercise_name, exercise_names
+from squadwright.printing.people import exercise_name
 from squadwright.printing.run_words import EVERYONE
 from squadwright.printing.wording import with_wave_letters
 from squadwright.services.running import Running, held_in
+from squadwright.words import kilogram_text
 
 MOST_FAULTS = 6
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from squadwright.camp.week import monday_of
+from squadwright.model.calendar import monday_of
 from squadwright.model.diary import SessionDone
 from squadwright.model.effort import EFFORTS
 from squadwright.planning.occasions import Occasion

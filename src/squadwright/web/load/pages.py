@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from datetime import date, timedelta
 
-from squadwright.camp.week import monday_of
 from squadwright.formulas.acute_chronic import LIMITS
 from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.formulas.sources import find_source
+from squadwright.model.calendar import monday_of
 from squadwright.model.club import Club
 from squadwright.model.effort import EFFORT_WORDS, EFFORTS
 from squadwright.planning.daily_load import LoadDay, ToldSession

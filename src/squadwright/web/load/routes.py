@@ -2,13 +2,12 @@
 
 from datetime import UTC, date, datetime, timedelta
 
-from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from squadwright.camp.week import monday_of
 from squadwright.errors import InvalidInput, NotFound
+from squadwright.model.calendar import monday_of
 from squadwright.planning.occasions import Occasion
 from squadwright.services.clubs import load_club
 from squadwright.services.load import (
@@ -38,7 +37,7 @@ WEEK = timedelta(days=7)
 def week(request: Request) -> Response:
     """The week that is asked for, else this one."""
     here = site(request)
-    monday = read_week(asked(request), today=here.today())
+    monday = read_week(Form.in_address(request), today=here.today())
     found = squad_load(here.keeper, monday - WEEK, monday + WEEK - timedelta(days=1))
     return render(request, week_page(found, monday, here.today()))
 
@@ -124,12 +123,6 @@ def take_out(request: Request) -> Response:
         here.keeper, request.path_params["entry"], today=here.today(), now=datetime.now(UTC)
     )
     return see_other(athlete_load_path(named), changed="Taken out.", undo=diary_undo(mark))
-
-
-def asked(request: Request) -> Form:
-    """The form as it came in the address: it is sent by GET, since nothing is written."""
-    typed: list[tuple[str, str | UploadFile]] = [*request.query_params.multi_items()]
-    return Form(FormData(typed))
 
 
 def _athlete(

@@ -13,11 +13,10 @@ from squadwright.learning.progression import (
     RISE_SOURCE,
     TWO_FOR_TWO_SOURCE,
 )
-from squadwright.model.plan import Basis, Dose, Plan
+from squadwright.model.plan import Basis, Dose, Plan, exercise_names
 from squadwright.model.session import Session
 from squadwright.printing.dose_rows import percent
-from squadwright.printing.masses import kilogram_text, plain_number
-from squadwright.printing.people import exercise_name, exercise_names
+from squadwright.printing.people import exercise_name
 from squadwright.printing.wording import as_sentence
 from squadwright.services.next_step import NextStep, NextSteps
 from squadwright.web.next_step.contexts import NextGroup, NextPage, NextRow
@@ -25,6 +24,7 @@ from squadwright.web.today.change import change_path, word_text
 from squadwright.web.today.contexts import Rests
 from squadwright.web.today.paths import session_path, when
 from squadwright.web.wording import count_text
+from squadwright.words import kilogram_text, plain_number
 
 BACK, HOLD, UP, FIRST, NO_LOAD = "back", "hold", "up", "first", "none"
 HEADINGS = {

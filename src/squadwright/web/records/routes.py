@@ -7,8 +7,8 @@ from starlette.routing import Route
 from squadwright.errors import InvalidInput
 from squadwright.services.clubs import load_club, present_club
 from squadwright.services.data_out import everything, everything_of
+from squadwright.services.done import recorded_sessions
 from squadwright.services.erasing import erase_athlete
-from squadwright.services.record import recorded_sessions
 from squadwright.web.forms import Form
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part

@@ -25,6 +25,7 @@ from squadwright.web.restrictions.medical_contexts import (
 from squadwright.web.restrictions.medical_forms import OPENS, Clock
 from squadwright.web.restrictions.rows import COACH, medical_path, restrictions_path
 from squadwright.web.wording import count_text
+from squadwright.words import capital
 
 ENTER = (
     ("head-knock", "A head knock"),
@@ -179,7 +180,7 @@ def _step_form(athlete: Athlete, about: str) -> tuple[str, str, tuple[Field, ...
     needs = " It needs a written clearance." if number >= CLEARANCE_FROM_STEP else ""
     return (
         f"Step {number} begins",
-        f"{step.allowed[:1].upper()}{step.allowed[1:]}. Each step lasts 24 hours at least.{needs}",
+        f"{capital(step.allowed)}. Each step lasts 24 hours at least.{needs}",
         (
             DAY,
             AT,

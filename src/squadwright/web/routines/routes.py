@@ -39,6 +39,7 @@ from squadwright.web.routines.pages import (
 )
 from squadwright.web.routines.words import block_lines, routine_facts
 from squadwright.web.site import site
+from squadwright.words import capital
 
 LARGEST_TEXT = 900_000
 
@@ -197,7 +198,7 @@ def _take_in_page(
         view=view,
         complaints=tuple(str(complaint) for complaint in complaints),
         title=found.name if found else "",
-        line=f"{sound.aim[:1].upper()}{sound.aim[1:]}. {routine_facts(sound)}." if sound else "",
+        line=f"{capital(sound.aim)}. {routine_facts(sound)}." if sound else "",
         blocks=block_lines(sound) if sound else (),
         cautions=sound.cautions if sound else (),
         can_be_stored=sound is not None,

@@ -1,10 +1,10 @@
 """The pages of the sessions, put together from the club."""
 
 from collections.abc import Collection, Iterable
-from datetime import date, datetime, time, timedelta
+from datetime import date, time, timedelta
 from urllib.parse import quote, urlencode
 
-from squadwright.model.calendar import BodyRegion, Work
+from squadwright.model.calendar import BodyRegion, Work, minutes_between
 from squadwright.model.club import Club, Weekday, WeekSlot
 from squadwright.model.session import MinorRule, OddSquad, Session, Settings
 from squadwright.planning.session_time import usual_parts
@@ -114,7 +114,9 @@ def new_view(club: Club, today: date, slot: WeekSlot | None, day: date | None) -
     like = _like(club, slot)
     routines = _routines(club, None)
     routine = like.routine if like and like.routine in routines else next(iter(routines))
-    minutes = _minutes(slot) if slot else _slot_minutes(club, routine)
+    minutes = (
+        minutes_between(slot.starts_at, slot.ends_at) if slot else _slot_minutes(club, routine)
+    )
     held_on = day or (next_day(slot.day, today) if slot else today)
     squads = slot.squads if slot else ()
     who = tuple(
@@ -236,11 +238,6 @@ def _like(club: Club, slot: WeekSlot | None) -> Session | None:
             if same_day and session.starts_at == slot.starts_at:
                 return session
     return in_order[-1] if in_order else None
-
-
-def _minutes(slot: WeekSlot) -> int:
-    start, end = (datetime.combine(date.min, t) for t in (slot.starts_at, slot.ends_at))
-    return int((end - start).total_seconds() // 60)
 
 
 def _slot_minutes(club: Club, routine: str) -> int:

@@ -28,8 +28,9 @@ from squadwright.web.squad.forms import (
     read_mass,
     read_strength,
 )
-from squadwright.web.squad.words import athlete_path, days_words, mass_words
+from squadwright.web.squad.words import athlete_path, days_words
 from squadwright.web.wording import capital, number_text
+from squadwright.words import mass_words
 
 SHOWN_AT_FIRST = 5
 PRIORITY_WORDS = {Priority.A: "A, to peak for", Priority.B: "B, to take part"}
@@ -115,7 +116,11 @@ def _article(words: str) -> str:
 
 
 def _mass_cells(reading: MassReading, today: date) -> tuple[str, ...]:
-    return (day_words(reading.taken_on), mass_words(reading.reading), reading.note or "none")
+    return (
+        day_words(reading.taken_on),
+        mass_words(reading.reading),
+        reading.note or "none",
+    )
 
 
 def _strength_cells(test: StrengthTest, today: date) -> tuple[str, ...]:

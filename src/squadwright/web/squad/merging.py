@@ -10,8 +10,9 @@ from squadwright.services.club_changes import fingerprint
 from squadwright.services.squad_merge import clashes, pair_of
 from squadwright.web.forms import FormView
 from squadwright.web.squad.contexts import MergePage, SamePage, SamePerson
-from squadwright.web.squad.words import athlete_path, mass_words, who_words
+from squadwright.web.squad.words import athlete_path, who_words
 from squadwright.web.wording import count_text
+from squadwright.words import mass_words
 
 
 def same_page(club: Club, athlete: Athlete) -> SamePage:

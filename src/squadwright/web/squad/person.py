@@ -8,8 +8,7 @@ from squadwright.model.plan import Plan
 from squadwright.planning.gates.bars import in_force
 from squadwright.planning.mass_rate import needed_loss
 from squadwright.planning.restriction_words import day_words
-from squadwright.printing.masses import kilogram_text
-from squadwright.printing.people import doses_by_athlete, rounds_text
+from squadwright.printing.people import dose_words, doses_by_athlete
 from squadwright.services.squad_view import ShownAthlete
 from squadwright.web.after_event.paths import event_links
 from squadwright.web.event_day.pages import event_day_path
@@ -25,13 +24,13 @@ from squadwright.web.squad.words import (
     days_words,
     guardian_words,
     incidents_path,
-    mass_words,
     next_event,
     record_path,
     who_words,
 )
 from squadwright.web.testing.paths import results_path
-from squadwright.web.wording import capital, count_text
+from squadwright.web.wording import capital
+from squadwright.words import mass_words
 
 
 def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
@@ -180,13 +179,8 @@ def _planned(plan: Plan, athlete: str) -> tuple[PlannedLine, ...]:
     status = next((a.status for a in plan.attendance if a.athlete == athlete), "")
     amounts = []
     for dose in doses:
-        rounds = "1 round" if dose.rounds == 1 else f"{rounds_text(dose)} rounds"
-        done = [kilogram_text(dose.load_kg)] if dose.load_kg is not None else []
-        done += [rounds] if dose.rounds and dose.load_kg is not None else []
-        done += [count_text(dose.contacts, "contact")] if dose.contacts else []
-        done += [count_text(dose.throws, "throw")] if dose.throws else []
         block = f"{dose.block}: " if dose.block and len(doses) > 1 else ""
-        amounts.append(f"{block}{', '.join(done) or 'as written'}")
+        amounts.append(f"{block}{dose_words(dose) or 'as written'}")
     head = f"{day_words(plan.session.held_on)}, {plan.session.name}, {plan.session.routine_name}"
     if status in ("absent", "not training"):
         head += f": {'did not train' if status == 'not training' else 'absent'}"

@@ -8,14 +8,9 @@ from squadwright.planning.gates.bars import in_force
 from squadwright.planning.restriction_words import day_words
 from squadwright.web.forms import FormView
 from squadwright.web.squad.contexts import SquadPage, SquadRow
-from squadwright.web.squad.words import (
-    athlete_path,
-    barred_words,
-    days_words,
-    mass_words,
-    next_event,
-)
+from squadwright.web.squad.words import athlete_path, barred_words, days_words, next_event
 from squadwright.web.wording import capital, count_text
+from squadwright.words import mass_words
 
 
 def squad_page(club: Club | None, squad: str, level: str, *, today: date) -> SquadPage:

@@ -5,7 +5,6 @@ from urllib.parse import quote
 
 from squadwright.model.athlete import Athlete, Event, Restriction
 from squadwright.planning.restriction_words import bars_words, day_words, term_words
-from squadwright.units import Mass, MassUnit
 from squadwright.web.wording import capital, count_text, number_text
 
 
@@ -22,11 +21,6 @@ def incidents_path(athlete_id: str) -> str:
 def record_path(athlete_id: str) -> str:
     """Where all that is held of an athlete is."""
     return f"/records/athlete/{quote(athlete_id, safe='')}"
-
-
-def mass_words(mass: Mass) -> str:
-    """A mass as typed; one in pounds with its kilograms: "184 lb (83.5 kg)"."""
-    return f"{mass} ({mass.kg:.1f} kg)" if mass.unit is MassUnit.POUND else str(mass)
 
 
 def next_event(athlete: Athlete, day: date) -> Event | None:

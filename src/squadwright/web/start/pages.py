@@ -26,6 +26,7 @@ from squadwright.web.start.contexts import (
 )
 from squadwright.web.start.forms import INDOORS, OTHER_DAY, TODAY, TOMORROW
 from squadwright.web.wording import count_text, short_day_text
+from squadwright.words import day_words
 
 STEPS = {
     "squad": "The squad",
@@ -180,7 +181,7 @@ def _stands(club: Club, step: str) -> str:
 
 
 def _read_line(line: SquadLine) -> ReadLine:
-    born = f"{line.birth_date.day} {line.birth_date:%b %Y}" if line.birth_date else ""
+    born = day_words(line.birth_date) if line.birth_date else ""
     if born and line.born_from != "date":
         born += f", from the {line.born_from}"
     press = f"{line.press} for {line.repetitions}" if line.press else ""

@@ -10,7 +10,6 @@ from squadwright.model.session import Session
 from squadwright.model.shelf import called, find_piece, number_of
 from squadwright.planning.alternatives import Alternative, Effect
 from squadwright.planning.kit_there import kit_there
-from squadwright.printing.masses import kilogram_text
 from squadwright.printing.people import joined
 from squadwright.printing.wording import as_sentence, with_wave_letters
 from squadwright.services.kit_words import share_text, tolerance_words
@@ -27,6 +26,7 @@ from squadwright.web.store.contexts import (
 from squadwright.web.store.pages import missing_path
 from squadwright.web.today.paths import session_path, when
 from squadwright.web.wording import count_text
+from squadwright.words import kilogram_text
 
 MOST_BUTTONS = 8
 

@@ -14,10 +14,8 @@ from squadwright.model.shelf import (
     pieces_on,
     walk,
 )
-from squadwright.printing.masses import kilogram_text
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.store import missing_of
-from squadwright.units import Mass, MassUnit
 from squadwright.web.forms import FormView
 from squadwright.web.question import Question
 from squadwright.web.store.contexts import (
@@ -28,6 +26,7 @@ from squadwright.web.store.contexts import (
     StorePage,
 )
 from squadwright.web.wording import capital, count_text, short_day_text
+from squadwright.words import mass_words
 
 NAMES = {
     Shelf.BARS: ("Bars", "bar"),
@@ -121,13 +120,6 @@ def missing_path(session: Session) -> str:
     return f"/missing/{quote(session.id, safe='')}"
 
 
-def mass_words(mass: Mass) -> str:
-    """A mass as it is stamped, in kilograms beside where it is not: "45 lb = 20.41 kg"."""
-    if mass.unit is MassUnit.POUND:
-        return f"{mass} = {kilogram_text(mass.kg)}"
-    return str(mass)
-
-
 def _row(piece: Piece, session: Session | None) -> PieceRow:
     words = called(piece)
     missing = missing_of(session, piece.id) if session else 0
@@ -151,29 +143,29 @@ def facts(piece: Piece) -> tuple[str, ...]:
     """What is told of a piece in its row."""
     match piece:
         case Bar():
-            facts = [mass_words(piece.mass)]
+            facts = [mass_words(piece.mass, 2)]
             if piece.maximum_load:
-                facts.append(f"carries {mass_words(piece.maximum_load)} at most")
+                facts.append(f"carries {mass_words(piece.maximum_load, 2)} at most")
             facts += ["technique bar"] if piece.is_technique_bar else []
         case PlatePair():
             facts = [count_text(piece.pairs, "pair")]
-            facts.append(f"stamped {mass_words(piece.stamped or piece.plate)}")
+            facts.append(f"stamped {mass_words(piece.stamped or piece.plate, 2)}")
             if piece.stamped:
-                facts.append(f"weighed {mass_words(piece.plate)}")
+                facts.append(f"weighed {mass_words(piece.plate, 2)}")
         case SinglePlate():
-            facts = [f"{piece.count} \N{MULTIPLICATION SIGN} {mass_words(piece.plate)}"]
+            facts = [f"{piece.count} \N{MULTIPLICATION SIGN} {mass_words(piece.plate, 2)}"]
         case CollarPairs():
             facts = [count_text(piece.pairs, "pair")]
-            facts += [f"{mass_words(piece.pair_mass)} a pair"] if piece.pair_mass else []
+            facts += [f"{mass_words(piece.pair_mass, 2)} a pair"] if piece.pair_mass else []
         case Ball():
-            facts = [f"{piece.count} \N{MULTIPLICATION SIGN} {mass_words(piece.mass)}"]
+            facts = [f"{piece.count} \N{MULTIPLICATION SIGN} {mass_words(piece.mass, 2)}"]
             facts += [] if piece.fit_for_walls else ["not for walls"]
         case Box():
             width, depth = (f"{m * 100:.10g}" for m in (piece.top_width_m, piece.top_depth_m))
             facts = [f"top {width} \N{MULTIPLICATION SIGN} {depth} cm"]
             facts += [] if piece.fit_for_landing else ["not for landings"]
             if piece.maximum_body_mass:
-                facts.append(f"for athletes up to {mass_words(piece.maximum_body_mass)}")
+                facts.append(f"for athletes up to {mass_words(piece.maximum_body_mass, 2)}")
         case OtherKit():
             facts = [str(piece.count)]
             facts += [f"{piece.height_m * 100:.10g} cm high"] if piece.height_m else []

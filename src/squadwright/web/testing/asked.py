@@ -1,18 +1,10 @@
 """What every page of tests asks for: the results of the club, and a form in the address."""
 
-from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
 
 from squadwright.errors import NotFound
 from squadwright.services.test_results import Results, results_of_tests
-from squadwright.web.forms import Form
 from squadwright.web.site import site
-
-
-def asked_form(request: Request) -> Form:
-    """A form that came in the address: it is sent by GET, since nothing is written."""
-    typed: list[tuple[str, str | UploadFile]] = [*request.query_params.multi_items()]
-    return Form(FormData(typed))
 
 
 def known_results(request: Request) -> Results:

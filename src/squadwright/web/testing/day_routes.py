@@ -11,7 +11,7 @@ from squadwright.web.file import attachment
 from squadwright.web.forms import Form, FormView
 from squadwright.web.page import render
 from squadwright.web.site import site
-from squadwright.web.testing.asked import asked_form, known_results
+from squadwright.web.testing.asked import known_results
 from squadwright.web.testing.day_forms import read_day, usual_day
 from squadwright.web.testing.day_pages import day_page
 from squadwright.web.testing.paths import DAY
@@ -19,7 +19,7 @@ from squadwright.web.testing.paths import DAY
 
 def day(request: Request) -> Response:
     """The day as asked; before it is asked for, what it usually is."""
-    here, known, form = site(request), known_results(request), asked_form(request)
+    here, known, form = site(request), known_results(request), Form.in_address(request)
     if not form.items():
         return render(request, day_page(known, usual_day(known, today=here.today()), None))
     try:
@@ -35,7 +35,7 @@ def day(request: Request) -> Response:
 def sheet(request: Request) -> Response:
     """The day on paper, with boxes for what is measured."""
     known = known_results(request)
-    found = plan_day(site(request).keeper, read_day(asked_form(request), known.club))
+    found = plan_day(site(request).keeper, read_day(Form.in_address(request), known.club))
     name = f"{found.wanted.day}-tests.pdf"
     return attachment(set_test_day_sheet(found), name, "application/pdf")
 

@@ -29,6 +29,7 @@ from squadwright.web.site import site
 from squadwright.web.testing.force_contexts import ForceFilePage, JumpView
 from squadwright.web.testing.paths import FORCE_FILE, path_of_test, results_path
 from squadwright.web.undo.routes import diary_undo
+from squadwright.words import plain_number
 
 KEEP = f"{FORCE_FILE}/keep"
 COLUMNS = (1, 200)
@@ -145,7 +146,7 @@ def _jump_view(found: JumpFile, asked: _Asked) -> JumpView:
             ("day", asked.day.isoformat()),
             ("weighing", f"{asked.weighing_s:g}"),
             ("source", found.name),
-            ("rate_of_it", f"{found.trace.rate_hz:.6f}".rstrip("0").rstrip(".")),
+            ("rate_of_it", plain_number(found.trace.rate_hz, 6)),
             ("recording", packed(found.trace)),
         ),
     )

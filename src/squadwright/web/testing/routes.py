@@ -17,7 +17,7 @@ from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
 from squadwright.web.question import answered_form, asked_or_refused
 from squadwright.web.site import site
-from squadwright.web.testing.asked import asked_form, known_results
+from squadwright.web.testing.asked import known_results
 from squadwright.web.testing.day_routes import DAY_ROUTES
 from squadwright.web.testing.entry_pages import enter_page, fresh_sheet
 from squadwright.web.testing.force_routes import FORCE_ROUTES
@@ -45,7 +45,7 @@ def sheet(request: Request) -> Response:
     """The sheet of a test to fill in."""
     here = site(request)
     test, known = fitness_test(request.path_params["test"]), known_results(request)
-    form = asked_form(request)
+    form = Form.in_address(request)
     view = fresh_sheet(test, known, _day_of(form, here.today()))
     page = enter_page(
         test,

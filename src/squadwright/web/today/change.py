@@ -6,7 +6,6 @@ from squadwright.model.plan import Dose
 from squadwright.model.session import Session
 from squadwright.planning.block_plan import override_of
 from squadwright.planning.by_hand import ByHand
-from squadwright.printing.masses import kilogram_text
 from squadwright.services.coach_override import (
     FEWER,
     HEAVIER,
@@ -21,6 +20,7 @@ from squadwright.web.forms import FormView
 from squadwright.web.today.contexts import Action, ChangePage
 from squadwright.web.today.paths import session_path, when
 from squadwright.web.wording import count_text
+from squadwright.words import kilogram_text
 
 
 def change_page(

@@ -2,13 +2,12 @@
 
 from squadwright.model.club import Club
 from squadwright.model.marks import bar_number
-from squadwright.model.plan import BarUser, Dose, Plan
+from squadwright.model.plan import BarUser, Dose, Plan, exercise_names
 from squadwright.model.session import Session
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import box_text, percent
 from squadwright.printing.loaded_bars import LoadedBar, bars_in_use
-from squadwright.printing.masses import kilogram_text, plain_number
-from squadwright.printing.people import exercise_name, exercise_names, joined, rounds_text
+from squadwright.printing.people import exercise_name, joined, rounds_text
 from squadwright.printing.squad_groups import groups_of
 from squadwright.printing.wording import as_sentence
 from squadwright.web.drawing.bar import draw_bar
@@ -16,6 +15,7 @@ from squadwright.web.today.change import change_path, word_text
 from squadwright.web.today.contexts import BarView, DoseView, Fact, LoadView, PlaceTable, PlaceView
 from squadwright.web.today.paths import what_if_path
 from squadwright.web.wording import count_text
+from squadwright.words import kilogram_text, plain_number
 
 
 def bar_views(plan: Plan, club: Club, session: Session) -> tuple[BarView, ...]:

@@ -2,8 +2,8 @@
 
 from itertools import groupby
 
-from squadwright.model.plan import Plan, RunLine
-from squadwright.printing.people import exercise_name, exercise_names
+from squadwright.model.plan import Plan, RunLine, exercise_names
+from squadwright.printing.people import exercise_name
 from squadwright.printing.run_words import EVERYONE, HELPING_ROLES
 from squadwright.printing.wording import with_wave_letters
 from squadwright.web.drawing.time_band import Kind, Span, TimeBand, draw_time_band

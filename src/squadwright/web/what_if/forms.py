@@ -10,8 +10,8 @@ from squadwright.planning.what_if import (
     PlannedDose,
     Trial,
 )
-from squadwright.printing.masses import plain_number
 from squadwright.web.forms import Form
+from squadwright.words import plain_number
 
 MOST_MORE = 20
 SAME_LOAD_KG = 0.001

@@ -6,7 +6,6 @@ from urllib.parse import urlencode
 from squadwright.planning.dose.problem import ReserveAt
 from squadwright.planning.what_if import Forecast, PlannedDose, WhatIf
 from squadwright.printing.dose_rows import percent
-from squadwright.printing.masses import kilogram_text, plain_number
 from squadwright.services.what_if import DoseInPlan
 from squadwright.web.forms import FormView
 from squadwright.web.today.change import change_path
@@ -29,6 +28,7 @@ from squadwright.web.what_if.words import (
     warnings,
 )
 from squadwright.web.wording import count_text
+from squadwright.words import kilogram_text, plain_number
 
 SLIDER_REST_S = 300
 SLIDER_ROUNDS = 8

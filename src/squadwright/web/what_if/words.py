@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from squadwright.planning.dose.problem import CapacityBasis
 from squadwright.planning.what_if import Trial, WhatIf
 from squadwright.printing.dose_rows import percent
-from squadwright.printing.masses import kilogram_text, plain_number
 from squadwright.web.wording import capital, count_text
+from squadwright.words import kilogram_text, plain_number
 
 MOST_MOVES_NAMED = 2
 LEAST_CHANCE = 0.005
