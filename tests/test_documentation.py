@@ -17,6 +17,7 @@ PAGES = sorted(
     key=lambda page: page.relative_to(PROJECT).parts,
 )
 LINK = re.compile(r"(?<!!)\[[^\]]+\]\(([^)\s]+)\)")
+CONTRIBUTING = (PROJECT / "CONTRIBUTING.md").read_text(encoding="utf-8")
 SHELL_BLOCK = re.compile(r"^```sh\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
 
@@ -124,3 +125,36 @@ def test_a_label_in_bold_is_one_of_the_program() -> None:
         if not label.endswith(".") and " ".join(label.split()) not in shown
     ]
     assert unknown == []
+
+
+def places_of_the_map() -> set[str]:
+    """Every place CONTRIBUTING gives a line to, names in brackets written out."""
+    rows = re.findall(r"^\| `([^`]+)` \|", CONTRIBUTING, re.MULTILINE)
+    places = set()
+    for row in rows:
+        before, names, after = re.fullmatch(r"([^{]*)(?:{(.*)})?(.*)", row).groups()  # type: ignore[union-attr]
+        places |= {f"{before}{name}{after}".rstrip("/") for name in (names or "").split(",")}
+    return places
+
+
+def folders_of_the_project() -> set[str]:
+    """Every folder that holds code, tests or documentation, down to the parts of the site."""
+    source = PROJECT / "src" / "squadwright"
+    tops = [PROJECT / name for name in ("tests", "benchmarks", "docs", "requirements", "tools")]
+    inner = [source, source / "web", source / "planning"]
+    folders = [each for top in inner for each in top.iterdir() if each.is_dir()]
+    return {
+        folder.relative_to(PROJECT).as_posix()
+        for folder in (*tops, *folders)
+        if not folder.name.startswith(("_", "."))
+    }
+
+
+def test_every_folder_has_a_line_of_its_own_in_contributing() -> None:
+    folders = folders_of_the_project()
+    assert len(folders) > 60
+    assert folders - places_of_the_map() == set()
+
+
+def test_every_place_contributing_names_is_there() -> None:
+    assert [each for each in sorted(places_of_the_map()) if not (PROJECT / each).exists()] == []

@@ -4,12 +4,14 @@ import ast
 import csv
 from collections.abc import Iterator
 from pathlib import Path
+from statistics import median
 
 from squadwright.formulas.registry import all_formulas
 from squadwright.formulas.sources import all_sources
 
 PROJECT = Path(__file__).parent.parent
 LONGEST_FILE = 400
+MEDIAN_FILE = 150
 LONGEST_SCRIPT = 260
 LONGEST_FUNCTION = 60
 # A module named like this says nothing about what is in it.
@@ -56,6 +58,11 @@ def test_no_python_file_is_longer_than_one_phenomenon_needs() -> None:
         for path in python_files()
     }
     assert {name: length for name, length in lengths.items() if length > LONGEST_FILE} == {}
+
+
+def test_half_of_the_python_files_are_read_at_one_glance() -> None:
+    lengths = [len(path.read_text(encoding="utf-8").splitlines()) for path in python_files()]
+    assert median(lengths) < MEDIAN_FILE
 
 
 def test_no_script_is_longer_than_one_behaviour_needs() -> None:

@@ -59,10 +59,6 @@ def plan_of(keeper: SqlKeeper, session: str = BARBELL_SESSION) -> Plan:
     return now.plan
 
 
-def seconds_of(plan: Plan, activity: str) -> int:
-    return sum(x.end_s - x.start_s for x in plan.run_sheet if x.activity == activity)
-
-
 def test_twenty_two_minutes_left_keep_warm_up_and_rehearsal_and_say_what_was_cut(
     keeper: SqlKeeper,
 ) -> None:

@@ -10,7 +10,6 @@ from squadwright.model.room import Room
 
 USUAL_SIDE_M = (2.0, 60.0)
 USUAL_CEILING_M = (2.2, 14.0)
-USUAL_DOOR_M = (0.6, 4.0)
 SLIPS = (10.0, 100.0)
 """A point left out, or centimetres written for metres."""
 

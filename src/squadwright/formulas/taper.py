@@ -13,10 +13,6 @@ DAY = Range(low=0, high=60, reason=PROGRAM_LIMIT)
 FOLD = Range(low=0.1, high=1000, reason=PROGRAM_LIMIT)
 CUT = Range(low=0, is_low_open=True, high=0.95, reason=PROGRAM_LIMIT)
 
-BOSQUET_CUT_FRACTION = (0.41, 0.60)
-BOSQUET_LENGTH_D = 14
-"""A cut of 41 to 60 % of volume over two weeks went with the largest effect (bosquet_2007)."""
-
 
 @published(day=DAY, fold_d=FOLD)
 def taper_share_exponential(day: float, fold_d: float) -> float:

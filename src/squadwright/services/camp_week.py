@@ -16,7 +16,6 @@ from squadwright.model.session import Session
 from squadwright.services.club_changes import (
     Changed,
     change_club,
-    fingerprint,
     require_unchanged,
 )
 from squadwright.services.session_changes import with_session
@@ -279,8 +278,3 @@ def _with_date(club: Club, slot: WeekSlot, held_on: date, entry: DateEntry) -> C
         return replace(club, slot_changes=(*others, made))
     kept = tuple(made if c is former else c for c in club.slot_changes)
     return replace(club, slot_changes=kept)
-
-
-def shown_date(club: Club, slot: WeekSlot, held_on: date) -> str:
-    """The mark a form of one date carries."""
-    return fingerprint(date_entry(club, slot, held_on))

@@ -22,7 +22,6 @@ BARRED_ON_THE_WAY_BACK = (
 )
 HEAD_AND_NECK = (BodyArea.HEAD, BodyArea.NECK)
 CONTACT_AGAIN_FROM = 5
-WORD_NEEDED_FROM = 4
 OPENS_CONTACT = "concussion: return from step 4 on"
 OPENS_TRAINING = "clearance before training"
 OPENS_AFTER_ILLNESS = "illness"

@@ -15,7 +15,6 @@ from squadwright.printing.dose_rows import percent
 from squadwright.web.today.contexts import Rests, Whys
 
 ARITHMETIC = "our arithmetic"
-COMMON = "common practice, no source"
 TAPER_SOURCE = (
     "volume cut by 41 to 60 % at the same load (Bosquet 2007, Med Sci Sports Exerc 39:1358-1365); "
     "half the rounds is our default"
