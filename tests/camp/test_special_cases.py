@@ -8,12 +8,13 @@ import pytest
 
 from camp.camp_cases import MONDAY, demo_camp
 from squadwright.camp.limits import days_off, tapers
-from squadwright.camp.of_club import CampInputs, Gap, camp_of_club
+from squadwright.camp.of_club import CampInputs, camp_of_club
 from squadwright.camp.problem import CampProblem, CampSolution
 from squadwright.camp.reasons import reason_in, reasons_of
 from squadwright.camp.recheck import breaches
 from squadwright.camp.season import Phase, season_of
 from squadwright.camp.solve import solve_camp
+from squadwright.camp.time_off import Gap
 from squadwright.camp.timetable import held_works
 from squadwright.demo import demo_club
 from squadwright.model.athlete import Event

@@ -11,6 +11,7 @@ from squadwright.camp.problem import (
     CampProblem,
     CampSession,
 )
+from squadwright.camp.time_off import rest_days
 
 NEARLY = 1e-9
 
@@ -79,10 +80,9 @@ def tapers(problem: CampProblem, athlete: CampAthlete) -> tuple[Window, ...]:
 
 
 def recovery_days(problem: CampProblem, athlete: CampAthlete, event: CampEvent) -> int:
-    """Days off after an event: more of them where another one is close."""
-    rules = problem.rules
-    is_close = any(event.day < e.day <= event.day + rules.close_d for e in athlete.events)
-    return rules.close_recovery_d if is_close else rules.recovery_d
+    """Days off after an event: more where another one is close, and after many bouts."""
+    later = [e.day - event.day for e in athlete.events if e.day > event.day]
+    return rest_days(problem.rules, event.bouts, min(later, default=None))
 
 
 def days_off(problem: CampProblem, athlete: CampAthlete) -> dict[int, str]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date, timedelta
+from datetime import date
 
 from squadwright.camp.problem import (
     DAYS_IN_A_WEEK,
@@ -12,9 +12,9 @@ from squadwright.camp.problem import (
     CampProblem,
     CampSession,
     RoundsBefore,
-    TimeOff,
 )
 from squadwright.camp.response import DRAWS, ResponseDraws, prior_draws
+from squadwright.camp.time_off import Gap, bouts_of, time_off
 from squadwright.camp.timetable import (
     FULL_ROUNDS,
     belongs,
@@ -24,28 +24,15 @@ from squadwright.camp.timetable import (
     planned_load,
 )
 from squadwright.camp.week import DatedWork
+from squadwright.formulas.session_load import session_load_foster
 from squadwright.model.athlete import Athlete, Event, Level, Priority
 from squadwright.model.camp_rules import CampRules
 from squadwright.model.club import Club
 from squadwright.planning.dose.draws import SEED
-from squadwright.planning.gates.bars import in_force
 
 WEEKS = 12
 LATER = "after the camp"
 YOUTH_AGE = 16
-
-
-@dataclass(frozen=True)
-class Gap:
-    """Days on which an athlete does not train, both included; after an illness he returns by
-    steps.
-    """
-
-    athlete: str
-    first_day: date
-    last_day: date
-    reason: str
-    needs_return: bool = False
 
 
 @dataclass(frozen=True)
@@ -97,7 +84,7 @@ class _Making:
         """One athlete in the camp."""
         mine = [session for session, work in self.sessions if belongs(self.club, athlete, work)]
         mats = self._mat_loads(athlete)
-        off, returns_on = self._time_off(athlete)
+        off, returns_on = time_off(self.club, athlete, self.first_day, self.days, self.inputs.gaps)
         is_young = athlete.age_on(self.first_day) < YOUTH_AGE
         return CampAthlete(
             id=athlete.id,
@@ -133,6 +120,9 @@ class _Making:
         for work in self.mats:
             if athlete.id in work.athletes:
                 loads[(work.day - self.first_day).days] += planned_load(self.club, work)
+        for event in self._events(athlete):
+            if event.day < self.days:
+                loads[event.day] += event.bouts_load
         return tuple(loads)
 
     def _events(self, athlete: Athlete) -> tuple[CampEvent, ...]:
@@ -144,28 +134,23 @@ class _Making:
             if 0 <= day < self.days + MOST_DAYS_BEYOND
         )
 
-    def _time_off(self, athlete: Athlete) -> tuple[tuple[TimeOff, ...], int | None]:
-        """Days off, and the first day back after the last gap that calls for a return."""
-        found: dict[int, str] = {}
-        back: int | None = None
-        for day in range(self.days):
-            at = self.first_day + timedelta(days=day)
-            if any(r.all_training for r in in_force(athlete, at)):
-                found[day] = "barred from all training until it is lifted or ends"
-                back = day + 1
-            for trip in self.club.travel:
-                if trip.athlete == athlete.id and trip.starts_on <= at <= trip.ends_on:
-                    found.setdefault(day, f"away: {trip.name}")
-            for gap in self.inputs.gaps:
-                if gap.athlete == athlete.id and gap.first_day <= at <= gap.last_day:
-                    found.setdefault(day, gap.reason)
-                    back = day + 1 if gap.needs_return else back
-        if back is not None and back >= self.days:
-            back = None
-        return tuple(TimeOff(day, reason) for day, reason in sorted(found.items())), back
-
 
 def _event(event: Event, day: int, rules: CampRules) -> CampEvent:
     is_main = event.priority is Priority.A
     weight = rules.main_weight if is_main else rules.other_weight
-    return CampEvent(event.id, event.name, day, is_main, weight)
+    return CampEvent(
+        event.id,
+        event.name,
+        day,
+        is_main,
+        weight,
+        bouts=bouts_of(event),
+        bouts_load=bouts_load(event, rules),
+    )
+
+
+def bouts_load(event: Event, rules: CampRules) -> float:
+    """Load of the bouts of an event [AU]; 0 where nobody has said how many there are."""
+    minutes = rules.bout_minutes if event.bout_minutes is None else event.bout_minutes
+    each = session_load_foster(rules.bout_effort, minutes)
+    return (event.bouts_expected or 0) * each

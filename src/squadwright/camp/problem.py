@@ -37,13 +37,18 @@ class CampSession:
 
 @dataclass(frozen=True)
 class CampEvent:
-    """An event on a day. ``weight`` is what a percent of performance on it is worth."""
+    """An event on a day. ``weight`` is what a percent of performance on it is worth.
+
+    ``bouts`` are those expected in the day, ``bouts_load`` what they come to [AU].
+    """
 
     id: str
     name: str
     day: int
     is_main: bool
     weight: float
+    bouts: int = 1
+    bouts_load: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -70,10 +75,11 @@ class RoundsBefore:
 class CampAthlete:
     """One athlete: his events, the sessions he is expected at, what is fixed, his response.
 
-    ``mat_loads`` are AU of each day on the mat, fixed by others. ``returns_on`` is the day he
-    comes back to training after a gap. ``most_rounds`` is his own limit in a session. ``later`` is
-    a day after the camp for which he keeps in form; nothing tapers for it. ``before`` is what his
-    first week rises from; None where nothing is known of the week before.
+    ``mat_loads`` are AU of each day on the mat, fixed by others, bouts of events among them.
+    ``returns_on`` is the day he comes back to training after a gap. ``most_rounds`` is his own
+    limit in a session. ``later`` is a day after the camp for which he keeps in form; nothing
+    tapers for it. ``before`` is what his first week rises from; None where nothing is known of
+    the week before.
     """
 
     id: str

@@ -6,7 +6,13 @@ import numpy as np
 
 from squadwright.camp.effect import Rounds
 from squadwright.camp.limits import Window, days_off, in_return, tapers
-from squadwright.camp.problem import DAYS_IN_A_WEEK, CampAthlete, CampProblem, CampSession
+from squadwright.camp.problem import (
+    DAYS_IN_A_WEEK,
+    CampAthlete,
+    CampEvent,
+    CampProblem,
+    CampSession,
+)
 from squadwright.words import capital
 
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
@@ -60,10 +66,24 @@ def _off(problem: CampProblem, athlete: CampAthlete) -> list[Change]:
     for number, session in problem.sessions_of(athlete):
         if session.day in off and session.is_shared:
             by_reason.setdefault(off[session.day], []).append(number)
+    bouts = {f"recovery from {e.name}": bouts_words(problem, e) for e in athlete.events}
     return [
-        Change(tuple(numbers), f"Off in {_sessions(len(numbers))}: {reason}.")
+        Change(
+            tuple(numbers),
+            f"Off in {_sessions(len(numbers))}: {reason}{bouts.get(reason, '')}.",
+        )
         for reason, numbers in by_reason.items()
     ]
+
+
+def bouts_words(problem: CampProblem, event: CampEvent) -> str:
+    """The bouts of an event and what they come to, behind a comma; "" where nothing is said."""
+    if event.bouts_load <= 0:
+        return ""
+    count = "one bout" if event.bouts == 1 else f"{event.bouts} bouts"
+    more = problem.rules.many_bouts_d if event.bouts >= problem.rules.many_bouts else 0
+    rest = f" and {_days(more)} off more" if more else ""
+    return f", {count}, about {event.bouts_load:.0f} AU{rest}"
 
 
 def _days(count: int) -> str:

@@ -74,7 +74,10 @@ def _value(problem: CampProblem, solution: CampSolution) -> float:
 def _rest_after(problem: CampProblem, athlete: CampAthlete, event: CampEvent) -> int:
     gaps = [e.day - event.day for e in athlete.events if e.day > event.day]
     is_close = bool(gaps) and min(gaps) <= problem.rules.close_d
-    return problem.rules.close_recovery_d if is_close else problem.rules.recovery_d
+    rest = problem.rules.close_recovery_d if is_close else problem.rules.recovery_d
+    if event.bouts >= problem.rules.many_bouts:
+        rest += problem.rules.many_bouts_d
+    return rest
 
 
 def _off_days(problem: CampProblem, athlete: CampAthlete) -> set[int]:

@@ -128,6 +128,21 @@ GROUPS: tuple[tuple[str, tuple[RuleWords, ...]], ...] = (
             RuleWords("recovery_d", "Days off after an event", "d"),
             RuleWords("close_recovery_d", "Days off where another event is close", "d"),
             RuleWords("close_d", "Another event is close within", "d"),
+            RuleWords("many_bouts", "Many bouts in a day, from", "bouts"),
+            RuleWords("many_bouts_d", "Days off more after many bouts", "d"),
+            RuleWords(
+                "bout_minutes",
+                "A bout where the event does not say",
+                "min",
+                f"{SETTING}: write the minutes of your own rules, stoppages among them.",
+            ),
+            RuleWords("bout_effort", "Effort of a bout", "of 10"),
+            RuleWords(
+                "gap_d",
+                "A gap to come back from by steps, from",
+                "d",
+                f"{SETTING}: days in a row barred from all training, an illness among them.",
+            ),
         ),
     ),
     (

@@ -139,6 +139,7 @@ OF_ONE_CLASS = {
     "Event.mass_limit": "Weight limit as typed.",
     "Event.weigh_in_rule": "How and when the weigh-in is held.",
     "Event.bouts_expected": "Bouts expected in the day.",
+    "Event.bout_minutes": "Length of a bout [min].",
     "Event.weigh_in": "Times and rule of the weigh-in, as far as they are known.",
     "EventWeighIn.rule": "The id of a weigh-in rule of the library.",
     "EventWeighIn.rule_year": "Year of the rule.",

@@ -8,6 +8,7 @@ from squadwright.errors import InvalidInput
 from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.exercise import Demand, ReferenceLift
 from squadwright.model.field import (
+    BoutMinutes,
     Count,
     Identifier,
     Label,
@@ -107,6 +108,7 @@ class Event:
     weigh_in_rule: Note = ""
     bouts_expected: Count | None = None
     weigh_in: EventWeighIn | None = None
+    bout_minutes: BoutMinutes | None = None
 
     @property
     def weighs_on(self) -> date:

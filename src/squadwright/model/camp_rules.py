@@ -7,7 +7,7 @@ from typing import Annotated
 from annotated_types import Ge, Gt, Le, Len
 
 from squadwright.errors import InvalidInput
-from squadwright.model.field import Fraction
+from squadwright.model.field import BoutMinutes, Effort, Fraction
 
 EventWeight = Annotated[float, Ge(0.0), Le(10.0)]
 MainWeight = Annotated[float, Gt(0.0), Le(10.0)]
@@ -16,6 +16,7 @@ RoundsLeft = Annotated[int, Ge(1), Le(20)]
 DaysOfRule = Annotated[int, Ge(0), Le(28)]
 PhaseDays = Annotated[int, Ge(0), Le(84)]
 LaterDays = Annotated[int, Ge(1), Le(28)]
+BoutCount = Annotated[int, Ge(2), Le(20)]
 ChangeCost = Annotated[float, Ge(0.0), Le(1.0)]
 
 
@@ -40,7 +41,10 @@ class CampRules:
     quiet_d, quiet_rounds : on the last days before an event at most so many rounds.
     recovery_d, close_recovery_d : days off after an event, and after one that is followed by
         another within ``close_d`` days.
+    many_bouts, many_bouts_d : from so many bouts in a day on, so many days off more.
+    bout_minutes, bout_effort : length and effort of a bout where the event does not say.
     return_shares : share of the usual rounds in the first weeks after a gap (from memory).
+    gap_d : days in a row without training from which he comes back by these shares.
     change_cost : what one round apart from the squad has to be worth [percent of performance].
     coach_taper_d, coach_share : the coach's own taper, beside which the plan is held: in the last
         days before an A event this share of the usual rounds.
@@ -66,7 +70,12 @@ class CampRules:
     recovery_d: DaysOfRule = 1
     close_recovery_d: DaysOfRule = 2
     close_d: DaysOfRule = 9
+    many_bouts: BoutCount = 4
+    many_bouts_d: DaysOfRule = 1
+    bout_minutes: BoutMinutes = 6
+    bout_effort: Effort = 9
     return_shares: Annotated[tuple[Fraction, ...], Len(0, 4)] = (0.5, 0.7)
+    gap_d: LaterDays = 4
     change_cost: ChangeCost = 0.0005
     coach_taper_d: DaysOfRule = 7
     coach_share: Fraction = 0.5

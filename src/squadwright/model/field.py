@@ -23,6 +23,7 @@ Repetitions = Annotated[int, Ge(1), Le(200)]
 Seconds = Annotated[int, Ge(0), Le(14_400)]
 Minutes = Annotated[int, Ge(5), Le(300)]
 PainScore = Annotated[int, Ge(0), Le(10)]
+BoutMinutes = Annotated[int, Ge(1), Le(60)]
 # Effort of a whole session, 0 to 10.
 Effort = Annotated[int, Ge(0), Le(10)]
 Hours = Annotated[int, Ge(0), Le(240)]

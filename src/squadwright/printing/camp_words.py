@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 from squadwright.camp.compare import EventGain, Gain
 from squadwright.camp.problem import DAYS_IN_A_WEEK, CampAthlete, CampEvent
-from squadwright.camp.reasons import reasons_of
+from squadwright.camp.reasons import bouts_words, reasons_of
 from squadwright.camp.season import Phase, Span
 from squadwright.services.camp import CampView
 
@@ -166,7 +166,8 @@ def _in_short(gains: list[EventGain]) -> str:
 def _event_gain(view: CampView, gain: EventGain) -> str:
     day = short_day(view.problem.date_of(gain.event.day))
     beside = "; ".join(f"beside the {plan} {gain_words(each)}" for plan, each in gain.over.items())
-    return f"{gain.event.name} ({_letter(gain.event)}) on {day}: {beside}."
+    bouts = bouts_words(view.problem, gain.event)
+    return f"{gain.event.name} ({_letter(gain.event)}) on {day}{bouts}: {beside}."
 
 
 def _weeks(

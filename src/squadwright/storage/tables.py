@@ -186,6 +186,7 @@ event = _of_athlete(
     text("weigh_in_rule"),
     number("bouts_expected", optional=True),
     Column("weigh_in", Text, nullable=True),
+    number("bout_minutes", optional=True),
     has_id=True,
 )
 

@@ -75,6 +75,7 @@ class AthletePage:
     squad: tuple[WeekWords, ...]
     phases: tuple[str, ...]
     person_path: str
+    bars_path: str
     never: str
 
 

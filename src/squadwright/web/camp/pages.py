@@ -26,6 +26,8 @@ from squadwright.web.camp.contexts import (
     SeasonPage,
 )
 from squadwright.web.forms import Form, FormView
+from squadwright.web.restrictions.rows import restrictions_path
+from squadwright.web.squad.words import athlete_path as person_path
 from squadwright.web.today.contexts import Rests
 from squadwright.web.wording import capital, day_text
 
@@ -80,7 +82,8 @@ def athlete_page(view: CampView, athlete_id: str) -> AthletePage | None:
         words=words.athletes[number],
         squad=words.squad,
         phases=season.athletes[number].phases,
-        person_path=f"/squad/athlete/{quote(athlete_id)}",
+        person_path=person_path(athlete_id),
+        bars_path=f"{restrictions_path(athlete_id)}/new",
         never=NEVER_TRUTH,
     )
 

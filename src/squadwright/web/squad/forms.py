@@ -27,7 +27,7 @@ from squadwright.web.forms import Form, FormRefused
 STATURE_M = (0.91, 2.59)
 LENGTH_UNITS = ("cm", "m")
 LONGEST_NOTE = 1000
-MOST_BOUTS = 40
+MOST_BOUTS, MOST_BOUT_MINUTES = 40, 60
 NEW_SQUAD = "+"
 
 PERSON_LABELS = {
@@ -53,6 +53,7 @@ ENTRY_LABELS = {
     "mass_limit": "Weight limit",
     "weigh_in_rule": "Weigh-in",
     "bouts_expected": "Bouts expected",
+    "bout_minutes": "Minutes of a bout",
     "note": "Note",
     "purpose": "What for",
     "given_by": "Given by",
@@ -141,8 +142,11 @@ def read_event(form: Form) -> Event:
     limit = form.maybe_mass("mass_limit", "Weight limit")
     rule = form.text("weigh_in_rule", "Weigh-in", is_required=False, longest=LONGEST_NOTE)
     bouts = form.maybe_whole("bouts_expected", "Bouts expected", low=0, high=MOST_BOUTS)
+    minutes = form.maybe_whole(
+        "bout_minutes", "Minutes of a bout", low=1, high=MOST_BOUT_MINUTES, unit="min"
+    )
     form.done()
-    return Event("new", name, starts_on, priority, limit, rule, bouts)
+    return Event("new", name, starts_on, priority, limit, rule, bouts, bout_minutes=minutes)
 
 
 def read_consent(form: Form) -> Consent:

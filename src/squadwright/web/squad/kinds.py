@@ -239,6 +239,7 @@ EVENT = Kind(
         "mass_limit": e.mass_limit,
         "weigh_in_rule": e.weigh_in_rule,
         "bouts_expected": e.bouts_expected,
+        "bout_minutes": e.bout_minutes,
     },
     fresh=_fresh_event,
 )
