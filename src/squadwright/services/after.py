@@ -112,8 +112,10 @@ class Batch:
         value: float | None = None,
         words: str = "",
         takes_back: str = "",
+        round: int = 0,
+        at: datetime | None = None,
     ) -> None:
-        """One more event, written by the coach on his own page."""
+        """One more event, written by the coach on his own page; ``at`` another moment than now."""
         place = len(self._events) + 1
         self._events.append(
             RecordEvent(
@@ -121,10 +123,11 @@ class Batch:
                 session=self._session,
                 device=DEVICE,
                 number=self._number + place,
-                at=self._now,
+                at=at or self._now,
                 kind=kind,
                 author=AUTHOR,
                 athlete=athlete,
+                round=round,
                 value=value,
                 words=words,
                 takes_back=takes_back,
@@ -135,6 +138,11 @@ class Batch:
     def holds_any(self) -> bool:
         """Whether there is anything to put into the record."""
         return bool(self._events)
+
+    @property
+    def events(self) -> tuple[RecordEvent, ...]:
+        """What was added."""
+        return tuple(self._events)
 
     def stored(self, keeper: Keeper) -> Noted:
         """Put them into the record, all of them or none."""

@@ -20,6 +20,7 @@ from squadwright.web.load.routes import PART as LOAD
 from squadwright.web.look.routes import PART as LOOK
 from squadwright.web.next_step.routes import PART as NEXT_STEP
 from squadwright.web.notice.routes import PART as NOTICE
+from squadwright.web.paper.routes import PART as PAPER
 from squadwright.web.part import Part
 from squadwright.web.patterns.routes import PART as PATTERNS
 from squadwright.web.records.routes import PART as RECORDS
@@ -68,6 +69,7 @@ PARTS: tuple[Part, ...] = (
     FLOOR,
     WHAT_IF,
     JOURNEY,
+    PAPER,
     CAMP,
     LIVE,
     DEVICES,

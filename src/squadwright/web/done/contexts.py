@@ -30,6 +30,7 @@ class DonePaths:
     floor: str
     next: str = ""
     next_words: str = ""
+    paper: str = ""
 
 
 @dataclass(frozen=True)

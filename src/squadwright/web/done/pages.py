@@ -1,5 +1,6 @@
 """The pages after a session, put together from what was done."""
 
+from dataclasses import replace
 from urllib.parse import quote
 
 from squadwright.formulas.sources import find_source
@@ -21,6 +22,7 @@ from squadwright.web.done.paths import done_path
 from squadwright.web.done.record_words import event_lines
 from squadwright.web.forms import FormView
 from squadwright.web.next_step.paths import next_path
+from squadwright.web.paper.paths import paper_path
 from squadwright.web.today.contexts import Rests
 from squadwright.web.today.paths import session_path, when
 from squadwright.web.wording import number_text, short_day_text
@@ -38,7 +40,10 @@ def done_page(found: SessionDone, review: FormView | None = None) -> DonePage:
     return DonePage(
         title=session.name,
         line=f"{when(session)}.",
-        paths=_paths(session, next_with_same_routine(found.club, session)),
+        paths=replace(
+            _paths(session, next_with_same_routine(found.club, session)),
+            paper="" if found.is_started or found.plan is None else paper_path(session.id),
+        ),
         trouble=found.trouble,
         state=found.state,
         is_empty=not found.events,

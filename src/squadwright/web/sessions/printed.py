@@ -17,6 +17,7 @@ from squadwright.services.planning import Planned
 from squadwright.services.sheets import plan_to_print
 from squadwright.web.file import attachment
 from squadwright.web.page import render
+from squadwright.web.paper.paths import paper_path
 from squadwright.web.sessions.contexts import SheetLine, SheetsPage
 from squadwright.web.sessions.pages import plan_path, session_path
 from squadwright.web.site import site
@@ -28,6 +29,10 @@ SHEETS = {
     Sheet.CARDS: ("Athlete cards", "One card for each athlete: his loads, rounds and cautions."),
     Sheet.WALL: ("Wall sheet", "Large digits, to be read from the far side of the room."),
 }
+SCORE_SHEET = (
+    "Score sheet",
+    "To write on where there is no device. Its code opens the page on which it is entered.",
+)
 UNITS = {
     PrintedUnit.KILOGRAM: "kilograms",
     PrintedUnit.POUND: "pounds",
@@ -50,9 +55,12 @@ def sheets(request: Request) -> Response:
         title=session.name,
         line=f"{day_text(session.held_on)}, {time_text(session.starts_at)}.",
         trouble=trouble,
-        sheets=tuple(
-            SheetLine(name, words, f"{base}/{sheet.value}.pdf?{asked}")
-            for sheet, (name, words) in SHEETS.items()
+        sheets=(
+            *(
+                SheetLine(name, words, f"{base}/{sheet.value}.pdf?{asked}")
+                for sheet, (name, words) in SHEETS.items()
+            ),
+            SheetLine(*SCORE_SHEET, paper_path(session.id, "sheet.pdf")),
         ),
         all_path=f"{base}/all.zip?{asked}",
         plan_path=plan_path(session.id),
