@@ -16,6 +16,7 @@ from squadwright.model.athlete import StrengthTest
 from squadwright.model.club import Club
 from squadwright.model.plan import Basis, Dose, Plan
 from squadwright.model.record import EventKind, RecordEvent
+from squadwright.planning.live.instead import instead_of
 from squadwright.planning.verify import verify_plan
 from squadwright.services import learning
 from squadwright.services.learning import fit_of, histories, taught_club
@@ -113,6 +114,16 @@ def test_a_session_teaches_those_after_it_and_not_itself(lived: tuple[FakeKeeper
     assert {"A01", "A02", "A06"} <= known
     # The youngest works with the technique bar: nothing is worked out for her.
     assert "A12" not in known
+
+
+def test_what_is_taught_changes_no_swap_on_the_floor(lived: tuple[FakeKeeper, Plan]) -> None:
+    keeper, plan = lived
+    club = keeper.store.club
+    assert club is not None
+    second = club.session(SECOND)
+    after = taught_club(keeper, club, second)
+    assert lessons_of(after)
+    assert instead_of(after, second, plan) == instead_of(club, second, plan) != {}
 
 
 def test_up_hold_and_back_with_their_reasons(lived: tuple[FakeKeeper, Plan]) -> None:

@@ -49,6 +49,13 @@ def taught(club: Club, lessons: Iterable[Lesson]) -> Club:
     return TaughtClub(**own, lessons=known)
 
 
+def untaught(club: Club) -> Club:
+    """The club without its lessons."""
+    if not isinstance(club, TaughtClub):
+        return club
+    return Club(**{field.name: getattr(club, field.name) for field in fields(Club)})
+
+
 def lessons_of(club: Club) -> tuple[Lesson, ...]:
     """The lessons a club comes with."""
     return club.lessons if isinstance(club, TaughtClub) else ()

@@ -4,6 +4,7 @@ from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
+from squadwright.learning.lesson import untaught
 from squadwright.library import exercise as library_exercise
 from squadwright.model.club import Club
 from squadwright.model.exercise import Exercise
@@ -32,13 +33,17 @@ class Instead:
     swaps: tuple[str, ...]
 
 
-@lru_cache(maxsize=RUNNING_AT_ONCE)
 def instead_of(club: Club, session: Session, plan: Plan) -> Mapping[str, tuple[Instead, ...]]:
     """By athlete, every exercise that he does by a plan of the session, with his best swaps.
 
     Those for whom the same is barred and the same kit is there share one answer, and every device
-    of a session shares the whole.
+    of a session shares the whole. What earlier sessions taught is no part of the question.
     """
+    return _instead_of(untaught(club), session, plan)
+
+
+@lru_cache(maxsize=RUNNING_AT_ONCE)
+def _instead_of(club: Club, session: Session, plan: Plan) -> Mapping[str, tuple[Instead, ...]]:
     works = {line.athlete for line in plan.attendance if line.status in ("present", "late")}
     people = tuple(person for person in people_today(club, session) if person.id in works)
     there, room = club_there(club, session), club.room_of(session)
