@@ -230,14 +230,20 @@ def _squads(club: Club) -> tuple[tuple[str, str], ...]:
 
 
 def _like(club: Club, slot: WeekSlot | None) -> Session | None:
-    """The last session of the same slot, else the last of all."""
+    """The last session of the same slot, else of the same kind of work, else the last of all."""
     in_order = sorted(club.sessions, key=lambda s: (s.held_on, s.starts_at))
     if slot is not None:
-        for session in reversed(in_order):
-            same_day = session.held_on.weekday() == list(Weekday).index(slot.day)
-            if same_day and session.starts_at == slot.starts_at:
-                return session
+        alike = [each for each in club.week if each.work is slot.work and each is not slot]
+        for slots in ([slot], alike):
+            for session in reversed(in_order):
+                if any(_stood_in(session, each) for each in slots):
+                    return session
     return in_order[-1] if in_order else None
+
+
+def _stood_in(session: Session, slot: WeekSlot) -> bool:
+    same_day = session.held_on.weekday() == list(Weekday).index(slot.day)
+    return same_day and session.starts_at == slot.starts_at
 
 
 def _slot_minutes(club: Club, routine: str) -> int:
