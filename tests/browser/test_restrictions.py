@@ -12,6 +12,7 @@ from looks import (
     assert_no_sideways_scroll,
     assert_readable_size,
 )
+from printing.printed import pypdf_text
 from site_server import RunningSite
 
 Opener = Callable[..., Page]
@@ -110,6 +111,29 @@ def test_a_head_knock_is_not_tapped_back_in(site: RunningSite, open_page: Opener
     page.goto(f"{site.url}/today/monday-barbell")
     expect(page.locator(".load", has_text="Dónal Mac Firvane")).to_have_count(0)
     expect(page.locator(".findings")).to_contain_text("Dónal Mac Firvane does not train")
+
+    # His card among those of the session bars him without a reason; his own says why.
+    cards = paper(page, f"{site.url}/sessions/monday-barbell/sheets/cards.pdf")
+    card = "Dónal Mac Firvane Not training with the squad today. Help and watch. Today: no training"
+    assert f"{card} (Ringside doctor, until cleared in writing)" in cards
+    assert "knock" not in cards.casefold()
+    mine = paper(page, f"{site.url}/squad/athlete/A06/sheets/athlete.pdf")
+    assert "Monday barbell: does not train." in mine
+    assert "Head knock, not seen by medical staff yet: no training (Ringside doctor" in mine
+
+    # The page of medical entries holds it, and offers a coach no way to lift it.
+    page.goto(f"{site.url}{OF.format('A06')}/medical")
+    expect(page.get_by_role("main")).to_contain_text("Ringside doctor")
+    expect(page.get_by_role("button", name="It is over")).to_have_count(0)
+    page.goto(f"{site.url}{OF.format('A06')}")
+    expect(page.get_by_role("button", name="It is over")).to_have_count(0)
+
+
+def paper(page: Page, address: str) -> str:
+    """What is printed, page by page."""
+    answer = page.request.get(address)
+    assert answer.status == 200
+    return pypdf_text(answer.body())
 
 
 def test_the_bar_stays_in_the_hands(site: RunningSite, open_page: Opener) -> None:
