@@ -97,3 +97,25 @@ def test_the_pages_can_be_read_and_used(
         assert_accessible(page)
         assert_no_sideways_scroll(page)
         assert_readable_size(page)
+
+
+def test_an_assessment_on_a_phone_refuses_the_class_below_the_minimum(
+    site: RunningSite, open_page: Opener
+) -> None:
+    """190 lb at 11 % by an instrument: 169.1 lb without fat, 178 lb by the floor of 5 %."""
+    page = open_page(f"{site.url}/squad/athlete/A06/mass", look=PHONE)
+    page.get_by_role("link", name="Body composition").click()
+    page.get_by_label("Method", exact=True).select_option("air displacement")
+    page.get_by_label("Body mass then", exact=True).fill("190 lb")
+    page.get_by_label("Percent measured").fill("11")
+    page.get_by_label("Who measured").fill("Nurse Imaginary")
+    page.get_by_label("Licence").fill("L-77")
+    page.get_by_role("button", name="Keep the assessment").click()
+    expect(page.get_by_text("has an error and none is given").first).to_be_visible()
+    page.get_by_label("Error of the method").fill("2")
+    page.get_by_role("button", name="Keep the assessment").click()
+    expect(page.locator(".changed")).to_contain_text("is kept")
+    expect(page.locator(".findings")).to_contain_text("the class of 170 lb is below his minimum")
+    assert_accessible(page)
+    assert_no_sideways_scroll(page)
+    assert_readable_size(page)
