@@ -209,21 +209,26 @@ def lost(form: FormFound, typed: Typed, answer: Response) -> list[str]:
     """What was typed and does not stand in the page that refuses it."""
     page = html.fromstring(answer.text)
     again = [read_form(each) for each in page.xpath("//form[@method='post']")]
-    # A question carries only what was sent; the form below it has the same address.
-    same = next((each for each in again if form_kind(each) == form_kind(form)), None)
-    same = same or next((each for each in again if each.action == form.action), None)
-    if same is None:
+    # A question carries only what was sent; the form below it has the same address. A page may hold
+    # one form for each athlete, all of one kind: one of them holds what was typed.
+    same = [each for each in again if form_kind(each) == form_kind(form)]
+    same = same or [each for each in again if each.action == form.action]
+    if not same:
         return [f"{form.action} was refused and its form is gone"]
-    shown: dict[str, list[str]] = {}
-    for name, value in same.fields:
-        shown.setdefault(name, []).append(_plain(value))
     # A name sent twice has one field on the page, which shows what was sent first.
     first = dict(reversed(typed))
+    return min((_not_shown(form, first, each) for each in same), key=len)[:1]
+
+
+def _not_shown(form: FormFound, sent: dict[str, str], again: FormFound) -> list[str]:
+    shown: dict[str, list[str]] = {}
+    for name, value in again.fields:
+        shown.setdefault(name, []).append(_plain(value))
     return [
         f"{form.action} lost {name}={value!r}"
-        for name, value in first.items()
+        for name, value in sent.items()
         if name in form.typed and _plain(value) not in shown.get(name, [])
-    ][:1]
+    ]
 
 
 def _plain(value: str) -> str:
