@@ -110,11 +110,14 @@ def test_folds_are_kept_as_read(browse: Browse) -> None:
     [
         ({"licence": ""}, "Licence: is empty"),
         ({"measured_percent": "2.9"}, "outside 3 to 50"),
-        ({"error_percent": ""}, "has an error and none is given"),
-        ({"specific_gravity": "1.025"}, "1.025 is above 1.020: nobody is assessed with it"),
+        ({"error_percent": ""}, "Error of the method: air displacement has an error and none is"),
+        (
+            {"specific_gravity": "1.025"},
+            "Urine before it: 1.025 is above 1.020: nobody is",
+        ),
         ({"least_fat_percent": "5", "floor": "high school, boys"}, "looser than 7 %"),
-        ({"day": "2026-03-03"}, "has not come yet"),
-        ({"method": "3 folds, Lohman"}, "takes folds alone"),
+        ({"day": "2026-03-03"}, "Day: 2026-03-03 has not come yet"),
+        ({"method": "3 folds, Lohman"}, "Folds: 3 folds, Lohman takes folds alone"),
         ({"mass": "0"}, "is not above 0"),
     ],
 )

@@ -8,9 +8,20 @@ from squadwright.model.composition import FatFloor, FatMethod, FoldSite, SkinFol
 from squadwright.model.diary import BodyComposition
 from squadwright.planning.composition import EQUATIONS, FLOORS
 from squadwright.web.composition.contexts import Options
-from squadwright.web.forms import Form, FormView
+from squadwright.web.forms import Form, FormRefused, FormView
 
 LONGEST_NOTE = 1000
+LABELS = {
+    "day": "Day",
+    "method": "Method",
+    "floor": "Floor",
+    "mass": "Body mass then",
+    "folds": "Folds",
+    "measured_percent": "Percent measured",
+    "error_percent": "Error of the method",
+    "least_fat_percent": "Stricter floor",
+    "specific_gravity": "Urine before it",
+}
 
 
 def method_options(athlete: Athlete, age: int) -> Options:
@@ -43,21 +54,34 @@ def fresh(athlete: Athlete, today: date) -> FormView:
     return FormView.of(day=today, mass=None if last is None else last.reading)
 
 
+def beside_its_field(form: Form, error: InvalidInput) -> FormView:
+    """The form as typed; what does not go together stands beside the field it is about."""
+    if isinstance(error, FormRefused) or error.place not in LABELS:
+        return form.refused(error)
+    field = "method" if error.place == "folds" else error.place
+    told = InvalidInput(LABELS[error.place], error.problem, error.advice)
+    return form.refused(FormRefused({field: told}))
+
+
 def read_assessment(form: Form) -> tuple[BodyComposition, date]:
     """An assessment, and the day it was made; InvalidInput where parts do not go together."""
-    day = form.day("day", "Day")
-    method = form.member("method", "Method", FatMethod)
-    floor = form.member("floor", "Floor", FatFloor)
-    mass = form.mass("mass", "Body mass then")
+    day = form.day("day", LABELS["day"])
+    method = form.member("method", LABELS["method"], FatMethod)
+    floor = form.member("floor", LABELS["floor"], FatFloor)
+    mass = form.mass("mass", LABELS["mass"])
     folds = []
     for site in FoldSite:
         label = f"Fold, {site.value}"
         read = form.maybe_number(site_name(site), label, low=2, high=60, unit="mm")
         folds += [] if read is None else [SkinFold(site, read)]
-    percent = form.maybe_number("measured_percent", "Percent measured", low=3, high=50, unit="%")
-    error = form.maybe_number("error_percent", "Error of the method", low=0, high=20, unit="%")
-    least = form.maybe_number("least_fat_percent", "Stricter floor", low=5, high=20, unit="%")
-    urine = form.maybe_number("specific_gravity", "Urine before it", low=1, high=1.06)
+    percent = form.maybe_number(
+        "measured_percent", LABELS["measured_percent"], low=3, high=50, unit="%"
+    )
+    error = form.maybe_number("error_percent", LABELS["error_percent"], low=0, high=20, unit="%")
+    least = form.maybe_number(
+        "least_fat_percent", LABELS["least_fat_percent"], low=5, high=20, unit="%"
+    )
+    urine = form.maybe_number("specific_gravity", LABELS["specific_gravity"], low=1, high=1.06)
     assessor = form.text("assessor", "Who measured")
     licence = form.text("licence", "Licence")
     note = form.text("note", "Note", is_required=False, longest=LONGEST_NOTE)
@@ -78,3 +102,7 @@ def read_assessment(form: Form) -> tuple[BodyComposition, date]:
         note=note,
     )
     return content, day
+
+
+def _percent(form: Form, name: str, low: float, high: float) -> float | None:
+    return form.maybe_number(name, LABELS[name], low=low, high=high, unit="%")

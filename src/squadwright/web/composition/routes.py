@@ -9,7 +9,7 @@ from starlette.routing import Route
 from squadwright.errors import InvalidInput, NotFound, OutsidePublishedRange
 from squadwright.services.body_composition import keep_assessment, show_composition
 from squadwright.services.diary import take_out
-from squadwright.web.composition.forms import read_assessment
+from squadwright.web.composition.forms import beside_its_field, read_assessment
 from squadwright.web.composition.pages import composition_page, composition_path
 from squadwright.web.forms import Form
 from squadwright.web.page import render, see_other
@@ -36,9 +36,9 @@ def keep(request: Request) -> Response:
         )
     except OutsidePublishedRange as error:
         wrong = InvalidInput("folds", str(error), "Check the folds, and measure again")
-        return render(request, composition_page(found, form.refused(wrong)), status=422)
+        return render(request, composition_page(found, beside_its_field(form, wrong)), status=422)
     except InvalidInput as error:
-        return render(request, composition_page(found, form.refused(error)), status=422)
+        return render(request, composition_page(found, beside_its_field(form, error)), status=422)
     words = f"The assessment of {found.shown_name} is kept."
     return see_other(composition_path(found.athlete.id), changed=words, undo=diary_undo(mark))
 
