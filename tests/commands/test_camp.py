@@ -13,6 +13,7 @@ from squadwright.bootstrap import open_keeper
 from squadwright.commands.camp import camp
 from squadwright.errors import InvalidInput, SquadwrightError
 from squadwright.exchange.club_file import write_club
+from squadwright.services.camp import STEPS, plan_club
 from squadwright.services.clubs import import_club, initialise
 
 app = Typer()
@@ -44,7 +45,19 @@ def test_json_has_each_round_its_reasons_and_the_gap(database: str) -> None:
     assert len(found["athletes"]) == 30
     known = {session["id"] for session in found["sessions"]}
     assert all(set(athlete["rounds"]) <= known for athlete in found["athletes"])
-    assert "rounds, and the proof" in result.stderr or "beside the usual plans" in result.stderr
+    assert "30 athletes, 5 weeks" in result.stderr
+    assert "4 of 4: beside the usual plans" in result.stderr
+
+
+def test_progress_goes_through_every_step_and_never_back() -> None:
+    told: list[tuple[str, float | None]] = []
+    plan_club(large_club(5, 6), date(2026, 3, 2), weeks=6, at=lambda *each: told.append(each))
+    assert [step for step, share in told if share is None] == list(STEPS)
+    looked = [share for step, share in told if step == STEPS[2] and share is not None]
+    assert looked == pytest.approx([0.2, 0.4, 0.6, 0.8, 1.0])
+    compared = [share for step, share in told if step == STEPS[3] and share is not None]
+    assert compared == sorted(compared)
+    assert len(compared) == 5
 
 
 def test_text_says_rounds_week_by_week_and_that_it_is_no_truth(database: str) -> None:

@@ -4,7 +4,7 @@ Differences are in percent of performance on the day of an event. The spread is 
 nobody knows of an athlete's response; it holds only as far as the model does.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -60,11 +60,17 @@ def gain_of(difference: FloatArray) -> Gain:
 
 
 def event_gains(
-    fresh: CampProblem, rounds: Sequence[Rounds], plans: Sequence[UsualPlan]
+    fresh: CampProblem,
+    rounds: Sequence[Rounds],
+    plans: Sequence[UsualPlan],
+    at: Callable[[float], None] = lambda _share: None,
 ) -> tuple[EventGain, ...]:
-    """Each athlete on each of his events within the camp; ``fresh`` holds the other draws."""
+    """Each athlete on each of his events within the camp; ``fresh`` holds the other draws, and
+    ``at`` is told what share of the athletes is done.
+    """
     found = []
     for number, athlete in enumerate(fresh.athletes):
+        at(number / len(fresh.athletes))
         for event in athlete.events:
             if event.day <= fresh.days:
                 own = effect_on(fresh, athlete, rounds[number], event.day)

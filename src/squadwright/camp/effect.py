@@ -1,10 +1,12 @@
 """What rounds do to performance on the days of the events: linear, one number a round and draw."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 
-from squadwright.camp.problem import CampAthlete, CampProblem
+from squadwright.camp.problem import MOST_DAYS_BEYOND, CampAthlete, CampProblem
+from squadwright.camp.response import ResponseDraws
 from squadwright.planning.dose.draws import FloatArray
 
 Rounds = Sequence[int | None]
@@ -32,12 +34,22 @@ def effect_on(problem: CampProblem, athlete: CampAthlete, rounds: Rounds, day: i
 
     Mat work is the same in every plan and left out.
     """
-    doses = np.zeros(max(day, 0) + 1)
+    days = max(day, 0) + 1
+    doses = np.zeros(days)
     for number, session in problem.sessions_of(athlete):
         if session.day < day:
             doses[day - session.day] += session.load_per_round * (rounds[number] or 0)
-    effect: FloatArray = athlete.response.influence(np.arange(len(doses))) @ doses
+    table = influence_by_days(athlete.response, max(days, problem.days + MOST_DAYS_BEYOND))
+    effect: FloatArray = table[:, :days] @ doses
     return effect
+
+
+@lru_cache(maxsize=8)
+def influence_by_days(response: ResponseDraws, days: int) -> FloatArray:
+    """What a unit of load gives, one row a draw and one column a day before; kept for a while,
+    since every plan of an athlete asks for it on each of his events.
+    """
+    return response.influence(np.arange(days))
 
 
 def weighted_effect(problem: CampProblem, athlete: CampAthlete, rounds: Rounds) -> FloatArray:

@@ -4,7 +4,7 @@ Nothing of the solver is used, nor the limits it works with: each rule is read f
 once more, and what breaks it is told in a sentence.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from math import ceil, floor
 
 from squadwright.camp.problem import CampAthlete, CampEvent, CampProblem, CampSolution
@@ -13,14 +13,22 @@ NEARLY = 1e-9
 VALUE_TOLERANCE = 1e-6
 
 
-def breaches(problem: CampProblem, solution: CampSolution) -> list[str]:
-    """Each rule that a camp breaks, in a sentence; nothing where it keeps them all."""
+def breaches(
+    problem: CampProblem,
+    solution: CampSolution,
+    at: Callable[[float], None] = lambda _share: None,
+) -> list[str]:
+    """Each rule that a camp breaks, in a sentence; nothing where it keeps them all.
+
+    ``at`` is told what share of the athletes has been looked at.
+    """
     found = list(_shape(problem, solution))
     if found:
         return found
     found.extend(_squad(problem, solution))
     for number, athlete in enumerate(problem.athletes):
         found.extend(_Recheck(problem, solution, number, athlete).all())
+        at((number + 1) / len(problem.athletes))
     told = _value(problem, solution)
     if abs(told - solution.value) > VALUE_TOLERANCE * max(1.0, abs(told)):
         found.append(f"the value is {told:.6f}, not {solution.value:.6f}")
@@ -57,15 +65,15 @@ def _value(problem: CampProblem, solution: CampSolution) -> float:
     """The value, summed draw by draw and round by round."""
     total = 0.0
     for athlete, line in zip(problem.athletes, solution.rounds, strict=True):
+        last, off = max((e.day for e in athlete.aims), default=0), _off_days(problem, athlete)
+        each = athlete.response.influence(range(last + 1)).mean(axis=0)
         for number, session in enumerate(problem.sessions):
             rounds = line[number]
             if not rounds and rounds != 0:
                 continue
-            before = [e.day - session.day for e in athlete.aims]
-            each = athlete.response.influence([max(days, 0) for days in before]).mean(axis=0)
-            worth = sum(e.weight * x for e, x in zip(athlete.aims, each, strict=True))
+            worth = sum(e.weight * each[max(e.day - session.day, 0)] for e in athlete.aims)
             total += rounds * session.load_per_round * worth
-            if session.is_shared and session.day not in _off_days(problem, athlete):
+            if session.is_shared and session.day not in off:
                 apart = abs(rounds - solution.squad_rounds[number])
                 total -= problem.rules.change_cost * apart
     return float(total)

@@ -74,7 +74,7 @@ def _planned(
     evidence: "tuple[Evidence, ...]",
     before: "Before",
 ) -> "CampView":
-    """Plan with a bar on standard error that says what is being done."""
+    """Plan with two bars on standard error: the steps, and how far the present one is."""
     from rich.console import Console
     from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
@@ -82,10 +82,20 @@ def _planned(
 
     columns = (TextColumn("{task.description}"), BarColumn(), TimeElapsedColumn())
     with Progress(*columns, console=Console(stderr=True)) as bar:
-        task = bar.add_task(STEPS[0], total=len(STEPS))
+        size = f"{sum(a.guest_until is None for a in club.athletes)} athletes, {weeks} weeks"
+        whole = bar.add_task(size, total=len(STEPS))
+        part = bar.add_task("", total=None)
 
-        def at(step: str) -> None:
-            bar.update(task, description=step, completed=STEPS.index(step))
+        def at(step: str, share: float | None) -> None:
+            nonlocal part
+            number = STEPS.index(step)
+            bar.update(whole, completed=number + (share or 0.0))
+            if share is not None:
+                bar.update(part, total=1.0, completed=share)
+                return
+            # A bar without an end shows that it is at work until a share is known.
+            bar.remove_task(part)
+            part = bar.add_task(f"{number + 1} of {len(STEPS)}: {step}", total=None)
 
         view = plan_club(
             club,
@@ -96,7 +106,8 @@ def _planned(
             time_limit_s=float(seconds),
             at=at,
         )
-        bar.update(task, completed=len(STEPS))
+        bar.update(whole, completed=len(STEPS))
+        bar.update(part, total=1.0, completed=1.0)
     return view
 
 

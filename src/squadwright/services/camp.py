@@ -71,6 +71,8 @@ class CampView:
 
 
 Before = Mapping[str, RoundsBefore]
+Told = Callable[[str, float | None], None]
+"""Told a step, and what share of it is done; None where it has just begun."""
 
 _in_mind: InMind[tuple[str, str], tuple[Club, tuple[Evidence, ...], Before], CampView] = InMind(
     most_keys=8, most_of_a_key=3
@@ -104,12 +106,13 @@ def plan_club(
     evidence: tuple[Evidence, ...] = (),
     before: Before = MappingProxyType({}),
     time_limit_s: float = TIME_LIMIT_S,
-    at: Callable[[str], None] = lambda _step: None,
+    at: Told = lambda _step, _share: None,
 ) -> CampView:
     """Plan a club's camp, look at it again, and hold it beside the usual plans on fresh draws.
 
     ``evidence`` is what responses are learned from, ``before`` the rounds done in the week before
-    by athlete; ``at`` is told each of ``STEPS`` as it begins.
+    by athlete; ``at`` is told each of ``STEPS`` as it begins, and what share of it is done where
+    that is known.
     """
 
     def with_draws(draws: int, seed: int) -> CampProblem:
@@ -119,19 +122,20 @@ def plan_club(
         made = camp_of_club(club, first_day, weeks=weeks, inputs=inputs)
         return replace(made, time_limit_s=time_limit_s)
 
-    at(STEPS[0])
+    making, solving, looking, comparing = STEPS
+    at(making, None)
     problem = with_draws(DRAWS, SEED)
     season = season_of(problem)
-    at(STEPS[1])
+    at(solving, None)
     try:
         solution = solve_camp(problem)
     except (NoSolution, OutOfTime) as error:
         return CampView(club, problem, season, trouble=str(error))
-    at(STEPS[2])
-    broken = breaches(problem, solution)
+    at(looking, None)
+    broken = breaches(problem, solution, lambda share: at(looking, share))
     if broken:
         return CampView(club, problem, season, trouble=f"The plan broke a rule: {broken[0]}.")
-    at(STEPS[3])
+    at(comparing, None)
     plans = usual_plans(problem)
     fresh = with_draws(FRESH_DRAWS, FRESH_SEED)
     return CampView(
@@ -141,7 +145,7 @@ def plan_club(
         solution=solution,
         plans=plans,
         beside=_beside(fresh, solution, plans),
-        gains=event_gains(fresh, solution.rounds, plans),
+        gains=event_gains(fresh, solution.rounds, plans, lambda share: at(comparing, share)),
     )
 
 
