@@ -15,31 +15,11 @@ from squadwright.formulas.registry import all_formulas
 from squadwright.formulas.sources import all_sources
 
 PUBLISHED = Path(__file__).parent.parent / "published"
-FILES = (
-    "one_rep_max",
-    "repetitions_at_fraction",
-    "handbook",
-    "lift_ratio",
-    "counting_and_lines",
-    "jumps",
-    "jump_power",
-    "push_up",
-    "body_mass",
-    "body_composition",
-    "energy_and_heat",
-    "reliability",
-    "fitness_tests",
-    "session_load",
-    "acute_chronic",
-    "control_chart",
-    "heart_rate",
-    "impulse_response",
-    "taper",
-)
 ROWS = [
     pytest.param(row, id=f"{row['formula']}({row['inputs'].replace(' ', ',')})")
-    for name in FILES
-    for row in csv.DictReader((PUBLISHED / f"{name}.csv").read_text(encoding="utf-8").splitlines())
+    for path in sorted(PUBLISHED.glob("*.csv"))
+    for row in csv.DictReader(path.read_text(encoding="utf-8").splitlines())
+    if "formula" in row
 ]
 
 
