@@ -6,22 +6,33 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from squadwright.model.record import OF_AN_ATHLETE, VALUE_OF, EventKind, RecordEvent
+from squadwright.model.record import (
+    AT_THE_MATS,
+    OF_A_COMPETITOR,
+    OF_AN_ATHLETE,
+    VALUE_OF,
+    EventKind,
+    RecordEvent,
+)
 
 START = datetime(2026, 3, 2, 18, 0, tzinfo=UTC)
 ATHLETES = ("A01", "A02", "A09")
 DEVICES = ("phone", "tablet")
+OF_A_SESSION = tuple(kind for kind in EventKind if kind not in AT_THE_MATS)
+OF_A_DAY = (*(kind for kind in EventKind if kind in AT_THE_MATS), EventKind.TAKEN_BACK)
 
 
 @st.composite
-def records(draw: st.DrawFn, *, most: int = 25) -> list[RecordEvent]:
-    """Up to ``most`` events of one session; some take earlier or later ones back."""
+def records(
+    draw: st.DrawFn, *, most: int = 25, kinds: tuple[EventKind, ...] = OF_A_SESSION
+) -> list[RecordEvent]:
+    """Up to ``most`` events of one record; some take earlier or later ones back."""
     events: list[RecordEvent] = []
     for number in range(draw(st.integers(0, most))):
-        kind = draw(st.sampled_from(list(EventKind)))
+        kind = draw(st.sampled_from(kinds))
         known = [event.id for event in events]
         if kind is EventKind.TAKEN_BACK and not known:
-            kind = EventKind.STARTED
+            kind = kinds[0]
         value = None
         if kind in VALUE_OF:
             _, low, high = VALUE_OF[kind]
@@ -34,10 +45,12 @@ def records(draw: st.DrawFn, *, most: int = 25) -> list[RecordEvent]:
                 number=number,
                 at=START + timedelta(milliseconds=draw(st.integers(0, 3_600_000))),
                 kind=kind,
-                athlete=draw(st.sampled_from(ATHLETES)) if kind in OF_AN_ATHLETE else "",
+                athlete=draw(st.sampled_from(ATHLETES))
+                if kind in OF_AN_ATHLETE | OF_A_COMPETITOR
+                else "",
                 round=draw(st.integers(0, 4)),
                 value=value,
-                words="lower back" if kind is EventKind.FAULT else "",
+                words="lower back" if kind in OF_A_COMPETITOR | {EventKind.FAULT} else "",
                 takes_back=draw(st.sampled_from(known)) if kind is EventKind.TAKEN_BACK else "",
             )
         )

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 
 from playwright.sync_api import Locator, Page, expect
 
@@ -11,7 +11,9 @@ from browser.live_floor import holds
 from looks import Look, assert_accessible, assert_no_sideways_scroll
 from site_server import MONDAY, RunningSite
 from squadwright.model.athlete import Event
+from squadwright.model.record import EventKind, RecordEvent, record_of_day
 from squadwright.services.club_changes import change_club
+from squadwright.services.record import exchange, record_of
 
 Opener = Callable[..., Page]
 PHONE = Look("light", 360)
@@ -74,10 +76,11 @@ def test_the_mats_on_a_phone_and_then_without_a_server(
     expect(mine).to_contain_text("Warm again")
     assert_accessible(page)
     assert_no_sideways_scroll(page)
-    expect(page.locator("#kept")).to_contain_text("Kept on this device")
 
 
-def test_flight_mode_keeps_what_was_tapped(site: RunningSite, open_page: Opener) -> None:
+def test_flight_mode_keeps_what_was_tapped_and_sends_it_when_the_network_is_back(
+    site: RunningSite, open_page: Opener
+) -> None:
     with_four_competitors(site)
     page = open_page(f"{site.url}{PATH}", look=PHONE)
     holds(page, "navigator.serviceWorker.controller !== null")
@@ -98,7 +101,50 @@ def test_flight_mode_keeps_what_was_tapped(site: RunningSite, open_page: Opener)
     expect(card(page, "Iskander")).to_contain_text("Bouts over: 1.")
     say_ahead(page, "Iskander", 1)
     expect(page.locator("#queue li").first).to_contain_text("Iskander")
+    expect(page.locator("#kept")).to_contain_text(re.compile("No server: [12] noted here"))
+    # Another device has noted that the bout of Marisol is over; neither loses anything.
+    bout = RecordEvent(
+        id="other-1",
+        session=record_of_day(DAY),
+        device="other",
+        number=1,
+        at=datetime.now(UTC),
+        kind=EventKind.BOUT_OVER,
+        athlete="A03",
+        words="cup",
+    )
+    exchange(site.keeper, bout.session, [bout], after=0)
+    site.cut.clear()
+    page.evaluate("dispatchEvent(new Event('online'))")
+    expect(page.locator("#kept")).to_contain_text("Everything noted is stored", timeout=15_000)
+    expect(card(page, "Marisol")).to_contain_text("Bouts over: 1.")
+    expect(page.locator("#queue li").first).to_contain_text("Iskander Yulbarin Warm up now")
+    assert len(record_of(site.keeper, bout.session)) == 4
     page.close()
+
+
+def test_a_second_device_and_a_reload_show_the_same(site: RunningSite, open_page: Opener) -> None:
+    with_four_competitors(site)
+    one = open_page(f"{site.url}{PATH}", look=PHONE)
+    other = new_page_of_its_own(one, f"{site.url}{PATH}")
+    say_ahead(one, "Marisol", 2)
+    mine = card(other, "Marisol")
+    expect(mine.get_by_role("radio", name="2", exact=True)).to_be_checked(timeout=15_000)
+    mine.get_by_role("button", name="Bout over").click()
+    one.reload()
+    expect(card(one, "Marisol")).to_contain_text("Bouts over: 1.", timeout=15_000)
+    card(one, "Marisol").get_by_role("button", name="Take back").click()
+    expect(mine.get_by_role("radio", name="2", exact=True)).to_be_checked(timeout=15_000)
+    expect(mine).not_to_contain_text("Bouts over")
+    other.context.close()
+
+
+def new_page_of_its_own(page: Page, path: str) -> Page:
+    browser = page.context.browser
+    assert browser is not None
+    other = browser.new_context().new_page()
+    other.goto(path)
+    return other
 
 
 def test_without_scripts_a_form_gives_the_order(site: RunningSite, open_page: Opener) -> None:

@@ -7,11 +7,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import Page
 
-from recording import START, records, sent
+from recording import ATHLETES, OF_A_DAY, START, records, sent
 from site_server import RunningSite
 from squadwright.model.plan import RunLine
 from squadwright.model.record import RecordEvent, in_force
 from squadwright.planning.live.clock import clock_of, former_place, next_place
+from squadwright.planning.mat_record import mat_record
 
 RECORDS_AT_ONCE = 250
 SAME = """async ({address, cases, lines}) => {
@@ -32,14 +33,72 @@ SHEET = tuple(
 )
 
 
+AT_THE_MATS = """async ({address, cases, keys}) => {
+  const { matRecord } = await import(address);
+  return cases.map((events) => {
+    const record = matRecord(events);
+    return [
+      [record.settings.from ?? 4, record.settings.minutes ?? 8],
+      ...keys.map((key) => {
+        const { bouts, ahead, weighs, weighed, over } = record.of(key);
+        return [
+          bouts.map((bout) => bout.noted.map((event) => event.id)),
+          ahead && ahead.id, weighs && weighs.id, weighed.length > 0, over.length > 0,
+        ];
+      }),
+    ];
+  });
+}"""
+
+
+def script(page: Page, name: str) -> str:
+    address = "document.querySelector('script[src*=\"js/site\"]').src"
+    return str(page.evaluate(f"{address}.replace('js/site.js', 'js/{name}.js')"))
+
+
+def test_device_and_server_agree_on_every_day_at_the_mats(
+    site: RunningSite, open_page: Callable[..., Page]
+) -> None:
+    page = open_page(site.url)
+    cases: list[list[RecordEvent]] = []
+
+    @settings(max_examples=RECORDS_AT_ONCE, deadline=None, suppress_health_check=list(HealthCheck))
+    @given(record=records(kinds=OF_A_DAY))
+    def gather(record: list[RecordEvent]) -> None:
+        cases.append(record)
+
+    gather()
+    told = page.evaluate(
+        AT_THE_MATS,
+        {
+            "address": script(page, "event_day_record"),
+            "keys": [f"{athlete}.lower back" for athlete in ATHLETES],
+            "cases": [[sent(event) for event in record] for record in cases],
+        },
+    )
+    for record, found in zip(cases, told, strict=True):
+        whole = mat_record(record)
+        days = [whole.of(athlete, "lower back") for athlete in ATHLETES]
+        assert found == [
+            [whole.settings.bouts_ahead, whole.settings.minutes_a_bout],
+            *(
+                [
+                    [[event.id for event in bout.noted] for bout in day.bouts],
+                    day.ahead and day.ahead.id,
+                    day.weighs and day.weighs.id,
+                    day.has_weighed,
+                    day.is_over,
+                ]
+                for day in days
+            ),
+        ]
+
+
 def test_device_and_server_agree_on_every_record(
     site: RunningSite, open_page: Callable[..., Page]
 ) -> None:
     page = open_page(site.url)
-    address = page.evaluate(
-        "document.querySelector('script[src*=\"js/site\"]').src"
-        ".replace('js/site.js', 'js/live/record.js')"
-    )
+    address = script(page, "live/record")
     cases: list[tuple[list[RecordEvent], int, int]] = []
 
     @settings(max_examples=RECORDS_AT_ONCE, deadline=None, suppress_health_check=list(HealthCheck))

@@ -133,8 +133,38 @@ def test_an_assistant_joins_with_the_code_and_notes_what_he_sees(
     for path in ("/today", "/squad", "/squad/restrictions", f"/devices/{SESSION}", "/store"):
         answer = device.get(path)
         assert answer.status_code == 403
-        assert "the live floor of its session and nothing else" in answer.text
+        assert (
+            "the live floor of its session, or its day at the mats, and nothing else" in answer.text
+        )
     assert device.get("/live/wednesday-plyometric").status_code == 403
+
+
+def test_an_assistant_joins_a_day_at_the_mats_and_sees_nothing_else(
+    coach: Browse, guest: Callable[[], Guest]
+) -> None:
+    # A05 competes five days after the Monday.
+    path, own = "/camp/event-day/2026-03-07", "event-day-2026-03-07"
+    asked = coach.post(f"/devices/{own}", {"role": "assistant"})
+    code = html.fromstring(asked.text).find_class("join-digits")[-1].text_content()
+    device = guest()
+    page = device.post("/join", {"code": str(code), "name": "Ines"})
+    assert page.url.path == path
+    assert 'data-author="Ines"' in page.text
+    assert f'href="/devices/{own}"' not in page.text
+    bout = fault(kind="bout over", session=own, athlete="A05", round=0, words="a05-first")
+    sent = device.post(f"/live/{own}/events", json={"after": 0, "events": [bout]})
+    assert sent.json()["stored"] == ["phone-1"]
+    for other in (
+        "/camp/event-day",
+        f"{path}/sheet.pdf",
+        LIVE,
+        f"{LIVE}/events",
+        f"/devices/{own}",
+    ):
+        assert device.get(other).status_code == 403
+    file = json.dumps({"format_version": 1, "session": own, "device": "phone", "events": [bout]})
+    read = coach.post(f"/devices/{own}/record", files={"file": ("record.json", file.encode())})
+    assert "0 of 1 entries were new" in read.text
 
 
 def test_the_cookie_is_out_of_reach_of_scripts_and_of_plain_http(

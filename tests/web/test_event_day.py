@@ -1,16 +1,22 @@
 """A day of competition in process: the queue by what is in the address, refusals, the sheet."""
 
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
 
 import pytest
 
 from printing.printed import pypdf_text, reader
 from read_pages import page_of, words_of
 from site_server import MONDAY, Browse
+from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.athlete import Event
 from squadwright.model.event_weigh_in import EventWeighIn
+from squadwright.model.record import EventKind, RecordEvent, record_of_day
+from squadwright.printing.camp_review_words import camp_review_words
+from squadwright.services.camp_review import camp_review
 from squadwright.services.club_changes import change_club
+from squadwright.services.record import exchange
 
 DAY = date(2026, 3, 8)
 PATH = "/camp/event-day/2026-03-08"
@@ -129,3 +135,45 @@ def test_the_hours_of_a_weigh_in_that_are_on_file_stand_there(browse: Browse) ->
     words = words_of(page_of(browse.get(PATH)))
     assert "Weigh-ins: 07:00 Sami Darwazin '01" in words
     assert "Sun 8 Mar 07:00 to 07:30 (Europe/Lisbon), again Mon 9 Mar 07:00, not " in words
+
+
+def at_the_mats(name: str, kind: EventKind, minutes_ago: float, **more: Any) -> RecordEvent:
+    said = {"athlete": "A03", "words": "cup", "session": record_of_day(DAY), **more}
+    at = datetime.now(UTC) - timedelta(minutes=minutes_ago)
+    return RecordEvent(id=name, device="phone", number=1, at=at, kind=kind, **said)
+
+
+def test_the_page_shows_what_devices_have_stored(day: Browse) -> None:
+    events = [
+        at_the_mats("a", EventKind.BOUT_OVER, 60),
+        at_the_mats("b", EventKind.BOUTS_AHEAD, 16, value=8),
+        at_the_mats("c", EventKind.BOUT_TAKES, 90, value=10, athlete="", words=""),
+        at_the_mats("d", EventKind.WEIGHS_AT, 90, value=495),
+        at_the_mats("e", EventKind.DAY_OVER, 5, athlete="A02"),
+    ]
+    for _ in range(2):
+        exchange(day.keeper, record_of_day(DAY), events, after=0)
+    first, *_, last = queue_of(day, "")
+    # 8 bouts of 10 min, said 16 min ago: 64 to the call, 24 until 4 bouts are left.
+    assert first == "Marisol Quenaya Warm up in about 24 min about 64 min to the call"
+    assert last == "Iskander Yulbarin Finished for the day"
+    page = page_of(day.get(PATH))
+    words = words_of(page)
+    assert "Bouts over: 1." in words
+    assert "08:15 Marisol Quenaya" in words
+    assert page.xpath("//input[@name='ahead-A03.cup'][@checked]/@value") == ["8"]
+    found = camp_review(day.keeper, "A03", "cup", today=DAY, now=datetime.now(UTC))
+    assert found.figures.bouts == 1
+    words = camp_review_words(found)
+    assert ("Bouts", "1 fought, about 3 expected", "too few to tell (0 earlier)") in words.figures
+
+
+def test_records_of_sessions_and_of_days_are_kept_apart(day: Browse) -> None:
+    bout = at_the_mats("a", EventKind.BOUT_OVER, 1, session="monday-barbell")
+    with pytest.raises(InvalidInput, match="does not happen in 'monday-barbell'"):
+        exchange(day.keeper, "monday-barbell", [bout], after=0)
+    start = at_the_mats("b", EventKind.STARTED, 1, value=0, athlete="", words="")
+    with pytest.raises(InvalidInput, match="does not happen in 'event-day-2026-03-08'"):
+        exchange(day.keeper, record_of_day(DAY), [start], after=0)
+    with pytest.raises(NotFound, match="Nobody competes on 2026-03-09"):
+        exchange(day.keeper, "event-day-2026-03-09", [], after=0)

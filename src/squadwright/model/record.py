@@ -1,13 +1,13 @@
-"""The record of a session: an append-only log of what happened, each event with an id of its own.
+"""The record of a session or of a day of competition: an append-only log of what happened.
 
-An event is made on a device, with the device's clock, and never changed. Devices exchange events in
-any order and as often as they like: a record is a set, put in order by time. Taking one back is an
-event as well.
+Each event has an id of its own, is made on a device with the device's clock, and is never changed.
+Devices exchange events in any order and as often as they like: a record is a set, put in order by
+time. Taking one back is an event as well.
 """
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 
 from squadwright.errors import InvalidInput
@@ -42,6 +42,13 @@ class EventKind(StrEnum):
     RESERVE = "repetitions in reserve"
     REMARK = "remark"
     REVIEW = "review"
+    BOUTS_AHEAD = "bouts ahead"
+    BOUT_OVER = "bout over"
+    WEIGHS_AT = "weighs in at"
+    HAS_WEIGHED = "has weighed in"
+    DAY_OVER = "finished for the day"
+    WARM_FROM = "warms up from"
+    BOUT_TAKES = "a bout takes"
     TAKEN_BACK = "taken back"
 
 
@@ -74,6 +81,17 @@ OF_AN_ATHLETE = frozenset(
         EventKind.RESERVE,
     }
 )
+# At the mats: of an athlete's event, whose id stands in ``words``; then what holds for everybody.
+OF_A_COMPETITOR = frozenset(
+    {
+        EventKind.BOUTS_AHEAD,
+        EventKind.BOUT_OVER,
+        EventKind.WEIGHS_AT,
+        EventKind.HAS_WEIGHED,
+        EventKind.DAY_OVER,
+    }
+)
+AT_THE_MATS = OF_A_COMPETITOR | {EventKind.WARM_FROM, EventKind.BOUT_TAKES}
 # What ``value`` counts, with its limits.
 VALUE_OF: dict[EventKind, tuple[str, float, float]] = {
     EventKind.STARTED: ("second of the run sheet", -14_400, 14_400),
@@ -86,7 +104,12 @@ VALUE_OF: dict[EventKind, tuple[str, float, float]] = {
     EventKind.LOAD_CHANGED: ("kg", 0, 600),
     EventKind.EFFORT: ("points of 10", 0, 10),
     EventKind.RESERVE: ("repetitions", 0, 30),
+    EventKind.BOUTS_AHEAD: ("bouts", 0, 12),
+    EventKind.WEIGHS_AT: ("minutes after midnight", 0, 1439),
+    EventKind.WARM_FROM: ("bouts", 1, 12),
+    EventKind.BOUT_TAKES: ("minutes", 1, 60),
 }
+_DAY = "event-day-"
 
 
 @dataclass(frozen=True)
@@ -114,8 +137,10 @@ class RecordEvent:
     def __post_init__(self) -> None:
         if self.at.tzinfo is None:
             raise self._wrong("at", f"{self.at} has no offset from UTC", "Write 18:00:00+01:00")
-        if self.kind in OF_AN_ATHLETE and not self.athlete:
+        if self.kind in OF_AN_ATHLETE | OF_A_COMPETITOR and not self.athlete:
             raise self._wrong("athlete", "is missing", "Name the athlete it happened to")
+        if self.kind in OF_A_COMPETITOR and not self.words:
+            raise self._wrong("words", "names no event", "Give the id of the event")
         if (self.kind is EventKind.TAKEN_BACK) != bool(self.takes_back):
             raise self._wrong(
                 "takes_back",
@@ -145,6 +170,22 @@ class RecordEvent:
     def order(self) -> tuple[datetime, str, int, str]:
         """Its place in the record: by time; at one instant by device and its own count."""
         return (self.at, self.device, self.number, self.id)
+
+
+def record_of_day(day: date) -> str:
+    """Under which id the record of a day of competition is kept, where a session has its own."""
+    return f"{_DAY}{day.isoformat()}"
+
+
+def day_of_record(session: str) -> date | None:
+    """The day of competition a record is of; None where it is of a session."""
+    if not session.startswith(_DAY):
+        return None
+    try:
+        day = date.fromisoformat(session.removeprefix(_DAY))
+    except ValueError:
+        return None
+    return day if record_of_day(day) == session else None
 
 
 def in_order(events: Iterable[RecordEvent]) -> tuple[RecordEvent, ...]:

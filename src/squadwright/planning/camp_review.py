@@ -94,7 +94,10 @@ def _known(
 
 @dataclass(frozen=True)
 class CampFigures:
-    """What one camp comes to; shares are None where nothing was recorded."""
+    """What one camp comes to; shares are None where nothing was recorded.
+
+    ``bouts`` were noted at the mats on the day of the event, None where nothing was.
+    """
 
     camp: Camp
     came: tuple[int, int]
@@ -103,6 +106,7 @@ class CampFigures:
     taper: Taper
     planned_load: float | None
     told_load: float
+    bouts: int | None = None
 
     @property
     def is_recorded(self) -> bool:

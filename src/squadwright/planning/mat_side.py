@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import IntEnum
+from math import ceil
 
 COMMON_PRACTICE = "common practice, no source"
 BOUTS_AHEAD_SOURCE = (
@@ -23,11 +24,15 @@ class CallSettings:
 
 @dataclass(frozen=True)
 class Standing:
-    """What is known of an athlete: bouts ahead of his own, None where nobody has said."""
+    """What is known of an athlete: bouts ahead of his own, None where nobody has said.
+
+    ``minutes_gone`` have passed since it was said.
+    """
 
     athlete: str
     ahead: int | None = None
     is_over: bool = False
+    minutes_gone: float = 0.0
 
 
 class Move(IntEnum):
@@ -64,12 +69,13 @@ def _called(standing: Standing, settings: CallSettings) -> Called:
         return Called(standing, Move.OVER)
     if standing.ahead is None:
         return Called(standing, Move.NOT_SAID)
-    left = max(0, standing.ahead - settings.bouts_ahead)
+    to_call = max(0.0, standing.ahead * settings.minutes_a_bout - standing.minutes_gone)
+    to_warm_up = max(0.0, to_call - settings.bouts_ahead * settings.minutes_a_bout)
     return Called(
         standing,
-        Move.WAIT if left else Move.WARM_UP,
-        minutes_to_call=standing.ahead * settings.minutes_a_bout,
-        minutes_to_warm_up=left * settings.minutes_a_bout,
+        Move.WAIT if to_warm_up > 0 else Move.WARM_UP,
+        minutes_to_call=ceil(to_call),
+        minutes_to_warm_up=ceil(to_warm_up),
     )
 
 

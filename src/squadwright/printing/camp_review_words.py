@@ -64,6 +64,7 @@ def camp_review_words(review: CampReview) -> CampReviewWords:
             ),
             ("Taper", taper_words(now.taper), _among(now, earlier, lambda f: f.taper.cut)),
             ("Load told", _load(now), ""),
+            ("Bouts", _bouts(now), _among(now, earlier, lambda f: f.bouts)),
         ),
         tests=_tests(review),
         compared=_compared(len(earlier)),
@@ -140,6 +141,15 @@ def _tests(review: CampReview) -> tuple[str, ...]:
     if review.strength is not None:
         said.append(f"By his sessions: {change_in_short(review.strength.change)}.")
     return tuple(said) or ("Nothing was tested twice, and no session was recorded.",)
+
+
+def _bouts(figures: CampFigures) -> str:
+    """Bouts fought beside those expected; what was not noted at the mats is not known."""
+    expected = figures.camp.event.bouts_expected
+    wanted = f", about {expected} expected" if expected else ""
+    if figures.bouts is None:
+        return f"not noted at the mats{wanted}"
+    return f"{figures.bouts} fought{wanted}"
 
 
 def _load(figures: CampFigures) -> str:

@@ -8,6 +8,7 @@ from squadwright.errors import Conflict, InvalidInput, NotFound
 from squadwright.model.athlete import Athlete, Event
 from squadwright.model.club import Club
 from squadwright.model.diary import CampReviewed, DiaryEntry, DiaryKind
+from squadwright.model.record import record_of_day
 from squadwright.planning.camp_review import (
     LAST_WEEKS_DAYS,
     Camp,
@@ -15,10 +16,12 @@ from squadwright.planning.camp_review import (
     camps,
     taper_of,
 )
+from squadwright.planning.mat_record import bouts_fought
 from squadwright.services.block_review import AthleteLine, BlockWanted, TestLine, block_review
 from squadwright.services.clubs import load_club
 from squadwright.services.diary import Told, read_diary, write_diary
 from squadwright.services.load import squad_load
+from squadwright.services.record import record_of
 from squadwright.services.unit_of_work import Keeper
 
 AUTHOR = "Coach"
@@ -73,9 +76,10 @@ def camp_review(
         athlete=athlete,
         name=name,
         event=event,
-        figures=_figures(keeper, name, every[at], loads, today=today, now=now),
+        figures=_figures(keeper, athlete_id, name, every[at], loads, today=today, now=now),
         earlier=tuple(
-            _figures(keeper, name, camp, loads, today=today, now=now) for camp in reversed(before)
+            _figures(keeper, athlete_id, name, camp, loads, today=today, now=now)
+            for camp in reversed(before)
         ),
         strength=next((line for line in whole.athletes if line.name == name), None),
         tests=tuple(line for line in whole.tests if line.name == name),
@@ -138,9 +142,17 @@ def _loads(keeper: Keeper, athlete: str, first: date, last: date) -> _Loads:
 
 
 def _figures(
-    keeper: Keeper, name: str, camp: Camp, loads: _Loads, *, today: date, now: datetime
+    keeper: Keeper,
+    athlete: str,
+    name: str,
+    camp: Camp,
+    loads: _Loads,
+    *,
+    today: date,
+    now: datetime,
 ) -> CampFigures:
     came, rounds = _of_days(keeper, name, camp.first, camp.last, today=today, now=now)
+    noted = record_of(keeper, record_of_day(camp.event.starts_on))
     since = max(camp.first, camp.event.starts_on - timedelta(days=LAST_WEEKS_DAYS))
     last_weeks, _ = _of_days(keeper, name, since, camp.last, today=today, now=now)
     days = [camp.first + timedelta(days=n) for n in range((camp.last - camp.first).days + 1)]
@@ -153,6 +165,7 @@ def _figures(
         taper=taper_of(loads.told, camp.event.starts_on),
         planned_load=sum(planned) if planned else None,
         told_load=sum(loads.told_sum.get(day, 0.0) for day in days),
+        bouts=bouts_fought(noted, athlete, camp.event.id),
     )
 
 

@@ -10,7 +10,7 @@ from squadwright.exchange.club_file import mistakes
 from squadwright.exchange.data_file import DataFile
 from squadwright.model.club import Club
 from squadwright.model.diary import DiaryEntry, DiaryStep
-from squadwright.model.record import RecordEvent
+from squadwright.model.record import RecordEvent, day_of_record
 from squadwright.services.club_changes import change_within, take_back_within
 from squadwright.services.club_entries import called, differences, joined
 from squadwright.services.data_out import everything_within
@@ -149,7 +149,7 @@ def _new_events(
             why["says something else than the one stored under its id"] += there != event
         elif event.athlete and event.athlete not in people:
             why["is of nobody in the squad"] += 1
-        elif event.session not in sessions:
+        elif event.session not in sessions and day_of_record(event.session) is None:
             why["is of no session of the club"] += 1
         else:
             found.append(event)

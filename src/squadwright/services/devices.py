@@ -12,6 +12,7 @@ from secrets import randbelow, token_hex, token_urlsafe
 
 from squadwright.errors import Conflict, InvalidInput, NotFound
 from squadwright.model.device import Device, DeviceRole
+from squadwright.services.record import require_recorded
 from squadwright.services.unit_of_work import Keeper, Store
 
 # Digits only: no letter can be taken for one of them, and they can be called across the hall.
@@ -39,7 +40,7 @@ def ask_in(
         club = store.load_club()
         if club is None:
             raise NotFound("There is no club yet, so there is no session to join")
-        club.session(session_id)
+        require_recorded(club, session_id)
         kept = _cleared(store, today, now)
         if len(kept) >= MOST_DEVICES:
             raise Conflict(

@@ -30,7 +30,11 @@ class EventDay:
 
 def event_day(keeper: Keeper, day: date) -> EventDay:
     """Who competes on a day; NotFound where nobody does."""
-    club = load_club(keeper)
+    return require_competition(load_club(keeper), day)
+
+
+def require_competition(club: Club, day: date) -> EventDay:
+    """Who competes on a day; NotFound where nobody does."""
     found = event_day_of(club, day)
     if not found.competitors:
         raise NotFound(f"Nobody competes on {day}. Enter an event on the page of an athlete")

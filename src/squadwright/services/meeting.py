@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime
 
 from squadwright.errors import InvalidInput
 from squadwright.exchange.record_file import Brought, DeviceRecord
-from squadwright.model.record import EventKind, RecordEvent
+from squadwright.model.record import EventKind, RecordEvent, day_of_record
 from squadwright.services.live_heat import follow_heat
 from squadwright.services.record import MOST_AT_ONCE, Exchange, exchange
 from squadwright.services.running import (
@@ -42,7 +42,8 @@ def meet(
     What it brings is taken in two goes where it holds a start and somebody taken out after it:
     the sheet is pinned with him, as it ran, and then he is put on the register.
     """
-    follow_heat(keeper, session_id, today=today, now=now or datetime.now(UTC))
+    if day_of_record(session_id) is None:
+        follow_heat(keeper, session_id, today=today, now=now or datetime.now(UTC))
     goes = [
         _gone(keeper, session_id, replace(brought, events=events), today)
         for events in _in_goes(brought.events)
@@ -65,7 +66,7 @@ def _gone(keeper: Keeper, session_id: str, brought: Brought, today: date) -> Exc
             today=today,
         )
 
-    if not moves_the_sheet(brought.events):
+    if day_of_record(session_id) is not None or not moves_the_sheet(brought.events):
         return stored()
     with ONE_AT_A_TIME:
         answer = stored()

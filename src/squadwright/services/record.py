@@ -6,8 +6,9 @@ from datetime import date
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.club import Club
-from squadwright.model.record import EventKind, RecordEvent
+from squadwright.model.record import AT_THE_MATS, EventKind, RecordEvent, day_of_record
 from squadwright.services.club_changes import change_within
+from squadwright.services.event_day import require_competition
 from squadwright.services.head_knock import taken_out
 from squadwright.services.heat_reading import with_newest_reading
 from squadwright.services.running import FOLLOWED
@@ -63,6 +64,7 @@ def exchange(
                 f"event {event.id} belongs to {event.session!r}, not to {session_id!r}",
                 "Send it to its own session",
             )
+        _require_fitting(session_id, event)
     if not brought:
         with keeper.reading() as store:
             _club_of(store, session_id)
@@ -116,8 +118,28 @@ def _club_of(store: Store, session_id: str) -> Club:
     club = store.load_club()
     if club is None:
         raise NotFound("There is no club yet, so there is no session to record")
-    club.session(session_id)
+    require_recorded(club, session_id)
     return club
+
+
+def require_recorded(club: Club, session_id: str) -> None:
+    """Raise NotFound where the club has no such session, and no such day of competition."""
+    day = day_of_record(session_id)
+    if day is None:
+        club.session(session_id)
+    else:
+        require_competition(club, day)
+
+
+def _require_fitting(session_id: str, event: RecordEvent) -> None:
+    """What happens at the mats goes into the record of its day, and nothing else does."""
+    is_of_mats = day_of_record(session_id) is not None
+    if event.kind is not EventKind.TAKEN_BACK and (event.kind in AT_THE_MATS) != is_of_mats:
+        raise InvalidInput(
+            "events.kind",
+            f"{event.kind.value!r} does not happen in {session_id!r}",
+            "Load the page afresh",
+        )
 
 
 def _require_members(club: Club, brought: Sequence[RecordEvent]) -> None:

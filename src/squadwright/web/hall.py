@@ -10,7 +10,7 @@ anything a request says of itself.
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
-from urllib.parse import urlsplit
+from urllib.parse import quote, urlsplit
 
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
@@ -19,6 +19,7 @@ from starlette.responses import JSONResponse
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from squadwright.model.device import Device, DeviceRole
+from squadwright.model.record import day_of_record
 from squadwright.services.devices import device_of
 from squadwright.services.unit_of_work import Keeper
 
@@ -34,7 +35,7 @@ TO_JOIN = (
 )
 NOT_FOR_ROLE = {
     DeviceRole.ASSISTANT: "This device has joined as an assistant's: it shows the live floor of "
-    "its session and nothing else. Ask the coach for what you need.",
+    "its session, or its day at the mats, and nothing else. Ask the coach for what you need.",
     DeviceRole.WALL: "This device has joined as a wall screen: it shows that and nothing else, "
     "and notes nothing.",
 }
@@ -91,11 +92,19 @@ class Visitor:
             return "/trust"
         if self.device is None:
             return "/join"
-        wall = "/wall" if self.device.role is DeviceRole.WALL else ""
-        return f"/live/{self.device.session}{wall}"
+        return first_page_of(self.device)
 
 
 COACH = Visitor(Door.OWN)
+
+
+def first_page_of(device: Device) -> str:
+    """Where a device that has joined begins."""
+    day = day_of_record(device.session)
+    if day is not None:
+        return f"/camp/event-day/{day}"
+    wall = "/wall" if device.role is DeviceRole.WALL else ""
+    return f"/live/{quote(device.session, safe='')}{wall}"
 
 
 def visitor(request: Request) -> Visitor:
@@ -170,4 +179,6 @@ def _refusal(guest: Visitor, request: Request) -> str:
     if device is None:
         return "" if path == "/service-worker.js" else TO_JOIN
     own = {f"/live/{device.session}{ending}" for ending in PAGES[device.role]}
+    if day_of_record(device.session) is not None:
+        own = {first_page_of(device), f"/live/{device.session}/events"}
     return "" if path in own or path == "/service-worker.js" else NOT_FOR_ROLE[device.role]

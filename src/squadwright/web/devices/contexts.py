@@ -45,8 +45,7 @@ class DevicesPage:
 
     title: str
     path: str
-    plan_path: str
-    floor_path: str
+    pages: tuple[tuple[str, str], ...]
     addresses: tuple[str, ...]
     trust_addresses: tuple[str, ...]
     fingerprint: str

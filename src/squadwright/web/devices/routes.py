@@ -1,5 +1,6 @@
 """Let a device join, list the devices, take one out; the page for the code, and for trust."""
 
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from urllib.parse import quote
 
@@ -12,9 +13,10 @@ from starlette.routing import Route
 
 from squadwright.errors import Conflict, InvalidInput
 from squadwright.model.device import Device, DeviceRole
-from squadwright.model.session import Session
+from squadwright.model.record import day_of_record
 from squadwright.services.clubs import load_club
 from squadwright.services.devices import LONGEST_NAME, ask_in, devices_of, join, take_out
+from squadwright.services.record import require_recorded
 from squadwright.web.devices.contexts import (
     DevicesPage,
     JoinedDevice,
@@ -25,16 +27,18 @@ from squadwright.web.devices.contexts import (
 from squadwright.web.devices.record_file import read_in
 from squadwright.web.devices.wave_question import answer_wave, wave_question_views
 from squadwright.web.forms import Form, FormView
-from squadwright.web.hall import DEVICE_COOKIE, visitor
+from squadwright.web.hall import DEVICE_COOKIE, first_page_of, visitor
 from squadwright.web.page import render, see_other
 from squadwright.web.part import Part
 from squadwright.web.security import COOKIES
 from squadwright.web.site import site
+from squadwright.web.wording import day_text
 
 ROLES = (
     (DeviceRole.ASSISTANT, "An assistant: the live floor of this session"),
     (DeviceRole.WALL, "A wall screen: the clock, and nothing can be noted"),
 )
+MAT_ROLES = ((DeviceRole.ASSISTANT, "An assistant: the sheet of this day at the mats"),)
 ROLE_WORDS = {DeviceRole.ASSISTANT: "assistant", DeviceRole.WALL: "wall screen"}
 DAY_S = 86_400
 CERTIFICATE_NAME = "squadwright-hall.crt"
@@ -42,24 +46,24 @@ CERTIFICATE_NAME = "squadwright-hall.crt"
 
 def of_session(request: Request) -> Response:
     """The devices of a session."""
-    return render(request, _page(request, _session(request), FormView()))
+    return render(request, _page(request, _recorded(request), FormView()))
 
 
 def let_join(request: Request) -> Response:
     """Show a code for one device."""
-    session = _session(request)
+    of = _recorded(request)
     here = site(request)
     form = Form.of(request)
     try:
         role = form.member("role", "What the device is for", DeviceRole)
         form.done()
-        ask_in(here.keeper, session.id, role, today=here.today(), now=_now())
+        ask_in(here.keeper, of.id, role, today=here.today(), now=_now())
     except (InvalidInput, Conflict) as error:
         view = (
             form.refused(error) if isinstance(error, InvalidInput) else FormView(error=str(error))
         )
-        return render(request, _page(request, session, view), status=422)
-    return see_other(devices_path(session.id))
+        return render(request, _page(request, of, view), status=422)
+    return see_other(devices_path(of.id))
 
 
 def record_from_file(request: Request) -> Response:
@@ -71,19 +75,19 @@ def record_from_file(request: Request) -> Response:
         view = (
             form.refused(error) if isinstance(error, InvalidInput) else FormView(error=str(error))
         )
-        return render(request, _page(request, _session(request), FormView(), view), status=422)
+        return render(request, _page(request, _recorded(request), FormView(), view), status=422)
 
 
 def take_out_one(request: Request) -> Response:
     """Take a device out, or a code back."""
-    session = _session(request)
-    gone = take_out(site(request).keeper, session.id, request.path_params["device"])
+    of = _recorded(request)
+    gone = take_out(site(request).keeper, of.id, request.path_params["device"])
     words = (
         f"{gone.name or 'The device'} may not take part any more. What it had sent is kept."
         if gone.has_joined
         else "The code holds no more."
     )
-    return see_other(devices_path(session.id), changed=words)
+    return see_other(devices_path(of.id), changed=words)
 
 
 def ask_code(request: Request) -> Response:
@@ -114,9 +118,7 @@ def take_in(request: Request) -> Response:
         if error.place == "code":
             here.join_tries.note_wrong(address)
         return render(request, JoinPage(False, "", form.refused(error)), status=422)
-    device = joined.device
-    wall = "/wall" if device.role is DeviceRole.WALL else ""
-    response = see_other(f"/live/{quote(device.session, safe='')}{wall}")
+    response = see_other(first_page_of(joined.device))
     is_https = request.url.scheme == "https"
     cookie = {**COOKIES, "samesite": "lax", "secure": is_https, "max_age": DAY_S}
     response.set_cookie(DEVICE_COOKIE, joined.token, **cookie)
@@ -148,32 +150,48 @@ def devices_path(session_id: str) -> str:
     return f"/devices/{quote(session_id, safe='')}"
 
 
-def _session(request: Request) -> Session:
+@dataclass(frozen=True)
+class _Recorded:
+    """What devices take part in: a session, or a day of competition; its name and its pages."""
+
+    id: str
+    name: str
+    pages: tuple[tuple[str, str], ...]
+    roles: tuple[tuple[DeviceRole, str], ...]
+
+
+def _recorded(request: Request) -> _Recorded:
     club = load_club(site(request).keeper)
-    return club.session(request.path_params["session"])
+    own = request.path_params["session"]
+    day = day_of_record(own)
+    if day is not None:
+        require_recorded(club, own)
+        sheet = ("The sheet of the day", f"/camp/event-day/{day}")
+        return _Recorded(own, f"at the mats, {day_text(day)}", (sheet,), MAT_ROLES)
+    path = quote(own, safe="")
+    pages = (("The plan", f"/today/{path}"), ("Live floor", f"/live/{path}"))
+    return _Recorded(own, club.session(own).name, pages, ROLES)
 
 
 def _page(
-    request: Request, session: Session, view: FormView, file_view: FormView | None = None
+    request: Request, of: _Recorded, view: FormView, file_view: FormView | None = None
 ) -> DevicesPage:
     here = site(request)
     hall = here.hall
-    known = devices_of(here.keeper, session.id, today=here.today(), now=_now())
-    path = quote(session.id, safe="")
+    known = devices_of(here.keeper, of.id, today=here.today(), now=_now())
     return DevicesPage(
-        title=session.name,
-        path=devices_path(session.id),
-        plan_path=f"/today/{path}",
-        floor_path=f"/live/{path}",
+        title=of.name,
+        path=devices_path(of.id),
+        pages=of.pages,
         addresses=hall.addresses if hall else (),
         trust_addresses=hall.trust_addresses if hall else (),
         fingerprint=hall.fingerprint if hall else "",
-        roles=tuple((role.value, words) for role, words in ROLES),
+        roles=tuple((role.value, words) for role, words in of.roles),
         waiting=tuple(
             _waiting(each, hall.addresses[0]) for each in known if hall and not each.has_joined
         ),
         joined=tuple(_joined(each) for each in known if each.has_joined),
-        questions=wave_question_views(here.keeper, session.id),
+        questions=wave_question_views(here.keeper, of.id),
         view=view,
         file_view=file_view or FormView(),
     )

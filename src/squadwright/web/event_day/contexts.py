@@ -37,10 +37,13 @@ class QueueLine:
 
 @dataclass(frozen=True)
 class Card:
-    """One athlete at the mats; ``key`` is his and his event's."""
+    """One athlete at the mats; ``key`` is his and his event's, ``over`` his bouts until now."""
 
     key: str
+    athlete_id: str
+    event_id: str
     name: str
+    over: str
     event: str
     weigh_in: str
     bouts: str
@@ -54,7 +57,11 @@ class MatSidePage:
     title: str
     line: str
     path: str
-    day: str
+    record: str
+    events: str
+    devices_path: str
+    is_coach: bool
+    author: str
     view: FormView
     queue: tuple[QueueLine, ...]
     cards: tuple[Card, ...]

@@ -1,8 +1,10 @@
 """The pages of a day of competition, put together from who competes."""
 
-from datetime import date
+from datetime import date, datetime
 
 from squadwright.model.club import Club
+from squadwright.model.record import record_of_day
+from squadwright.planning.mat_record import MatRecord, OnTheDay
 from squadwright.planning.mat_side import (
     BETWEEN_BOUTS,
     BOUTS_AHEAD_SOURCE,
@@ -20,6 +22,7 @@ from squadwright.printing.event_day_sheet import bouts_words, weigh_in_words, we
 from squadwright.services.event_day import Competitor, EventDay, event_days
 from squadwright.web.event_day.contexts import Card, DayLink, DaysPage, MatSidePage, QueueLine
 from squadwright.web.forms import Form, FormView
+from squadwright.web.hall import Visitor
 from squadwright.web.wording import count_text, day_text
 
 PATH = "/camp/event-day"
@@ -56,9 +59,41 @@ def known_times(found: EventDay) -> dict[str, str]:
     return {name: at for name, at in times.items() if at}
 
 
-def read_settings(form: Form) -> CallSettings:
-    """The settings that were asked for; what was left out is as usual."""
-    usual = CallSettings()
+def noted_fields(found: EventDay, record: MatRecord) -> dict[str, str]:
+    """The fields as the record has them, over what the events say of weigh-ins."""
+    fields = known_times(found)
+    for competitor in found.competitors:
+        key, noted = card_key(competitor), _noted(record, competitor)
+        if noted.ahead is not None:
+            fields[f"ahead-{key}"] = f"{noted.ahead.value:.0f}"
+        if noted.weighs_at is not None:
+            fields[f"weigh-{key}"] = f"{noted.weighs_at:%H:%M}"
+        fields |= {f"weighed-{key}": "yes"} if noted.has_weighed else {}
+        fields |= {f"over-{key}": "yes"} if noted.is_over else {}
+    return fields
+
+
+def noted_standings(found: EventDay, record: MatRecord, *, now: datetime) -> tuple[Standing, ...]:
+    """Where each stands by the record at a moment."""
+    return tuple(
+        Standing(
+            card_key(competitor),
+            ahead=None if ahead is None else int(ahead.value or 0),
+            is_over=noted.is_over,
+            minutes_gone=0 if ahead is None else (now - ahead.at).total_seconds() / 60,
+        )
+        for competitor in found.competitors
+        for noted in (_noted(record, competitor),)
+        for ahead in (noted.ahead,)
+    )
+
+
+def _noted(record: MatRecord, competitor: Competitor) -> OnTheDay:
+    return record.of(competitor.athlete.id, competitor.event.id)
+
+
+def read_settings(form: Form, usual: CallSettings) -> CallSettings:
+    """The settings that were asked for; what was left out is as noted, or as usual."""
     ahead = form.maybe_whole("bouts_ahead", "Bouts ahead", low=1, high=MOST_AHEAD, unit="bouts")
     minutes = form.maybe_whole(
         "minutes", "Minutes a bout", low=1, high=MOST_MINUTES, unit="minutes"
@@ -87,8 +122,11 @@ def mat_side_page(
     standings: tuple[Standing, ...],
     settings: CallSettings,
     view: FormView,
+    record: MatRecord,
+    guest: Visitor,
 ) -> MatSidePage:
-    """The sheet of a day."""
+    """The sheet of a day, as somebody may see it."""
+    own = record_of_day(found.day)
     people = len({c.athlete.id for c in found.competitors})
     names = {card_key(c): c.name for c in found.competitors}
     place = {card_key(c): index for index, c in enumerate(found.competitors, 1)}
@@ -96,13 +134,20 @@ def mat_side_page(
         title="At the mats",
         line=f"{day_text(found.day)}: {count_text(people, 'athlete')}.",
         path=event_day_path(found.day),
-        day=found.day.isoformat(),
+        record=own,
+        events=f"/live/{own}/events",
+        devices_path=f"/devices/{own}",
+        is_coach=guest.is_coach,
+        author=guest.device.name if guest.device is not None else "",
         view=view,
         queue=tuple(_queue_line(each, names, place) for each in queue(standings, settings)),
         cards=tuple(
             Card(
                 key=card_key(c),
+                athlete_id=c.athlete.id,
+                event_id=c.event.id,
                 name=c.name,
+                over=_over(_noted(record, c)),
                 event=c.event.name,
                 weigh_in=weigh_in_words(c.event),
                 bouts=bouts_words(c.event),
@@ -120,6 +165,10 @@ def mat_side_page(
             "summary): expect less of the last bout.",
         ),
     )
+
+
+def _over(noted: OnTheDay) -> str:
+    return f"Bouts over: {len(noted.bouts)}." if noted.bouts else ""
 
 
 def _weigh_ins(found: EventDay, view: FormView) -> str:

@@ -1,83 +1,120 @@
-// The day of a competition at the mats: what is tapped is kept on this device at once, the queue is
-// worked out here, and all of it goes on without a server.
+// The day of a competition at the mats: what is tapped is kept on this device at once and sent when
+// the site answers, the queue is worked out here, and all of it goes on without a server.
+import { matRecord } from "./event_day_record.js";
+import { clock, estimate, moveWords, onTheClock } from "./event_day_words.js";
 import { keepForFlightMode } from "./live/offline.js";
 import { guarded } from "./live/press.js";
+import { inForce } from "./live/record.js";
+import { saveRecord } from "./live/save_record.js";
 import { keepAwake } from "./live/screen.js";
 import { signal } from "./live/signals.js";
+import { openStore } from "./live/store.js";
+import { keepInStep, wordsOf } from "./live/sync.js";
 
 const MINUTE_MS = 60_000;
+const SETTINGS = { bouts_ahead: ["warms up from", 12], minutes: ["a bout takes", 60] };
 const form = document.getElementById("event-day");
 const lines = document.getElementById("queue");
 const kept = document.getElementById("kept");
 const weighIns = document.getElementById("weigh-ins");
 const cards = [...form.querySelectorAll("[data-key]")];
 const steps = [...document.querySelectorAll(".mat-routine [data-name]")];
-const PLACE = `squadwright-event-day-${form.dataset.day}`;
-const state = { typed: {}, saidAt: {}, ends: {}, ...read() };
 const warming = new Set();
+let store = null;
+let step = null;
+let record = matRecord([]);
+let reach = { isReached: true };
 
-function read() {
-  try {
-    return JSON.parse(localStorage.getItem(PLACE)) || {};
-  } catch {
-    return {};
-  }
+// ---- noting ------------------------------------------------------------------------------------
+
+async function note(kind, more = {}) {
+  await store.add(store.newEvent(kind, form.dataset.author, more));
+  show();
+  step.now();
 }
 
-function keep() {
-  try {
-    localStorage.setItem(PLACE, JSON.stringify(state));
-    kept.textContent = "Kept on this device. It goes on without the server.";
-  } catch {
-    kept.textContent = "This device keeps nothing: leave the page open, or use the paper sheet.";
-  }
+function noteOf(card, kind, value = null) {
+  return note(kind, { athlete: card.dataset.athlete, words: card.dataset.event, value });
 }
 
-// Fields as they were left; a field of the same name is a choice of several.
+async function takeBack(events) {
+  for (const event of events) await note("taken back", { takes_back: event.id });
+}
+
+form.addEventListener("click", ({ target }) => {
+  const card = target.closest?.("[data-key]");
+  if (!store || !card) return;
+  // The same number again is news as well: so many are ahead now, not when it was said first.
+  if (target.type === "radio") noteOf(card, "bouts ahead", Number(target.value));
+  const press = target.closest("[data-press]")?.dataset.press;
+  if (press) guarded(() => pressed(press, card));
+});
+
+function pressed(press, card) {
+  if (press === "bout-over") return noteOf(card, "bout over");
+  return takeBack(record.of(card.dataset.key).bouts.at(-1)?.noted || []);
+}
+
+form.addEventListener("change", ({ target }) => {
+  if (!store || target.type === "radio") return;
+  if (target.name in SETTINGS) setTo(target);
+  else changed(target, target.closest("[data-key]"));
+});
+
+function changed(field, card) {
+  const known = record.of(card.dataset.key);
+  if (field.type === "time") {
+    const [hours, minutes] = field.value.split(":").map(Number);
+    if (field.value) noteOf(card, "weighs in at", hours * 60 + minutes);
+    else takeBack(known.weighs ? [known.weighs] : []);
+  } else if (field.checked) noteOf(card, field.name.startsWith("over-") ? "finished for the day" : "has weighed in");
+  else takeBack(field.name.startsWith("over-") ? known.over : known.weighed);
+}
+
+function setTo(field) {
+  const [kind, most] = SETTINGS[field.name];
+  const value = Number(field.value);
+  const isGood = Number.isInteger(value) && value >= 1 && value <= most;
+  field.setCustomValidity(isGood ? "" : `Write a whole number from 1 to ${most}`);
+  if (isGood) note(kind, { value });
+  else field.reportValidity();
+}
+
+// ---- what is known now -------------------------------------------------------------------------
+
+// Fields as the record has them, whichever device it is from; one that is typed in is let be.
 function fillIn() {
-  for (const field of form.elements) {
-    if (!field.name || !(field.name in state.typed)) continue;
-    const value = state.typed[field.name];
-    if (field.type === "radio" || field.type === "checkbox") field.checked = field.value === value;
-    else field.value = value;
+  const { settings } = record;
+  put(form.elements.bouts_ahead, settings.from);
+  put(form.elements.minutes, settings.minutes);
+  for (const card of cards) {
+    const { key } = card.dataset;
+    const known = record.of(key);
+    for (const radio of card.querySelectorAll("[type=radio]")) {
+      radio.checked = known.ahead !== null && Number(radio.value) === known.ahead.value;
+    }
+    put(form.elements[`weigh-${key}`], known.weighs && onTheClock(known.weighs.value));
+    form.elements[`weighed-${key}`].checked = known.weighed.length > 0;
+    form.elements[`over-${key}`].checked = known.over.length > 0;
   }
 }
 
-function typed(field) {
-  if (field.type === "checkbox") return field.checked ? field.value : "";
-  return field.value;
-}
-
-function whole(name, most, usual) {
-  const number = Number(form.elements[name].value);
-  return Number.isInteger(number) && number >= 1 && number <= most ? number : usual;
+function put(field, value) {
+  if (field !== document.activeElement && field.validity.valid) field.value = value ?? field.defaultValue;
 }
 
 // One athlete at a moment: minutes since his last bout and to the next call, and what he does now.
 function standing(card, now) {
   const { key, name } = card.dataset;
-  const ends = state.ends[key] || [];
-  const chosen = form.querySelector(`[name="${CSS.escape(`ahead-${key}`)}"]:checked`);
-  const isOver = form.elements[`over-${key}`].checked;
-  const each = whole("minutes", 60, 8);
-  const sinceEnd = ends.length ? (now - ends.at(-1)) / MINUTE_MS : null;
-  if (isOver) return { card, name, sinceEnd: null, toCall: null, move: 3, isOver };
-  if (!chosen) return { card, name, sinceEnd, toCall: null, move: 2 };
-  const gone = (now - (state.saidAt[key] || now)) / MINUTE_MS;
-  const toCall = Math.max(0, Number(chosen.value) * each - gone);
-  const toWarmUp = toCall - whole("bouts_ahead", 12, 4) * each;
+  const { bouts, ahead, over } = record.of(key);
+  const each = record.settings.minutes ?? Number(form.elements.minutes.defaultValue);
+  const from = record.settings.from ?? Number(form.elements.bouts_ahead.defaultValue);
+  const sinceEnd = bouts.length ? (now - bouts.at(-1).endedAt) / MINUTE_MS : null;
+  if (over.length) return { card, name, sinceEnd: null, toCall: null, move: 3 };
+  if (!ahead) return { card, name, sinceEnd, toCall: null, move: 2 };
+  const toCall = Math.max(0, ahead.value * each - (now - ahead.at) / MINUTE_MS);
+  const toWarmUp = toCall - from * each;
   return { card, name, sinceEnd, toCall, toWarmUp, move: toWarmUp > 0 ? 1 : 0 };
-}
-
-function moveWords(found) {
-  if (found.move === 3) return "Finished for the day";
-  if (found.move === 2) return "Bouts ahead not said";
-  return found.move === 0 ? "Warm up now" : `Warm up in about ${Math.ceil(found.toWarmUp)} min`;
-}
-
-function estimate(found) {
-  if (found.toCall === null) return "";
-  return found.toCall < 1 ? "his bout is next" : `about ${Math.ceil(found.toCall)} min to the call`;
 }
 
 function stepNow(found) {
@@ -90,20 +127,15 @@ function stepNow(found) {
   return isJustOver ? steps[0] : steps[1];
 }
 
-function clock(minutes) {
-  const seconds = Math.max(0, Math.floor(minutes * 60));
-  return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
-}
-
 function say(element, words) {
   if (element.textContent !== words) element.textContent = words;
 }
 
 function showCard(found) {
   const part = (name) => found.card.querySelector(`[data-part=${name}]`);
-  const ends = state.ends[found.card.dataset.key] || [];
-  say(part("ends"), ends.length ? `Bouts over: ${ends.length}.` : "");
-  const isBetween = found.sinceEnd !== null && !found.isOver;
+  const { bouts } = record.of(found.card.dataset.key);
+  say(part("ends"), bouts.length ? `Bouts over: ${bouts.length}.` : "");
+  const isBetween = found.sinceEnd !== null;
   part("clock").hidden = part("step").hidden = !isBetween;
   if (!isBetween) return;
   const next = found.toCall === null ? "say how many bouts are ahead" : `next call in ${clock(found.toCall)}`;
@@ -146,10 +178,13 @@ function showWeighIns() {
 }
 
 function show() {
+  record = matRecord(store.events);
+  fillIn();
   const all = cards.map((card) => standing(card, Date.now()));
   all.forEach(showCard);
   showQueue(all);
   showWeighIns();
+  say(kept, `${wordsOf(reach, store.unsent().length)}.`);
   for (const found of all) {
     if (found.move !== 0) warming.delete(found.card);
     else if (!warming.has(found.card)) {
@@ -159,54 +194,48 @@ function show() {
   }
 }
 
-form.addEventListener("change", ({ target }) => {
-  state.typed[target.name] = typed(target);
-  if (target.type === "radio") state.saidAt[target.name.slice("ahead-".length)] = Date.now();
-  keep();
-  show();
-});
-
-// The same number again is news as well: so many are ahead now, not when it was said first.
-form.addEventListener("click", ({ target }) => {
-  if (target.type === "radio") {
-    state.saidAt[target.name.slice("ahead-".length)] = Date.now();
-    keep();
-    show();
-  }
-  const press = target.closest?.("[data-press]")?.dataset.press;
-  if (press) guarded(() => pressed(press, target.closest("[data-key]").dataset.key));
-});
-
-function pressed(press, key) {
-  const ends = state.ends[key] || [];
-  state.ends[key] = press === "bout-over" ? [...ends, Date.now()] : ends.slice(0, -1);
-  if (press === "bout-over") {
-    const chosen = form.querySelector(`[name="${CSS.escape(`ahead-${key}`)}"]:checked`);
-    if (chosen) chosen.checked = false;
-    delete state.typed[`ahead-${key}`];
-  }
-  keep();
-  show();
+function afreshKey(button) {
+  button.hidden = false;
+  button.addEventListener("click", () => {
+    if (!button.dataset.asked) {
+      button.dataset.asked = "yes";
+      button.textContent = "Take back what was tapped today, on every device? Tap again";
+      return;
+    }
+    delete button.dataset.asked;
+    button.textContent = "Begin the day afresh";
+    takeBack(inForce(store.events));
+  });
 }
 
-const afresh = document.getElementById("afresh");
-afresh.addEventListener("click", () => {
-  if (afresh.dataset.asked) {
-    localStorage.removeItem(PLACE);
-    location.assign(location.pathname);
-    return;
-  }
-  afresh.dataset.asked = "yes";
-  afresh.textContent = "Throw away what was tapped today? Tap again";
-});
+async function begin() {
+  store = await openStore(form.dataset.record);
+  step = keepInStep({
+    path: form.dataset.events,
+    page: location.pathname,
+    token: document.querySelector("input[name=_token]").value,
+    store,
+    onNews: show,
+    onState: (state) => {
+      reach = state;
+      show();
+    },
+  });
+  document.getElementById("show-order").hidden = true;
+  afreshKey(document.getElementById("afresh"));
+  const save = document.getElementById("save-record");
+  save.hidden = false;
+  save.addEventListener("click", () => saveRecord(form.dataset.record, store));
+  for (const keys of form.querySelectorAll("[data-part=keys]")) keys.hidden = false;
+  form.addEventListener("submit", (event) => event.preventDefault());
+  show();
+  setInterval(show, 1000);
+  keepAwake();
+  keepForFlightMode(document.getElementById("offline"));
+  form.dataset.ready = "yes";
+}
 
-document.getElementById("show-order").hidden = true;
-afresh.hidden = false;
-for (const keys of form.querySelectorAll("[data-part=keys]")) keys.hidden = false;
-form.addEventListener("submit", (event) => event.preventDefault());
-fillIn();
-show();
-setInterval(show, 1000);
-keepAwake();
-keepForFlightMode(kept);
-if (Object.keys(state.typed).length) keep();
+begin().catch(() => {
+  store = null;
+  kept.textContent = "This device keeps nothing: use the paper sheet, or the key that shows the order.";
+});

@@ -14,8 +14,8 @@ import { clockOf, FOR_HEAT, formerPlace, HEAT_KINDS, inForce, nextPlace, OUT, pl
 import { saveRecord } from "./save_record.js";
 import { measureBy, useMeasuredSize } from "./screen.js";
 import { keepSheet } from "./sheet.js";
-import { openStore, randomName } from "./store.js";
-import { keepInStep } from "./sync.js";
+import { openStore } from "./store.js";
+import { keepInStep, wordsOf } from "./sync.js";
 import { offerWaves } from "./waves.js";
 
 const REGRET_MS = 10000;
@@ -77,23 +77,7 @@ const battery = saveBattery({
 // ---- noting ------------------------------------------------------------------------------------
 
 async function note(kind, more = {}) {
-  const number = store.nextNumber();
-  const event = {
-    id: `${store.device}-${randomName(8)}`,
-    session: sheet().session,
-    device: store.device,
-    number,
-    at: Date.now(),
-    kind,
-    author: paths.author,
-    athlete: "",
-    round: 0,
-    exercise: "",
-    value: null,
-    words: "",
-    takes_back: "",
-    ...more,
-  };
+  const event = store.newEvent(kind, paths.author, more);
   await store.add(event);
   draw();
   step.now();
@@ -148,14 +132,7 @@ function schedule(moment) {
 }
 
 function reachWords() {
-  if (reach.refused) return `The server refused something: ${reach.refused}`;
-  const waiting = store.unsent().length;
-  if (!reach.isReached) {
-    return waiting
-      ? `No server: ${waiting} noted here, sent when it is back`
-      : "No server: everything is kept here";
-  }
-  return waiting ? `Sending ${waiting}` : "Everything noted is stored";
+  return wordsOf(reach, store.unsent().length);
 }
 
 // ---- keys --------------------------------------------------------------------------------------

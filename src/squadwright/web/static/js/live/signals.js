@@ -16,7 +16,8 @@ export function allowSound() {
 
 export function signal(name) {
   const { tones, buzz } = SIGNALS[name];
-  navigator.vibrate?.(buzz);
+  // Before the first touch a browser refuses to buzz, as it refuses to sound.
+  if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.(buzz);
   if (!audio || audio.state !== "running") return;
   for (const [pitch, after, length] of tones) {
     const at = audio.currentTime + after;

@@ -17,7 +17,26 @@ export async function openStore(session) {
     events,
     upto,
     unsent: () => events.filter((event) => !stored.has(event.id)),
-    nextNumber: () => (number += 1),
+    // Something that happens now, on this device; it counts as noted once it is added.
+    newEvent(kind, author, more = {}) {
+      number += 1;
+      return {
+        id: `${device}-${randomName(8)}`,
+        session,
+        device,
+        number,
+        at: Date.now(),
+        kind,
+        author,
+        athlete: "",
+        round: 0,
+        exercise: "",
+        value: null,
+        words: "",
+        takes_back: "",
+        ...more,
+      };
+    },
     async add(event) {
       await put(database, "events", event);
       if (!events.some((known) => known.id === event.id)) events.push(event);

@@ -5,6 +5,15 @@ const LONGEST_MS = 30000;
 const PATIENCE_MS = 8000;
 const MOST_AT_ONCE = 200;
 
+// How it stands between this device and the server, in words.
+export function wordsOf({ isReached, refused }, waiting) {
+  if (refused) return `The server refused something: ${refused}`;
+  if (isReached) return waiting ? `Sending ${waiting}` : "Everything noted is stored";
+  return waiting
+    ? `No server: ${waiting} noted here, sent when it is back`
+    : "No server: everything is kept here";
+}
+
 export function keepInStep({ path, page, token, store, onNews, onState }) {
   let wait = USUAL_MS;
   let timer = 0;
