@@ -1,4 +1,4 @@
-"""The week and the season on one page each, and as a workbook that other programs read."""
+"""The week on one page, and with the season as a workbook that other programs read."""
 
 import io
 from dataclasses import replace
@@ -15,7 +15,7 @@ from squadwright.demo import demo_club
 from squadwright.exchange.week_xlsx import week_workbook
 from squadwright.model.calendar import BodyRegion, Work
 from squadwright.model.club import Club, Weekday, WeekSlot
-from squadwright.printing.week_sheet import set_season_sheet, set_week_sheet
+from squadwright.printing.week_sheet import set_week_sheet
 from squadwright.services.camp_week import WeekView, week_view
 
 MONDAY = date(2026, 3, 2)
@@ -70,21 +70,6 @@ def test_the_printed_week_holds_what_the_page_shows() -> None:
     assert "Medical staff, local rules and licensed practice come first" in text
     lost = flat(pypdf_text(week_pdf(seen(DEMO, MONDAY + timedelta(days=28)))))
     assert "lost: floor varnish" in lost
-
-
-def test_the_season_is_one_page_with_events_and_lost_days() -> None:
-    document = set_season_sheet(DEMO, weeks_ahead(DEMO, MONDAY, 12))
-    assert len(reader(document).pages) == 1
-    assert words_off_the_page(document) == []
-    text = flat(pypdf_text(document))
-    for said in (
-        "blood-donor day, Wed 18 Mar",
-        "floor varnish, Mon 30 Mar to Sat 4 Apr",
-        "Iskander Yulbarin",
-        "Summer term",
-        "Dónal Mac Firvane, Tue 7 Apr",
-    ):
-        assert said in text
 
 
 def book_of(club: Club) -> Any:

@@ -88,15 +88,21 @@ def _session(club: Club, work: DatedWork, first_day: date, *, is_shared: bool) -
 
 def usual_rounds(club: Club, work: DatedWork) -> int:
     """Rounds (or sets): those of its session, of the latest one in its slot, else by minutes."""
-    if work.session:
-        return rounds_of_routine(club, club.session(work.session))
-    slot = next((slot for slot in club.week if slot.id == work.slot), None)
-    if slot is not None:
-        there = [s for s in club.sessions if _starts(s) == (slot.day, slot.starts_at)]
-        latest = max(there, key=lambda s: s.held_on, default=None)
-        if latest is not None:
-            return rounds_of_routine(club, latest)
+    session = session_behind(club, work)
+    if session is not None:
+        return rounds_of_routine(club, session)
     return max(1, min(FULL_ROUNDS, work.minutes // MINUTES_PER_ROUND))
+
+
+def session_behind(club: Club, work: DatedWork) -> Session | None:
+    """The session of a work, or the latest one in its slot; None where there is none."""
+    if work.session:
+        return club.session(work.session)
+    slot = next((slot for slot in club.week if slot.id == work.slot), None)
+    if slot is None:
+        return None
+    there = [s for s in club.sessions if _starts(s) == (slot.day, slot.starts_at)]
+    return max(there, key=lambda s: s.held_on, default=None)
 
 
 def _starts(session: Session) -> tuple[Weekday, object]:

@@ -8,6 +8,8 @@ from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.model.club import Club
 from squadwright.words import weekday_and_day
 
+OUTSIDE_TERMS = "outside school terms: ask whether the youngest come"
+
 
 @dataclass(frozen=True)
 class WeekAhead:
@@ -19,6 +21,14 @@ class WeekAhead:
     term: str
     away: tuple[str, ...]
     loads: tuple[tuple[str, float | None], ...]
+
+
+def outside_terms(club: Club, day: date) -> bool:
+    """Whether a day lies in no school term, where terms are written down that end after it."""
+    known = any(term.starts_on <= day for term in club.terms) and any(
+        term.ends_on >= day for term in club.terms
+    )
+    return known and not any(term.starts_on <= day <= term.ends_on for term in club.terms)
 
 
 def weeks_ahead(club: Club, monday: date, weeks: int) -> tuple[WeekAhead, ...]:

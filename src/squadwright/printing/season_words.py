@@ -1,10 +1,13 @@
 """The season in words and letters: the same on the page and on the printed sheet."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from squadwright.camp.problem import DAYS_IN_A_WEEK, CampProblem
 from squadwright.camp.season import Phase, Season, SeasonLine, SeasonWeek
+from squadwright.camp.timetable import is_of_camp, session_behind
+from squadwright.camp.week import works_between
+from squadwright.camp.weeks_ahead import OUTSIDE_TERMS, WeekAhead, outside_terms, weeks_ahead
 from squadwright.model.club import Club
 from squadwright.printing.camp_words import short_day, span_words
 from squadwright.printing.wording import as_sentence
@@ -35,13 +38,15 @@ WEIGHTY = (Phase.EVENT, Phase.TAPER, Phase.OFF, Phase.RECOVER, Phase.RETURN)
 
 @dataclass(frozen=True)
 class WeekLine:
-    """A week of the squad."""
+    """A week of the squad; ``elsewhere`` are sessions, by name and id, whose room is lost."""
 
     week: str
     tapering: str
     names: str
+    events: str
     about: str
     over_half: bool
+    elsewhere: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -77,7 +82,12 @@ def season_words(
         days=f"{short_day(problem.first_day)} to {short_day(last)} {last.year}",
         in_short=_in_short(problem, over),
         test_week=_test_week(problem, season, tests_on),
-        weeks=tuple(_week(club, problem, week, names) for week in season.weeks),
+        weeks=tuple(
+            _week(club, problem, week, names, ahead)
+            for week, ahead in zip(
+                season.weeks, weeks_ahead(club, problem.first_day, problem.weeks), strict=True
+            )
+        ),
         week_heads=tuple(
             f"{problem.date_of(w.first_day).day}/{problem.date_of(w.first_day).month}"
             for w in season.weeks
@@ -121,7 +131,13 @@ def _test_week(problem: CampProblem, season: Season, tests_on: date | None) -> s
     )
 
 
-def _week(club: Club, problem: CampProblem, week: SeasonWeek, names: dict[str, str]) -> WeekLine:
+def _week(
+    club: Club,
+    problem: CampProblem,
+    week: SeasonWeek,
+    names: dict[str, str],
+    ahead: WeekAhead,
+) -> WeekLine:
     first = problem.date_of(week.first_day)
     last = problem.date_of(min(week.first_day + DAYS_IN_A_WEEK, problem.days) - 1)
     about = [
@@ -134,15 +150,35 @@ def _week(club: Club, problem: CampProblem, week: SeasonWeek, names: dict[str, s
         for term in club.terms
         if first <= term.starts_on <= last or first <= term.ends_on <= last
     ]
+    days = [first + timedelta(days=n) for n in range((last - first).days + 1)]
+    if any(outside_terms(club, day) for day in days):
+        about.append(OUTSIDE_TERMS)
+    about += [f"away: {away}" for away in ahead.away]
+    elsewhere: dict[str, str] = {}
     if not week.sessions:
         about.append("no session of the squad")
+        elsewhere = _lost_sessions(club, first, last)
+        if elsewhere:
+            about.append(f"do it elsewhere: {', '.join(elsewhere.values())}")
     return WeekLine(
         week=short_day(first),
         tapering=f"{len(week.tapering)} of {week.planned}",
         names=", ".join(names[each] for each in week.tapering),
+        events="; ".join(ahead.events),
         about="; ".join(about),
         over_half=week.over_half_taper,
+        elsewhere=tuple((name, own) for own, name in elsewhere.items()),
     )
+
+
+def _lost_sessions(club: Club, first: date, last: date) -> dict[str, str]:
+    """Sessions behind what the closures of some days take, names by id, each once."""
+    lost = [
+        session_behind(club, work)
+        for work in works_between(club, first, last)
+        if work.lost_to and is_of_camp(club, work)
+    ]
+    return {session.id: session.name for session in lost if session is not None}
 
 
 def _days_said(first: date, last: date) -> str:

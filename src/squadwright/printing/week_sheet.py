@@ -1,4 +1,4 @@
-"""The week and the season on one page each: what hangs on the wall."""
+"""The week on one page: what hangs on the wall."""
 
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
@@ -13,7 +13,6 @@ from squadwright.camp.week_words import (
     rule_words,
     work_words,
 )
-from squadwright.camp.weeks_ahead import WeekAhead
 from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.model.club import Club
 from squadwright.printing.typesetting import Heading, Settled, largest_size_on
@@ -60,16 +59,6 @@ class WeekSheet:
     more_clashes: int
 
 
-@dataclass(frozen=True)
-class SeasonSheet:
-    """Context of ``season_sheet.typ``."""
-
-    heading: Heading
-    title: str
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-
-
 def set_week_sheet(
     club: Club,
     monday: date,
@@ -96,32 +85,8 @@ def set_week_sheet(
     while sheet.clashes and Settled(WEEK_TEMPLATE, sheet).pages(SIZES_PT[-1]) > 1:
         kept = sheet.clashes[: len(sheet.clashes) // 2]
         sheet = replace(sheet, clashes=kept, more_clashes=len(clashes) - len(kept))
-    return _on_one_page(WEEK_TEMPLATE, sheet)
-
-
-def set_season_sheet(club: Club, weeks: tuple[WeekAhead, ...]) -> bytes:
-    """The weeks ahead as PDF, on one page."""
-    monday = weeks[0].monday
-    title = f"{len(weeks)} weeks from {full_date(monday)}"
-    squads = tuple(f"{squad} [AU]" for squad, _ in weeks[0].loads)
-    sheet = SeasonSheet(
-        heading=_heading(club, title, monday),
-        title=title,
-        heads=("Week of", "Events", "Lost days", "Term", "Away", *squads),
-        rows=tuple(_row(week) for week in weeks),
-    )
-    return _on_one_page("season_sheet.typ", sheet)
-
-
-def _row(week: WeekAhead) -> tuple[str, ...]:
-    return (
-        weekday_and_day(week.monday),
-        "; ".join(week.events),
-        "; ".join(week.lost),
-        week.term,
-        "; ".join(week.away),
-        *(load_words(load) for _, load in week.loads),
-    )
+    document = Settled(WEEK_TEMPLATE, sheet)
+    return document.pdf(largest_size_on(document, SIZES_PT, most_pages=1))
 
 
 def _work(work: DatedWork) -> PrintedWork:
@@ -147,8 +112,3 @@ def _heading(club: Club, title: str, monday: date) -> Heading:
         held_on=monday.isoformat(),
         cautions=(CAUTION,),
     )
-
-
-def _on_one_page(template: str, sheet: WeekSheet | SeasonSheet) -> bytes:
-    document = Settled(template, sheet)
-    return document.pdf(largest_size_on(document, SIZES_PT, most_pages=1))

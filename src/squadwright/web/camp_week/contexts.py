@@ -10,13 +10,17 @@ Options = tuple[tuple[str, str], ...]
 
 @dataclass(frozen=True)
 class WorkLine:
-    """One session of the week; ``change_path`` is empty where it comes from no slot."""
+    """One session of the week; ``change_path`` is empty where it comes from no slot.
+
+    ``travel_path`` leads to what can be done elsewhere where the room is lost.
+    """
 
     name: str
     hours: str
     line: str
     mark: str
     change_path: str
+    travel_path: str
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""The week and the season to keep: one page of paper each, and a workbook."""
+"""The week to keep: one page of paper, and a workbook that holds the weeks ahead as well."""
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -6,7 +6,7 @@ from starlette.routing import Route
 
 from squadwright.camp.weeks_ahead import weeks_ahead
 from squadwright.exchange.week_xlsx import week_workbook
-from squadwright.printing.week_sheet import set_season_sheet, set_week_sheet
+from squadwright.printing.week_sheet import set_week_sheet
 from squadwright.services.camp_week import WeekView, week_view
 from squadwright.services.clubs import load_club
 from squadwright.web.camp_week.asked import asked_day
@@ -26,13 +26,6 @@ def printed_week(request: Request) -> Response:
     return attachment(document, f"{view.monday}-week.pdf", "application/pdf")
 
 
-def printed_season(request: Request) -> Response:
-    """The weeks ahead on one page."""
-    view = _view(request)
-    document = set_season_sheet(view.club, weeks_ahead(view.club, view.monday, SEASON_WEEKS))
-    return attachment(document, f"{view.monday}-season.pdf", "application/pdf")
-
-
 def workbook(request: Request) -> Response:
     """Week and season as a workbook."""
     view = _view(request)
@@ -49,6 +42,5 @@ def _view(request: Request) -> WeekView:
 
 ROUTES = (
     Route("/camp/week/week.pdf", printed_week),
-    Route("/camp/week/season.pdf", printed_season),
     Route("/camp/week/week.xlsx", workbook),
 )

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 from urllib.parse import quote, urlencode
 
 from squadwright.camp.moves import Move
+from squadwright.camp.timetable import is_of_camp, session_behind
 from squadwright.camp.week import DatedWork, GroupWeek
 from squadwright.camp.week_words import (
     FORMULA,
@@ -16,6 +17,7 @@ from squadwright.camp.week_words import (
     work_words,
     worked_words,
 )
+from squadwright.camp.weeks_ahead import OUTSIDE_TERMS, outside_terms
 from squadwright.model.calendar import ClashLimits, Work
 from squadwright.model.club import Club, WeekSlot
 from squadwright.services.camp_week import Choices, WeekView, date_entry
@@ -34,6 +36,7 @@ from squadwright.web.camp_week.contexts import (
 )
 from squadwright.web.camp_week.forms import LIMITS
 from squadwright.web.forms import FormView
+from squadwright.web.journey.pages import journey_path
 from squadwright.web.wording import capital, day_text, short_day_text
 from squadwright.words import weekday_and_day
 
@@ -80,7 +83,7 @@ def _files(monday: date) -> tuple[tuple[str, str], ...]:
     asked = urlencode({"day": monday.isoformat()})
     return (
         (f"{WEEK}/week.pdf?{asked}", "Print the week"),
-        (f"{WEEK}/season.pdf?{asked}", "Print 12 weeks"),
+        ("/camp/season/season.pdf", "Print the season"),
         (f"{WEEK}/week.xlsx?{asked}", "Week and season as XLSX"),
         (f"{WEEK}/week.ics", "The calendar as .ics"),
     )
@@ -130,6 +133,8 @@ def _day(view: WeekView, day: date) -> DayOfWork:
         for each in club.travel
         if each.starts_on <= day <= each.ends_on
     ]
+    if outside_terms(club, day):
+        notes.append(OUTSIDE_TERMS)
     works = tuple(_work_line(club, work) for work in view.works if work.day == day)
     return DayOfWork(short_day_text(day), tuple(notes), works)
 
@@ -147,7 +152,16 @@ def _work_line(club: Club, work: DatedWork) -> WorkLine:
         line="; ".join(filter(None, said)),
         mark=mark,
         change_path=date_path(work.slot, work.held_on) if work.slot else "",
+        travel_path=_travel_path(club, work),
     )
+
+
+def _travel_path(club: Club, work: DatedWork) -> str:
+    """Where what cannot be held stands as it can be done elsewhere; empty where there is none."""
+    if not work.lost_to or not is_of_camp(club, work):
+        return ""
+    session = session_behind(club, work)
+    return "" if session is None else journey_path(session)
 
 
 def _load_row(group: GroupWeek) -> LoadRow:
