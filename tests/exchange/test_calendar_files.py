@@ -10,10 +10,12 @@ from hypothesis import strategies as st
 from icalendar import Calendar
 
 from cases import cases
+from exchange.calendar_text import event, ics
 from squadwright.camp.week import works_between
 from squadwright.demo import demo_club
 from squadwright.errors import InvalidInput
-from squadwright.exchange.calendar_in import difference, read_fixtures
+from squadwright.exchange import calendar_in
+from squadwright.exchange.calendar_in import Difference, LeftOut
 from squadwright.exchange.calendar_out import fixtures_calendar, week_calendar
 from squadwright.model.calendar import Fixture, SlotChange
 from squadwright.model.club import Club
@@ -22,6 +24,14 @@ from squadwright.model.step import Touch
 MONDAY = date(2026, 3, 2)
 DEMO = demo_club(MONDAY)
 BEFORE_ALL = Touch(0, MONDAY, "", "")
+
+
+def read_fixtures(data: bytes) -> tuple[tuple[Fixture, ...], tuple[LeftOut, ...]]:
+    return calendar_in.read_fixtures(data, today=MONDAY)
+
+
+def difference(known: tuple[Fixture, ...], data: bytes) -> Difference:
+    return calendar_in.difference(known, data, today=MONDAY)
 
 
 def calendar_of(club: Club, *touches: Touch, weeks: int = 4) -> Calendar:
@@ -39,15 +49,6 @@ def named(calendar: Calendar, name: str, day: date) -> Any:
 
 def _day(moment: date) -> date:
     return moment.date() if isinstance(moment, datetime) else moment
-
-
-def ics(*lines: str) -> bytes:
-    inside = ("BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//League//EN", *lines, "END:VCALENDAR")
-    return "\r\n".join((*inside, "")).encode()
-
-
-def event(*lines: str, uid: str = "match-1@league.example") -> tuple[str, ...]:
-    return ("BEGIN:VEVENT", f"UID:{uid}", "DTSTAMP:20260301T000000Z", *lines, "END:VEVENT")
 
 
 def one(*lines: str) -> Fixture:
@@ -228,8 +229,15 @@ def test_new_changed_gone_and_older_are_told_apart() -> None:
 @pytest.mark.parametrize(
     ("lines", "why"),
     [
-        (("DTSTART;VALUE=DATE:20260412", "RRULE:FREQ=DAILY"), "repeats"),
-        (("DTSTART:20260412T100000", "RECURRENCE-ID:20260412T100000"), "one changed date of"),
+        (("DTSTART;VALUE=DATE:20260412", "RRULE:FREQ=DAILY"), "more than 200 times up to 2027"),
+        (("DTSTART:20260412T100000", "RRULE:FREQ=HOURLY"), "repeats hourly, not by days"),
+        (("DTSTART:20260412T100000", "RRULE:FREQ=DAILY;BYSECOND=1,2"), "several times a day"),
+        (("DTSTART:20260412T100000", "RRULE:FREQ=WEEKLY;BYDAY=XX"), "cannot be"),
+        (("DTSTART:20260412T100000", "RDATE;VALUE=PERIOD:20260412T100000/PT1H"), "or a period"),
+        (
+            ("DTSTART:20260412T100000", "RECURRENCE-ID;RANGE=THISANDFUTURE:20260412T100000"),
+            "changes all dates from one on",
+        ),
         (("DTSTART:rubbish",), "has a date or a length that cannot be"),
         ((), "has no start"),
         (("DTSTART:20260412T100000", "DTEND:20260412T090000"), "ends before it starts"),

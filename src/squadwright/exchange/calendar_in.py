@@ -6,14 +6,25 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING, Any
 
 from squadwright.errors import InvalidInput
+from squadwright.exchange.calendar_repeats import (
+    PLACE,
+    Dates,
+    Moment,
+    Window,
+    dates_of,
+    day_of,
+    recurrence_of,
+    repeats,
+    shifted,
+)
 from squadwright.model.calendar import Fixture, time_zones
 
 if TYPE_CHECKING:
     from icalendar import Component
 
-PLACE = "the calendar file"
 LARGEST_BYTES = 500_000
 MOST_EVENTS = 1000
+MOST_SERIES = 60
 OLDER = "is older than the one that is stored"
 LONGEST_NAME = 120
 LONGEST_TEXT = 1000
@@ -46,47 +57,63 @@ class Difference:
         return not (self.new or self.changed or self.gone)
 
 
-def difference(known: Sequence[Fixture], data: bytes) -> Difference:
+def difference(known: Sequence[Fixture], data: bytes, *, today: date) -> Difference:
     """What a calendar file would change in the fixtures there are; nothing is stored.
 
-    An entry is known by its UID. One that is cancelled, or no more in the file, is gone.
+    An entry is known by its UID, a date of what repeats by its RECURRENCE-ID as well. One that is
+    cancelled, or no more in the file, is gone; what repeats is not looked for a season back.
     """
-    found, left_out = read_fixtures(data)
-    before = {fixture.uid: fixture for fixture in known}
-    new = [each for each in found if each.uid not in before]
-    known_ones = [(before[each.uid], each) for each in found if each.uid in before]
+    window = Window.around(today)
+    found, left_out = read_fixtures(data, today=today)
+    before = {fixture.key: fixture for fixture in known}
+    new = [each for each in found if each.key not in before]
+    known_ones = [(before[each.key], each) for each in found if each.key in before]
     older = [LeftOut(n.name, OLDER) for b, n in known_ones if n.sequence < b.sequence]
     kept = [(old, now) for old, now in known_ones if now.sequence >= old.sequence]
     changed = [(old, replace(now, id=old.id)) for old, now in kept]
     changed = [(old, now) for old, now in changed if old != now]
-    uids = {each.uid for each in found}
-    gone = [fixture for fixture in known if fixture.uid not in uids]
+    keys = {each.key for each in found}
+    gone = [
+        fixture
+        for fixture in known
+        if fixture.key not in keys and not (fixture.recurrence and fixture.ends_on < window.first)
+    ]
     return Difference(
         tuple(new), tuple(changed), tuple(gone), len(kept) - len(changed), (*left_out, *older)
     )
 
 
-def read_fixtures(data: bytes) -> tuple[tuple[Fixture, ...], tuple[LeftOut, ...]]:
+def read_fixtures(data: bytes, *, today: date) -> tuple[tuple[Fixture, ...], tuple[LeftOut, ...]]:
     """The fixtures of a calendar file, without ids of their own, and what was left out."""
-    found: dict[str, Fixture] = {}
+    found: dict[tuple[str, str], Fixture] = {}
     left_out: list[LeftOut] = []
-    for event in _events(data):
+    # Single dates of what repeats come last: they take the place of the date by the rule.
+    entries = sorted(_events(data), key=lambda event: "recurrence-id" in event)
+    if sum(repeats(event) for event in entries) > MOST_SERIES:
+        problem = f"holds more than {MOST_SERIES} entries that repeat"
+        raise InvalidInput(PLACE, problem, "Export fewer of them at a time")
+    written: set[tuple[str, str]] = set()
+    for event in entries:
         name = _text(event, "summary", LONGEST_NAME) or "without a name"
         try:
-            fixture = _fixture(event, name)
+            for fixture in _fixtures(event, name, Window.around(today), left_out):
+                former = found.get(fixture.key)
+                if fixture.key in written:
+                    said = "stands twice in the file; the later change is taken"
+                    left_out.append(LeftOut(name, said))
+                if fixture.key not in written or not former or fixture.sequence >= former.sequence:
+                    found[fixture.key] = fixture
+                if not repeats(event):
+                    written.add(fixture.key)
+            if _is_cancelled(event) and "recurrence-id" in event:
+                found.pop((_text(event, "uid", LONGEST_TEXT), _recurrence(event)), None)
         except InvalidInput as error:
             left_out.append(LeftOut(name, f"{error.problem}. {error.advice}"))
-            continue
         except (ValueError, TypeError, OverflowError, AttributeError):
             left_out.append(LeftOut(name, "has a date or a length that cannot be"))
-            continue
-        if fixture is None:
-            continue
-        former = found.get(fixture.uid)
-        if former is not None:
-            left_out.append(LeftOut(name, "stands twice in the file; the later change is taken"))
-        if former is None or fixture.sequence >= former.sequence:
-            found[fixture.uid] = fixture
+        if len(found) > MOST_EVENTS:
+            problem = f"comes to more than {MOST_EVENTS} dates, those that repeat counted"
+            raise InvalidInput(PLACE, problem, "Export fewer months")
     return tuple(found.values()), tuple(left_out)
 
 
@@ -118,18 +145,67 @@ def _events(data: bytes) -> "Iterator[Component]":
         raise InvalidInput(PLACE, f"cannot be read ({said})", ADVICE) from error
 
 
-def _fixture(event: "Component", name: str) -> Fixture | None:
-    """One entry; None where it is cancelled, InvalidInput where it cannot be taken."""
+def _fixtures(
+    event: "Component", name: str, window: Window, left_out: list[LeftOut]
+) -> Iterator[Fixture]:
+    """The dates of one entry, none where it is cancelled; InvalidInput where it cannot be taken."""
     uid = _text(event, "uid", LONGEST_TEXT + 1)
     if not uid or len(uid) > LONGEST_TEXT:
         raise _no("has no id (UID) by which it could be known again")
-    if str(event.get("status", "")).upper() == "CANCELLED":
-        return None
-    if "rrule" in event or "rdate" in event:
-        raise _no("repeats", "Enter each date, or put it into the week as a slot")
-    if "recurrence-id" in event:
-        raise _no("is one changed date of something that repeats", "Enter it as a date of its own")
-    starts, ends = _span(event)
+    if _is_cancelled(event):
+        return
+    starts, ends = _raw_span(event)
+    if not repeats(event):
+        yield _fixture(event, uid, name, _span(starts, ends), _recurrence(event))
+        return
+    dates = dates_of(event, starts, window)
+    length = _length(starts, ends)
+    for each in dates.starts:
+        span = _span(each, shifted(each, length))
+        yield _fixture(event, uid, name, span, recurrence_of(each))
+    said = _beyond(dates, window)
+    if said:
+        left_out.append(LeftOut(name, said))
+
+
+def _beyond(dates: Dates, window: Window) -> str:
+    """What is said of dates that were not taken; empty where all were."""
+    if not dates.starts:
+        return f"has no date from {window.first} to {window.last}"
+    if dates.goes_on:
+        return f"dates after {window.last} are not taken yet. Take the file in again later"
+    return ""
+
+
+def _is_cancelled(event: "Component") -> bool:
+    return str(event.get("status", "")).upper() == "CANCELLED"
+
+
+def _recurrence(event: "Component") -> str:
+    """Which date of what repeats an entry is; empty where it is none."""
+    when = _when(event, "recurrence-id")
+    if when is None:
+        return ""
+    if event["recurrence-id"].params.get("RANGE"):
+        raise _no("changes all dates from one on", "Give it a rule of its own from that date on")
+    return recurrence_of(when)
+
+
+def _length(starts: Moment, ends: Moment) -> timedelta:
+    """How long an entry lasts: time that passes."""
+    if isinstance(starts, datetime) and isinstance(ends, datetime):
+        return ends - starts if starts.tzinfo is None else ends.astimezone(UTC) - starts
+    return day_of(ends) - day_of(starts)
+
+
+def _fixture(
+    event: "Component",
+    uid: str,
+    name: str,
+    span: "tuple[_Moment, _Moment]",
+    recurrence: str,
+) -> Fixture:
+    starts, ends = span
     sequence = event.get("sequence", 0)
     return Fixture(
         id="",
@@ -142,6 +218,7 @@ def _fixture(event: "Component", name: str) -> Fixture | None:
         time_zone=starts.zone,
         place=_text(event, "location", LONGEST_TEXT),
         sequence=sequence if isinstance(sequence, int) and 0 <= sequence <= 1_000_000 else 0,
+        recurrence=recurrence,
     )
 
 
@@ -154,7 +231,8 @@ class _Moment:
     zone: str
 
 
-def _span(event: "Component") -> tuple[_Moment, _Moment]:
+def _raw_span(event: "Component") -> tuple[Moment, Moment]:
+    """Start and end as the entry says them, whole days or times."""
     starts, ends = _when(event, "dtstart"), _when(event, "dtend")
     if starts is None:
         raise _no("has no start (DTSTART)")
@@ -162,9 +240,26 @@ def _span(event: "Component") -> tuple[_Moment, _Moment]:
     if ends is None:
         length = getattr(event.get("duration"), "dt", None)
         usual = timedelta() if is_timed else timedelta(days=1)
-        ends = starts + (length if isinstance(length, timedelta) else usual)
+        length = length if isinstance(length, timedelta) else usual
+        # A day is a day on the calendar, hours are hours that pass.
+        is_days = not length % timedelta(days=1)
+        ends = starts + length if is_days else shifted(starts, length)
     if isinstance(ends, datetime) != is_timed:
         raise _no("has a day at one end and a time at the other")
+    if isinstance(starts, datetime) and isinstance(ends, datetime):
+        is_floating = starts.tzinfo is None or ends.tzinfo is None
+        return (
+            (starts.replace(tzinfo=None), ends.replace(tzinfo=None))
+            if is_floating
+            else (
+                starts,
+                ends,
+            )
+        )
+    return starts, ends
+
+
+def _span(starts: Moment, ends: Moment) -> tuple[_Moment, _Moment]:
     if isinstance(starts, datetime) and isinstance(ends, datetime):
         return _timed(starts, ends)
     # The last day of RFC 5545 is the first one that is free again.
@@ -175,8 +270,8 @@ def _span(event: "Component") -> tuple[_Moment, _Moment]:
 
 def _timed(starts: datetime, ends: datetime) -> tuple[_Moment, _Moment]:
     zone = str(getattr(starts.tzinfo, "key", "") or "")
-    if starts.tzinfo is None or ends.tzinfo is None:
-        starts, ends, zone = starts.replace(tzinfo=None), ends.replace(tzinfo=None), ""
+    if starts.tzinfo is None:
+        zone = ""
     elif zone not in time_zones():
         # A zone that only the file knows: the instants are kept.
         starts, ends, zone = starts.astimezone(UTC), ends.astimezone(UTC), "UTC"

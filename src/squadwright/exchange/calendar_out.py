@@ -13,6 +13,7 @@ from zoneinfo import ZoneInfo
 
 from squadwright.camp.week import DatedWork
 from squadwright.camp.week_words import work_words
+from squadwright.exchange.calendar_repeats import moment_of
 from squadwright.model.calendar import Fixture
 from squadwright.model.club import Club
 from squadwright.model.step import Touch
@@ -63,6 +64,8 @@ def fixtures_calendar(club: Club, touches: Iterable[Touch]) -> bytes:
         revision = _of(known, "fixtures", fixture.id)
         event = _event("", fixture.name, Revision(fixture.sequence, revision.made_on))
         event.add("uid", fixture.uid)
+        if fixture.recurrence:
+            event.add("recurrence-id", moment_of(fixture.recurrence))
         _fixture_time(event, fixture)
         if fixture.place:
             event.add("location", fixture.place)

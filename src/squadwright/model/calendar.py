@@ -114,7 +114,9 @@ class SlotChange:
 class Fixture:
     """A date from somebody else's calendar, known by the id it has there.
 
-    Without clock times it takes whole days; ``ends_on`` is its last day.
+    Without clock times it takes whole days; ``ends_on`` is its last day. ``recurrence`` says which
+    date of something that repeats it is, as RECURRENCE-ID does (an instant in UTC, a day, or a time
+    that floats); empty where it does not repeat.
     """
 
     id: Identifier
@@ -127,6 +129,12 @@ class Fixture:
     time_zone: Label = ""
     place: Note = ""
     sequence: Tally = 0
+    recurrence: Label = ""
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """What it is known by in the calendar it comes from."""
+        return (self.uid, self.recurrence)
 
 
 @dataclass(frozen=True)

@@ -41,11 +41,11 @@ def take_fixtures(keeper: Keeper, data: bytes, *, today: date) -> tuple[Changed,
     seen: list[Difference] = []
 
     def change(club: Club) -> Club:
-        found = difference(club.fixtures, data)
+        found = difference(club.fixtures, data, today=today)
         seen.append(found)
-        gone = {fixture.uid for fixture in found.gone}
-        after = {now.uid: now for _, now in found.changed}
-        kept = tuple(after.get(f.uid, f) for f in club.fixtures if f.uid not in gone)
+        gone = {fixture.key for fixture in found.gone}
+        after = {now.key: now for _, now in found.changed}
+        kept = tuple(after.get(f.key, f) for f in club.fixtures if f.key not in gone)
         new = tuple(replace(f, id=_own_id(f)) for f in found.new)
         return replace(club, fixtures=(*kept, *new))
 
@@ -65,5 +65,6 @@ def remove_fixture(keeper: Keeper, fixture_id: str, *, today: date) -> Changed:
 
 
 def _own_id(fixture: Fixture) -> str:
-    """The same id for the same UID, so that a file taken in again gives the same fixture."""
-    return f"fixture-{sha256(fixture.uid.encode()).hexdigest()[:16]}"
+    """The same id for the same date of a calendar, so that it is the same taken in again."""
+    own = "\n".join(filter(None, fixture.key))
+    return f"fixture-{sha256(own.encode()).hexdigest()[:16]}"

@@ -141,6 +141,7 @@ fixture = _of_calendar(
     text("time_zone"),
     text("place"),
     number("sequence"),
+    Column("recurrence", Text, nullable=False, server_default=""),
 )
 
 athlete = Table(

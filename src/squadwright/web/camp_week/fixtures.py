@@ -41,7 +41,7 @@ def look(request: Request) -> Response:
     try:
         _, data = form.file("calendar", "The file")
         form.done()
-        found = difference(club.fixtures, data)
+        found = difference(club.fixtures, data, today=site(request).today())
     except InvalidInput as error:
         return _again(request, club, error)
     return render(request, preview_page(found, data))
