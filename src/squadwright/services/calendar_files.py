@@ -8,10 +8,12 @@ from squadwright.camp.week import works_between
 from squadwright.errors import NotFound
 from squadwright.exchange.calendar_in import Difference, difference
 from squadwright.exchange.calendar_out import PARTS, fixtures_calendar, week_calendar
+from squadwright.model.athlete import Event
 from squadwright.model.calendar import Fixture, monday_of
 from squadwright.model.club import Club
 from squadwright.services.club_changes import Changed, change_club
 from squadwright.services.clubs import load_club
+from squadwright.services.squad import with_athlete
 from squadwright.services.unit_of_work import Keeper
 
 # A calendar holds the weeks before and after this one: one season (our choice).
@@ -47,10 +49,44 @@ def take_fixtures(keeper: Keeper, data: bytes, *, today: date) -> tuple[Changed,
         after = {now.key: now for _, now in found.changed}
         kept = tuple(after.get(f.key, f) for f in club.fixtures if f.key not in gone)
         new = tuple(replace(f, id=_own_id(f)) for f in found.new)
+        for old, now in found.changed:
+            club = _events_along(club, old, now)
         return replace(club, fixtures=(*kept, *new))
 
     done = change_club(keeper, change, today=today)
     return done, seen[-1]
+
+
+def events_of_fixture(club: Club, fixture: Fixture) -> tuple[tuple[str, str], ...]:
+    """Athletes of whom a fixture is an event, by id, with A or B: known by its name and day."""
+    return tuple(
+        (athlete.id, event.priority.value)
+        for athlete in club.athletes
+        for event in athlete.events
+        if (event.name, event.starts_on) == (fixture.name, fixture.starts_on)
+    )
+
+
+def _events_along(club: Club, old: Fixture, now: Fixture) -> Club:
+    """The events that a fixture became go where it goes; the rule of a weigh-in stays."""
+    if (old.name, old.starts_on) == (now.name, now.starts_on):
+        return club
+    whose = {athlete for athlete, _ in events_of_fixture(club, old)}
+    for athlete in (each for each in club.athletes if each.id in whose):
+        events = tuple(
+            moved_event(event, now)
+            if (event.name, event.starts_on) == (old.name, old.starts_on)
+            else event
+            for event in athlete.events
+        )
+        club = with_athlete(club, replace(athlete, events=events))
+    return club
+
+
+def moved_event(event: Event, fixture: Fixture) -> Event:
+    """An event on the day of a fixture; hours of a weigh-in on another day are asked for again."""
+    weigh_in = event.weigh_in if event.starts_on == fixture.starts_on else None
+    return replace(event, name=fixture.name, starts_on=fixture.starts_on, weigh_in=weigh_in)
 
 
 def remove_fixture(keeper: Keeper, fixture_id: str, *, today: date) -> Changed:

@@ -128,12 +128,40 @@ class LimitsPage:
 
 @dataclass(frozen=True)
 class FixtureLine:
-    """One fixture: when and where; ``before`` is what it was, ``path`` takes it out."""
+    """One fixture: when and where; ``before`` is what it was, ``who`` competes there.
+
+    ``path`` takes it out, ``events_path`` makes it an event of athletes.
+    """
 
     name: str
     when: str
     before: str
     path: str
+    who: str
+    events_path: str
+
+
+@dataclass(frozen=True)
+class FixtureAthlete:
+    """An athlete in the form of a fixture; ``held`` says that it is his event already."""
+
+    id: str
+    name: str
+    held: str
+
+
+@dataclass(frozen=True)
+@template("camp_week/fixture_events.html")
+class FixtureEventsPage:
+    """A fixture, to be made an event of athletes."""
+
+    title: str
+    line: str
+    action: str
+    back: str
+    view: FormView
+    choices: Options
+    rows: tuple[FixtureAthlete, ...]
 
 
 @dataclass(frozen=True)

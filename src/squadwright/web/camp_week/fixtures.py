@@ -13,6 +13,7 @@ from squadwright.exchange.calendar_in import PLACE, Difference, difference
 from squadwright.model.calendar import Fixture
 from squadwright.model.club import Club
 from squadwright.services.calendar_files import (
+    events_of_fixture,
     fixtures_file,
     remove_fixture,
     take_fixtures,
@@ -20,6 +21,8 @@ from squadwright.services.calendar_files import (
 )
 from squadwright.services.clubs import load_club
 from squadwright.web.camp_week.contexts import FixtureLine, FixturesPage, FixturesPreview
+from squadwright.web.camp_week.fixture_events import ROUTES as EVENTS
+from squadwright.web.camp_week.fixture_events import events_path
 from squadwright.web.file import attachment
 from squadwright.web.forms import Form, FormView
 from squadwright.web.page import render, see_other
@@ -44,7 +47,7 @@ def look(request: Request) -> Response:
         found = difference(club.fixtures, data, today=site(request).today())
     except InvalidInput as error:
         return _again(request, club, error)
-    return render(request, preview_page(found, data))
+    return render(request, preview_page(club, found, data))
 
 
 def take(request: Request) -> Response:
@@ -83,17 +86,21 @@ def fixtures_as_calendar(request: Request) -> Response:
 def fixtures_page(club: Club, view: FormView | None = None) -> FixturesPage:
     """The fixtures in the order of their days, and the form for a file."""
     ordered = sorted(club.fixtures, key=lambda f: (f.starts_on, f.name, f.id))
-    return FixturesPage(view or FormView(), tuple(_line(each) for each in ordered), "/camp/week")
+    lines = tuple(_line(each, who=_who(club, each)) for each in ordered)
+    return FixturesPage(view or FormView(), lines, "/camp/week")
 
 
-def preview_page(found: Difference, data: bytes) -> FixturesPreview:
+def preview_page(club: Club, found: Difference, data: bytes) -> FixturesPreview:
     """What a file would change."""
     same = f"{count_text(found.same, 'fixture stays', 'fixtures stay')} as stored."
     return FixturesPreview(
         line=f"Nothing is stored yet. {same}",
         new=tuple(_line(each) for each in found.new),
-        changed=tuple(_line(now, before=_when(old, old.name)) for old, now in found.changed),
-        gone=tuple(_line(each) for each in found.gone),
+        changed=tuple(
+            _line(now, before=_when(old, old.name), who=_goes_along(club, old, now))
+            for old, now in found.changed
+        ),
+        gone=tuple(_line(each, who=_who(club, each)) for each in found.gone),
         left_out=tuple((each.name, each.why) for each in found.left_out),
         content="" if found.is_empty else b64encode(data).decode(),
         can_take=not found.is_empty,
@@ -105,9 +112,22 @@ def _again(request: Request, club: Club, error: InvalidInput) -> Response:
     return render(request, fixtures_page(club, view), status=422)
 
 
-def _line(fixture: Fixture, *, before: str = "") -> FixtureLine:
+def _line(fixture: Fixture, *, before: str = "", who: str = "") -> FixtureLine:
     path = f"{HERE}/{quote(fixture.id, safe='')}/remove" if fixture.id else ""
-    return FixtureLine(fixture.name, _when(fixture), before, path)
+    return FixtureLine(fixture.name, _when(fixture), before, path, who, events_path(fixture))
+
+
+def _who(club: Club, fixture: Fixture) -> str:
+    """For whom it is an event."""
+    shown = club.shown_names()
+    return ", ".join(f"{shown[each]} ({level})" for each, level in events_of_fixture(club, fixture))
+
+
+def _goes_along(club: Club, old: Fixture, now: Fixture) -> str:
+    """Whose events move with a fixture."""
+    is_same = (old.name, old.starts_on) == (now.name, now.starts_on)
+    who = "" if is_same else _who(club, old)
+    return f"The event goes along: {who}" if who else ""
 
 
 def _when(fixture: Fixture, name: str = "") -> str:
@@ -128,5 +148,6 @@ ROUTES = (
     Route(f"{HERE}/take", take, methods=["POST"]),
     Route(f"{HERE}/fixtures.ics", fixtures_as_calendar),
     Route(f"{HERE}/{{fixture}}/remove", remove, methods=["POST"]),
+    *EVENTS,
     Route("/camp/week/week.ics", week_as_calendar),
 )
