@@ -130,13 +130,13 @@ def test_easy_mat_work_after_the_bar_is_no_clash() -> None:
 
 
 def test_heavy_legs_twelve_hours_before_live_rounds_are_told_with_two_moves_that_fit() -> None:
-    """Tuesday 07:00 and 19:00, as the demo week has it."""
+    """Tuesday 07:00 and 19:00, as the demo week has it; one of the four is barred from contact."""
     works = works_between(DEMO, MONDAY - timedelta(days=3), MONDAY + timedelta(days=9))
     found = [c for c in clashes(works, LIMITS) if c.earlier.slot == "tue-early"]
     clash = next(c for c in found if c.earlier.day == date(2026, 3, 3))
     assert clash_words(clash) == (
         "Early lift (night shift and students) ends Tue 3 Mar at 07:45; MMA sparring starts "
-        "11 h 15 min later, Tue 3 Mar at 19:00. Both are for 4 athletes and load legs."
+        "11 h 15 min later, Tue 3 Mar at 19:00. Both are for 3 athletes and load legs."
     )
     assert rule_words(clash) == "Heavy legs and hard rounds after them: 24 h or more."
     moves = Mover(DEMO, works, not_before=MONDAY).moves(clash)

@@ -29,6 +29,7 @@ from squadwright.model.athlete import Athlete, Event, Level, Priority
 from squadwright.model.camp_rules import CampRules
 from squadwright.model.club import Club
 from squadwright.planning.dose.draws import SEED
+from squadwright.planning.gates.competing import suspended_on
 
 WEEKS = 12
 LATER = "after the camp"
@@ -126,7 +127,9 @@ class _Making:
         return tuple(loads)
 
     def _events(self, athlete: Athlete) -> tuple[CampEvent, ...]:
-        dated = [((e.starts_on - self.first_day).days, e) for e in athlete.events]
+        """The events that are planned for: none on a day on which he is suspended."""
+        open_ones = [e for e in athlete.events if suspended_on(athlete, e.starts_on) is None]
+        dated = [((e.starts_on - self.first_day).days, e) for e in open_ones]
         dated.sort(key=lambda each: (each[0], each[1].id))
         return tuple(
             _event(event, day, self.club.camp_rules)

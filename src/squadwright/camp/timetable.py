@@ -11,6 +11,7 @@ from squadwright.model.calendar import Work
 from squadwright.model.club import Club, Weekday
 from squadwright.model.routine import Block
 from squadwright.model.session import Session
+from squadwright.planning.gates.competing import may_meet_a_partner
 
 STRENGTH = "strength and conditioning"
 OF_THE_CAMP = (Work.BARBELL, Work.PLYOMETRIC, Work.CONDITIONING)
@@ -39,6 +40,8 @@ def belongs(club: Club, athlete: Athlete, work: DatedWork) -> bool:
     """Whether it is for him, were he not away on that day."""
     if athlete.id in work.athletes:
         return True
+    if work.work.is_contact and not may_meet_a_partner(athlete, work.day):
+        return False
     away = any(
         trip.athlete == athlete.id and trip.starts_on <= work.day <= trip.ends_on
         for trip in club.travel

@@ -19,6 +19,7 @@ from squadwright.formulas.session_load import (
 from squadwright.model.calendar import BodyRegion, SlotChange, Work
 from squadwright.model.club import Club, Weekday, WeekSlot
 from squadwright.model.session import Session
+from squadwright.planning.gates.competing import may_meet_a_partner
 
 # From here on a session counts as hard: 7 is "very hard" on the scale; mixed and wrestling
 # sparring is rated 7 and more (Kirk 2021).
@@ -146,7 +147,12 @@ def slot_on(
         to_failure=slot.to_failure and change.planned_effort is None,
         room=room,
         squads=slot.squads,
-        athletes=_there(club, (a.id for a in club.athletes if in_squads(a.squad, slot)), day),
+        athletes=_there(
+            club,
+            (a.id for a in club.athletes if in_squads(a.squad, slot)),
+            day,
+            is_contact=slot.work.is_contact,
+        ),
         staff=slot.staff,
         slot=slot.id,
         change=change.id,
@@ -183,7 +189,7 @@ def _of_session(club: Club, session: Session, slot: DatedWork | None) -> DatedWo
         to_failure=False,
         room=session.room,
         squads=(),
-        athletes=_there(club, session.athletes, session.held_on),
+        athletes=_there(club, session.athletes, session.held_on, is_contact=False),
         staff=session.staff,
         session=session.id,
         lost_to=_lost(club, session.room, session.held_on),
@@ -217,9 +223,11 @@ def _is_of(session: Session, slot: DatedWork) -> bool:
     )
 
 
-def _there(club: Club, athletes: Iterable[str], day: date) -> frozenset[str]:
+def _there(club: Club, athletes: Iterable[str], day: date, *, is_contact: bool) -> frozenset[str]:
+    """Who comes: nobody who is away, and to live rounds nobody who must not meet a partner."""
     away = {t.athlete for t in club.travel if t.starts_on <= day <= t.ends_on}
-    return frozenset(athletes) - away
+    barred = {a.id for a in club.athletes if is_contact and not may_meet_a_partner(a, day)}
+    return frozenset(athletes) - away - barred
 
 
 def _lost(club: Club, room: str | None, day: date) -> str:

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from squadwright.camp.week import DatedWork, group_week, works_between
 from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.model.club import Club
+from squadwright.planning.gates.competing import suspended_on
 from squadwright.words import weekday_and_day
 
 OUTSIDE_TERMS = "outside school terms: ask whether the youngest come"
@@ -29,6 +30,26 @@ def outside_terms(club: Club, day: date) -> bool:
         term.ends_on >= day for term in club.terms
     )
     return known and not any(term.starts_on <= day <= term.ends_on for term in club.terms)
+
+
+def suspensions_between(club: Club, first: date, last: date) -> tuple[tuple[str, str], ...]:
+    """Who is suspended on any of some days, by id, in a sentence; events in it are named."""
+    found = []
+    for athlete in club.athletes:
+        if not athlete.medical.suspensions:
+            continue
+        days = (first + timedelta(days=n) for n in range((last - first).days + 1))
+        held = next((s for day in days if (s := suspended_on(athlete, day)) is not None), None)
+        if held is None:
+            continue
+        lost = [
+            f"{event.name} on {weekday_and_day(event.starts_on)}"
+            for event in athlete.events
+            if first <= event.starts_on <= last and suspended_on(athlete, event.starts_on)
+        ]
+        not_for = f"; not for {', '.join(lost)}" if lost else ""
+        found.append((athlete.id, f"{held.words}{not_for}"))
+    return tuple(found)
 
 
 def weeks_ahead(club: Club, monday: date, weeks: int) -> tuple[WeekAhead, ...]:

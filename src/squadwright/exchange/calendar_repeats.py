@@ -103,10 +103,16 @@ def dates_of(event: "Component", starts: Moment, window: Window) -> Dates:
 
 
 def shifted(starts: Moment, length: timedelta) -> Moment:
-    """The end of a date that lasts so long: time that passes, not hours that a clock shows."""
-    if isinstance(starts, datetime) and starts.tzinfo is not None:
-        return (starts.astimezone(UTC) + length).astimezone(starts.tzinfo)
-    return starts + length
+    """The end of a date that lasts so long: time that passes, not hours that a clock shows.
+
+    Where the clock would show an end before the start, in the hour that comes twice, it is the
+    clock that counts: which of the two hours is meant cannot be told apart later.
+    """
+    if not isinstance(starts, datetime) or starts.tzinfo is None:
+        return starts + length
+    ends = (starts.astimezone(UTC) + length).astimezone(starts.tzinfo)
+    is_told_apart = ends.replace(tzinfo=None) >= starts.replace(tzinfo=None)
+    return ends if is_told_apart else starts + length
 
 
 def _by_rule(event: "Component", starts: Moment, window: Window) -> Iterator[Moment]:

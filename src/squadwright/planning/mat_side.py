@@ -26,13 +26,14 @@ class CallSettings:
 class Standing:
     """What is known of an athlete: bouts ahead of his own, None where nobody has said.
 
-    ``minutes_gone`` have passed since it was said.
+    ``minutes_gone`` have passed since it was said. Who ``is_barred`` does not compete at all.
     """
 
     athlete: str
     ahead: int | None = None
     is_over: bool = False
     minutes_gone: float = 0.0
+    is_barred: bool = False
 
 
 class Move(IntEnum):
@@ -42,6 +43,7 @@ class Move(IntEnum):
     WAIT = 1
     NOT_SAID = 2
     OVER = 3
+    BARRED = 4
 
 
 @dataclass(frozen=True)
@@ -65,6 +67,8 @@ def queue(standings: Iterable[Standing], settings: CallSettings) -> tuple[Called
 
 
 def _called(standing: Standing, settings: CallSettings) -> Called:
+    if standing.is_barred:
+        return Called(standing, Move.BARRED)
     if standing.is_over:
         return Called(standing, Move.OVER)
     if standing.ahead is None:

@@ -28,6 +28,7 @@ class CompetitorRow:
     event: str
     weigh_in: str
     bouts: tuple[int, ...]
+    barred: str = ""
 
 
 @dataclass(frozen=True)
@@ -122,5 +123,9 @@ def _row(competitor: Competitor) -> CompetitorRow:
     event = competitor.event
     bouts = max(FEWEST_BOUTS, min(MOST_BOUTS, event.bouts_expected or FEWEST_BOUTS))
     return CompetitorRow(
-        competitor.name, event.name, weigh_in_words(event), tuple(range(1, bouts + 1))
+        competitor.name,
+        event.name,
+        weigh_in_words(event),
+        () if competitor.barred else tuple(range(1, bouts + 1)),
+        competitor.barred,
     )

@@ -7,7 +7,13 @@ from squadwright.camp.problem import DAYS_IN_A_WEEK, CampProblem
 from squadwright.camp.season import Phase, Season, SeasonLine, SeasonWeek
 from squadwright.camp.timetable import is_of_camp, session_behind
 from squadwright.camp.week import works_between
-from squadwright.camp.weeks_ahead import OUTSIDE_TERMS, WeekAhead, outside_terms, weeks_ahead
+from squadwright.camp.weeks_ahead import (
+    OUTSIDE_TERMS,
+    WeekAhead,
+    outside_terms,
+    suspensions_between,
+    weeks_ahead,
+)
 from squadwright.model.club import Club
 from squadwright.printing.camp_words import short_day, span_words
 from squadwright.printing.wording import as_sentence
@@ -78,6 +84,7 @@ def season_words(
     last = problem.date_of(problem.days - 1)
     over = [week for week in season.weeks if week.over_half_taper]
     names = {athlete.id: athlete.name for athlete in problem.athletes}
+    suspended = dict(suspensions_between(club, problem.first_day, last))
     return SeasonWords(
         days=f"{short_day(problem.first_day)} to {short_day(last)} {last.year}",
         in_short=_in_short(problem, over),
@@ -92,7 +99,9 @@ def season_words(
             f"{problem.date_of(w.first_day).day}/{problem.date_of(w.first_day).month}"
             for w in season.weeks
         ),
-        athletes=tuple(_athlete(problem, line, names) for line in season.lines),
+        athletes=tuple(
+            _athlete(problem, line, names, suspended.get(line.athlete, "")) for line in season.lines
+        ),
     )
 
 
@@ -154,6 +163,11 @@ def _week(
     if any(outside_terms(club, day) for day in days):
         about.append(OUTSIDE_TERMS)
     about += [f"away: {away}" for away in ahead.away]
+    about += [
+        f"{names[own]} {held}"
+        for own, held in suspensions_between(club, first, last)
+        if own in names
+    ]
     elsewhere: dict[str, str] = {}
     if not week.sessions:
         about.append("no session of the squad")
@@ -185,7 +199,9 @@ def _days_said(first: date, last: date) -> str:
     return short_day(first) if first == last else f"{short_day(first)} to {short_day(last)}"
 
 
-def _athlete(problem: CampProblem, line: SeasonLine, names: dict[str, str]) -> AthleteSeason:
+def _athlete(
+    problem: CampProblem, line: SeasonLine, names: dict[str, str], suspended: str
+) -> AthleteSeason:
     letters = []
     for week in range(problem.weeks):
         begin = week * DAYS_IN_A_WEEK
@@ -199,6 +215,8 @@ def _athlete(problem: CampProblem, line: SeasonLine, names: dict[str, str]) -> A
         lasting = max(here, key=lambda s: _days_in(s.first_day, s.last_day, begin)).phase
         letters.append("".join(LETTERS[p] for p in reversed(heavy)) or LETTERS[lasting])
     phases_said = tuple(as_sentence(span_words(problem.first_day, span)) for span in line.spans)
+    if suspended:
+        phases_said = (as_sentence(suspended), *phases_said)
     return AthleteSeason(line.athlete, names[line.athlete], phases_said, tuple(letters))
 
 

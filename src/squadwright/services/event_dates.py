@@ -6,8 +6,9 @@ from datetime import date
 from secrets import token_hex
 
 from squadwright.errors import InvalidInput
-from squadwright.model.athlete import Event, Priority
+from squadwright.model.athlete import Athlete, Event, Priority
 from squadwright.model.club import Club
+from squadwright.planning.gates.competing import ONLY_STAFF, suspended_on
 from squadwright.services.club_changes import Changed, change_club
 from squadwright.services.squad import with_athlete
 from squadwright.services.unit_of_work import Keeper
@@ -41,11 +42,23 @@ def add_events(keeper: Keeper, events: Sequence[NewEvent], *, today: date) -> Ch
                     f"{athlete.name} has {event.name} on {event.starts_on} already",
                     "Give another day or name, or leave it empty",
                 )
+            require_not_suspended(athlete, event.starts_on, f"day-{event.athlete}")
             new = Event(f"e{token_hex(5)}", event.name, event.starts_on, event.priority)
             club = with_athlete(club, replace(athlete, events=(*athlete.events, new)))
         return club
 
     return change_club(keeper, change, today=today)
+
+
+def require_not_suspended(athlete: Athlete, day: date, field: str) -> None:
+    """InvalidInput for an event on a day on which he is suspended."""
+    suspended = suspended_on(athlete, day)
+    if suspended is not None:
+        raise InvalidInput(
+            field,
+            f"on {day} {athlete.name} is {suspended.words}",
+            f"Give a later day. {ONLY_STAFF}",
+        )
 
 
 def _require_day(event: NewEvent, today: date) -> None:

@@ -6,6 +6,7 @@ from datetime import date
 from squadwright.errors import NotFound
 from squadwright.model.athlete import Athlete, Event
 from squadwright.model.club import Club
+from squadwright.planning.gates.competing import barred_from_competing
 from squadwright.services.clubs import load_club
 from squadwright.services.unit_of_work import Keeper
 
@@ -17,6 +18,11 @@ class Competitor:
     athlete: Athlete
     name: str
     event: Event
+
+    @property
+    def barred(self) -> str:
+        """Why he may not compete, as entries stand; empty where he may."""
+        return barred_from_competing(self.athlete, self.event.starts_on)
 
 
 @dataclass(frozen=True)

@@ -39,6 +39,7 @@ from squadwright.services.club_changes import (
     change_within,
     require_unchanged,
 )
+from squadwright.services.event_dates import require_not_suspended
 from squadwright.services.squad import with_athlete
 from squadwright.services.unit_of_work import Keeper
 
@@ -65,7 +66,8 @@ def add_entry(
 ) -> Changed:
     """Keep one more test, reading, event or consent; Asked where a value is doubtful.
 
-    InvalidInput for a class below the minimum mass that an assessment of body fat has given.
+    InvalidInput for an event on a day on which he is suspended, and for a class below the minimum
+    mass that an assessment of body fat has given.
     """
     new = replace(entry, id=f"e{token_hex(5)}") if isinstance(entry, Event) else entry
 
@@ -74,6 +76,7 @@ def add_entry(
         held = entries_of(athlete, part)
         _check(athlete, held, new, today, answer)
         if isinstance(new, Event):
+            require_not_suspended(athlete, new.starts_on, "starts_on")
             require_class_allowed(store, club, athlete, new, today=today)
         return with_athlete(club, _with_entries(athlete, part, (*held, new)))
 
@@ -102,6 +105,8 @@ def change_entry(
         new: Entry = entry
         if isinstance(entry, Event) and isinstance(former, Event):
             new = replace(entry, id=former.id, weigh_in=_weigh_in_of(former, entry))
+            if new.starts_on != former.starts_on:
+                require_not_suspended(athlete, new.starts_on, "starts_on")
             if (new.mass_limit, new.starts_on) != (former.mass_limit, former.starts_on):
                 require_class_allowed(store, club, athlete, new, today=today)
         others = (*held[:index], *held[index + 1 :])

@@ -22,6 +22,11 @@ class Standing:
     missing: tuple[str, ...]
     sentence: str
 
+    @property
+    def last_barred_day(self) -> date | None:
+        """The last barred day, None where a date alone does not free him."""
+        return None if self.first_free_day is None else self.first_free_day - timedelta(days=1)
+
 
 @dataclass(frozen=True)
 class Term:

@@ -9,7 +9,8 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from squadwright.errors import InvalidInput
-from squadwright.exchange.calendar_in import PLACE, Difference, difference
+from squadwright.exchange.calendar_in import Difference, difference
+from squadwright.exchange.calendar_repeats import PLACE
 from squadwright.model.calendar import Fixture
 from squadwright.model.club import Club
 from squadwright.services.calendar_files import (

@@ -17,7 +17,7 @@ from squadwright.camp.week_words import (
     work_words,
     worked_words,
 )
-from squadwright.camp.weeks_ahead import OUTSIDE_TERMS, outside_terms
+from squadwright.camp.weeks_ahead import OUTSIDE_TERMS, outside_terms, suspensions_between
 from squadwright.model.calendar import ClashLimits, Work
 from squadwright.model.club import Club, WeekSlot
 from squadwright.services.camp_week import Choices, WeekView, date_entry
@@ -133,6 +133,9 @@ def _day(view: WeekView, day: date) -> DayOfWork:
         for each in club.travel
         if each.starts_on <= day <= each.ends_on
     ]
+    if day == view.monday:
+        held = suspensions_between(club, day, day + timedelta(days=DAYS - 1))
+        notes += [f"{shown[own]} is {words}" for own, words in held]
     if outside_terms(club, day):
         notes.append(OUTSIDE_TERMS)
     works = tuple(_work_line(club, work) for work in view.works if work.day == day)

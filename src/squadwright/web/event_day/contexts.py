@@ -37,13 +37,17 @@ class QueueLine:
 
 @dataclass(frozen=True)
 class Card:
-    """One athlete at the mats; ``key`` is his and his event's, ``over`` his bouts until now."""
+    """One athlete at the mats; ``key`` is his and his event's, ``over`` his bouts until now.
+
+    ``barred`` says why he may not compete.
+    """
 
     key: str
     athlete_id: str
     event_id: str
     name: str
     over: str
+    barred: str
     event: str
     weigh_in: str
     bouts: str

@@ -80,6 +80,7 @@ def noted_standings(found: EventDay, record: MatRecord, *, now: datetime) -> tup
             card_key(competitor),
             ahead=None if ahead is None else int(ahead.value or 0),
             is_over=noted.is_over,
+            is_barred=bool(competitor.barred),
             minutes_gone=0 if ahead is None else (now - ahead.at).total_seconds() / 60,
         )
         for competitor in found.competitors
@@ -112,7 +113,8 @@ def read_standings(form: Form, found: EventDay) -> tuple[Standing, ...]:
         if form.raw(f"weigh-{key}"):
             form.clock(f"weigh-{key}", f"Weigh-in of {competitor.name}")
         is_over = form.flag(f"over-{key}")
-        standings.append(Standing(key, int(said) if said in AHEAD_KEYS else None, is_over))
+        ahead = int(said) if said in AHEAD_KEYS else None
+        standings.append(Standing(key, ahead, is_over, is_barred=bool(competitor.barred)))
     form.done()
     return tuple(standings)
 
@@ -148,6 +150,7 @@ def mat_side_page(
                 event_id=c.event.id,
                 name=c.name,
                 over=_over(_noted(record, c)),
+                barred=c.barred,
                 event=c.event.name,
                 weigh_in=weigh_in_words(c.event),
                 bouts=bouts_words(c.event),
@@ -188,6 +191,7 @@ def _queue_line(called: Called, names: dict[str, str], place: dict[str, int]) ->
         Move.WAIT: (f"Warm up in about {called.minutes_to_warm_up} min", _to_call(called)),
         Move.NOT_SAID: ("Bouts ahead not said", ""),
         Move.OVER: ("Finished for the day", ""),
+        Move.BARRED: ("May not compete", ""),
     }[called.move]
     return QueueLine(names[key], f"card-{place[key]}", move, estimate, called.move is Move.WARM_UP)
 

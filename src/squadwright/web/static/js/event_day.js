@@ -110,6 +110,7 @@ function standing(card, now) {
   const each = record.settings.minutes ?? Number(form.elements.minutes.defaultValue);
   const from = record.settings.from ?? Number(form.elements.bouts_ahead.defaultValue);
   const sinceEnd = bouts.length ? (now - bouts.at(-1).endedAt) / MINUTE_MS : null;
+  if (card.dataset.barred) return { card, name, sinceEnd: null, toCall: null, move: 4 };
   if (over.length) return { card, name, sinceEnd: null, toCall: null, move: 3 };
   if (!ahead) return { card, name, sinceEnd, toCall: null, move: 2 };
   const toCall = Math.max(0, ahead.value * each - (now - ahead.at) / MINUTE_MS);

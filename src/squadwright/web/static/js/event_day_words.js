@@ -1,5 +1,6 @@
 // Words and clock times of the mats.
 export function moveWords(found) {
+  if (found.move === 4) return "May not compete";
   if (found.move === 3) return "Finished for the day";
   if (found.move === 2) return "Bouts ahead not said";
   return found.move === 0 ? "Warm up now" : `Warm up in about ${Math.ceil(found.toWarmUp)} min`;
