@@ -132,6 +132,7 @@ def test_a_second_device_and_a_reload_show_the_same(site: RunningSite, open_page
     expect(mine.get_by_role("radio", name="2", exact=True)).to_be_checked(timeout=15_000)
     mine.get_by_role("button", name="Bout over").click()
     one.reload()
+    expect(one.locator("#kept")).to_contain_text("Everything noted is stored", timeout=15_000)
     expect(card(one, "Marisol")).to_contain_text("Bouts over: 1.", timeout=15_000)
     card(one, "Marisol").get_by_role("button", name="Take back").click()
     expect(mine.get_by_role("radio", name="2", exact=True)).to_be_checked(timeout=15_000)
@@ -159,3 +160,23 @@ def test_the_next_sheet_is_one_tap_from_today(site: RunningSite, open_page: Open
     page = open_page(f"{site.url}/today/monday-barbell", look=PHONE)
     page.get_by_role("link", name="Parwana Sohrabin competes on Sat 7 Mar").click()
     expect(page).to_have_url(f"{site.url}/camp/event-day/2026-03-07")
+
+
+def test_the_gap_counts_minutes_that_pass_while_summer_time_begins(
+    site: RunningSite, open_page: Opener
+) -> None:
+    """Lisbon goes from 01:00 to 02:00 on 29 March 2026 (IANA): 20 minutes are no 80."""
+    with_four_competitors(site)
+    path = f"{site.url}{PATH}"
+    browser = open_page(path, look=PHONE).context.browser
+    assert browser is not None
+    page = browser.new_context(timezone_id="Europe/Lisbon").new_page()
+    page.clock.install(time=datetime(2026, 3, 29, 0, 50, tzinfo=UTC))
+    page.goto(path)
+    card(page, "Marisol").get_by_role("button", name="Bout over").click()
+    say_ahead(page, "Marisol", 5)
+    page.clock.run_for(20 * 60_000)
+    assert page.evaluate("new Date().getHours()") == 2
+    gap = re.compile(r"20:\d\d since the bout, next call in (19:5\d|20:0\d)")
+    expect(card(page, "Marisol")).to_contain_text(gap)
+    page.context.close()

@@ -28,3 +28,15 @@ def test_the_same_session_with_one_ball_in_a_small_room(
     with page.expect_download() as download:
         page.get_by_role("link", name="Print the card").click()
     assert download.value.suggested_filename == "2026-03-02-travel-card.pdf"
+
+
+def test_a_week_without_the_hall_leads_to_the_session_elsewhere(
+    site: RunningSite, open_page: Callable[..., Page]
+) -> None:
+    """The floor is varnished from 30 March on: the season and the week lead away from home."""
+    page = open_page(f"{site.url}/camp/season", look=PHONE)
+    expect(page.get_by_role("link", name="Monday barbell elsewhere")).to_be_visible()
+    page.goto(f"{site.url}/camp/week?day=2026-03-30")
+    assert_no_sideways_scroll(page)
+    page.get_by_role("link", name="Do it elsewhere").first.click()
+    expect(page.get_by_text("Kept: hinge, pull, lunge, push.")).to_be_visible()

@@ -168,6 +168,17 @@ def test_the_page_shows_what_devices_have_stored(day: Browse) -> None:
     assert ("Bouts", "1 fought, about 3 expected", "too few to tell (0 earlier)") in words.figures
 
 
+def test_what_was_noted_at_the_mats_is_taken_back_by_any_device(day: Browse) -> None:
+    bout = at_the_mats("a", EventKind.BOUT_OVER, 5)
+    back = replace(
+        at_the_mats("b", EventKind.TAKEN_BACK, 4, athlete="", words="", takes_back="a"),
+        device="tablet",
+    )
+    for event in (bout, back):
+        exchange(day.keeper, record_of_day(DAY), [event], after=0, today=MONDAY)
+    assert "Bouts over" not in words_of(page_of(day.get(PATH)))
+
+
 def test_records_of_sessions_and_of_days_are_kept_apart(day: Browse) -> None:
     bout = at_the_mats("a", EventKind.BOUT_OVER, 1, session="monday-barbell")
     with pytest.raises(InvalidInput, match="does not happen in 'monday-barbell'"):

@@ -80,7 +80,8 @@ def exchange(
             _require_known(session_id, brought, read)
             # What is brought again takes nobody out again.
             out = [event for event in read[len(read) - added :] if event.kind is EventKind.OUT]
-            day = min(filter(None, (today, club.session(session_id).held_on)))
+            held_on = day_of_record(session_id) or club.session(session_id).held_on
+            day = min(filter(None, (today, held_on)))
             if out:
                 change_within(store, lambda c: taken_out(c, out, from_day=day), today=today or day)
             if any(event.kind is EventKind.HEAT_READ for event in brought):

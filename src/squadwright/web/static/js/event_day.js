@@ -23,7 +23,7 @@ const warming = new Set();
 let store = null;
 let step = null;
 let record = matRecord([]);
-let reach = { isReached: true };
+let reach = null;
 
 // ---- noting ------------------------------------------------------------------------------------
 
@@ -185,7 +185,7 @@ function show() {
   all.forEach(showCard);
   showQueue(all);
   showWeighIns();
-  say(kept, `${wordsOf(reach, store.unsent().length)}.`);
+  say(kept, reach ? `${wordsOf(reach, store.unsent().length)}.` : "Asking the site what others noted.");
   for (const found of all) {
     if (found.move !== 0) warming.delete(found.card);
     else if (!warming.has(found.card)) {
