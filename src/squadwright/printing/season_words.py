@@ -163,10 +163,13 @@ def _week(
     if any(outside_terms(club, day) for day in days):
         about.append(OUTSIDE_TERMS)
     about += [f"away: {away}" for away in ahead.away]
+    # A suspension is said once: where it begins, and in weeks in which it takes an event.
+    eve = first - timedelta(days=1)
+    before = dict(suspensions_between(club, eve, eve)) if week.number else {}
     about += [
         f"{names[own]} {held}"
         for own, held in suspensions_between(club, first, last)
-        if own in names
+        if own in names and held != before.get(own)
     ]
     elsewhere: dict[str, str] = {}
     if not week.sessions:
