@@ -71,6 +71,9 @@ def test_a_class_entered_before_the_assessment_is_refused_on_every_page_of_mass(
         said = told(browse, page)
         assert "Stop: Dónal Mac Firvane: the class of 170 lb is below his minimum of" in said
     assert "refused: below the minimum" in told(browse, HERE)
+    everybody = told(browse, "/weigh-in")
+    assert everybody.count("refused, below his minimum mass") == 1
+    assert "170 lb (77.1 kg): refused, below his minimum mass" in everybody
     assert "Half the rounds" not in told(browse, MASS).partition("class of 170 lb")[0]
 
 

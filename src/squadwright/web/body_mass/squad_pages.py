@@ -7,6 +7,7 @@ from urllib.parse import quote
 
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
+from squadwright.planning.gates.mass import BELOW_MINIMUM
 from squadwright.planning.restriction_words import day_words
 from squadwright.services.body_mass import Coming, MassOf
 from squadwright.services.body_mass_text import CAUTION, reading_text
@@ -27,6 +28,7 @@ from squadwright.words import mass_in_both
 STEPS_EACH_WAY = 7
 STEP = {MassUnit.KILOGRAM: Decimal("0.1"), MassUnit.POUND: Decimal("0.2")}
 MINOR_OVER = "above; a minor competes at the mass he has"
+BELOW = ": refused, below his minimum mass"
 SCALES = "/weigh-in/scales"
 
 
@@ -69,7 +71,7 @@ def _row(found: MassOf, each: Coming) -> WeighInRow:
         path=mass_path(found.athlete.id),
         event=event.name,
         when=f"{when_words(event)}, {days_words(each.days)}",
-        limit=mass_in_both(each.held.limit),
+        limit=mass_in_both(each.held.limit) + (BELOW if _is_refused(found, each) else ""),
         now=reading_text(found.now) if found.now else "",
         over=over,
         rate=f"{rate_words(loss, found.settings)} until {day_words(_next_day(found, each))}"
@@ -78,6 +80,13 @@ def _row(found: MassOf, each: Coming) -> WeighInRow:
         rate_kind=rate_kind(loss, found.settings),
         standing=capital(standing_words(event)),
     )
+
+
+def _is_refused(found: MassOf, each: Coming) -> bool:
+    """Whether the class of an event is below the minimum mass of an assessment."""
+    limit = each.event.mass_limit
+    refused = [f.value for f in found.findings if f.rule == BELOW_MINIMUM]
+    return limit is not None and limit.kg in refused
 
 
 def scales_page(
