@@ -134,9 +134,12 @@ def test_a_fault_takes_two_taps_and_undo_takes_it_back(
     record = stored(site, 2)
     fault = next(e for e in record if e.kind is EventKind.FAULT)
     assert (fault.athlete, fault.round, fault.words) == ("A04", 1, "low back rounding")
+    told = page.locator("[data-part=told]")
+    expect(told).to_have_text("Noted: Birk, low back rounding.")
     page.wait_for_timeout(260)
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_role("button", name="Undo")).to_be_disabled()
+    expect(told).to_be_empty()
     assert [e.kind for e in in_force(stored(site, 3))] == [EventKind.STARTED]
 
 

@@ -1,9 +1,11 @@
 // What changes while the session runs: minutes left, somebody comes, a bar is out of use. It is
 // noted here; the server works it into the sheet, and until then the sheet goes on as it is.
+import { justNoted } from "./just_noted.js";
+
 const MINUTES = [5, 8, 10, 12, 15, 20, 25, 30];
 const SHOWN_MS = 20000;
 
-export function offerChanges({ part, choice, note, sheet, events, isReached }) {
+export function offerChanges({ part, choice, note, sheet, events, last, isReached }) {
   let noted = null;
   let drawn = null;
   let shownUntil = 0;
@@ -64,6 +66,7 @@ export function offerChanges({ part, choice, note, sheet, events, isReached }) {
     if (isWaiting && !isReached()) words = "No server: the sheet stays as it is. Use Next and End by hand.";
     else if (isWaiting) words = "Working out the sheet from here.";
     else if (now < shownUntil) words = `${head(told)}. All of it under Change.`;
+    else words = justNoted(last(), sheet().people, now);
     part("told").textContent = words;
     part("next").hidden = part("rests").hidden = Boolean(words);
   }

@@ -56,6 +56,7 @@ const changes = offerChanges({
   note,
   sheet,
   events: () => inForce(store.events),
+  last: () => lastOwn(),
   isReached: () => reach.isReached,
 });
 const waves = offerWaves({ part, choice, note, sheet, store });
