@@ -27,6 +27,7 @@ FOLLOWED = {
     "6. Run it on the live floor": (DAY, FLOOR),
     "7. Ask, accept, read": (FLOOR, DONE, f"{DONE}/effort"),
     "8. Print": (DAY, SHEETS),
+    "9. Stop": (FLOOR,),
 }
 # What is sent on the way and taken back, so that the line with its Undo is read too.
 SENT = {
