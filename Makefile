@@ -15,7 +15,7 @@ PORT ?= 8734
 PROGRAM := $(VENV)/.program
 TOOLS := $(VENV)/.tools
 
-.PHONY: help demo pictures test soak bench validate mutation docs lint format coverage lock clean
+.PHONY: help demo pictures storyline test soak bench validate mutation docs lint format coverage lock clean
 .DEFAULT_GOAL := help
 
 help:
@@ -33,6 +33,8 @@ help:
 	@echo "               hour or more): docs/reference/mutation.md"
 	@echo "make docs      every generated page of docs/reference/ but learning.md"
 	@echo "make pictures  every picture of docs/pictures/, with those of the site"
+	@echo "make storyline the storyline of the demo club: each day's screens into storyline/, and"
+	@echo "               docs/reference/coachs-day.md"
 	@echo "make lock      resolve requirements/*.txt again (LOCK_ARGS=--upgrade for newest releases)"
 	@echo "make clean     remove what the other targets wrote, except the environment"
 
@@ -89,11 +91,15 @@ pictures: $(TOOLS)
 	@$(BIN)/python tools/pictures.py
 	@$(BIN)/python tools/screenshots.py
 
+storyline: $(TOOLS)
+	@tools/system_parts
+	@SQUADWRIGHT_STORYLINE=1 $(BIN)/python -m pytest -q tests/browser/test_storyline.py
+
 lock: $(TOOLS)
 	@UV=$(BIN)/uv tools/lock $(LOCK_ARGS)
 
 clean:
-	rm -rf sheets dist build .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis \
+	rm -rf sheets storyline dist build .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis \
 	  .benchmarks .coverage .coverage.*
 	find src tests benchmarks tools -name __pycache__ -type d -prune -exec rm -rf {} +
 

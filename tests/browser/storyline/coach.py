@@ -16,6 +16,8 @@ from site_server import MONDAY, RunningSite
 APART_MS = 260
 # A day is planned and solved several times over, on a machine that may be busy.
 PATIENCE_MS = 60_000
+NAVIGATION = """position => document.querySelectorAll(".navigation")
+  .forEach(e => { e.style.position = position; })"""
 
 
 @dataclass
@@ -80,8 +82,12 @@ class Coach:
     def keep_picture(self, what: str) -> None:
         """The whole page as it stands, if pictures are kept."""
         if self.pictures is not None:
-            name = f"{self.day.offset:+03d}-{len(self.tasks):02d}-{'-'.join(what.lower().split())}"
+            words = re.sub("[^a-z0-9]+", "-", what.lower()).strip("-")
+            name = f"D{self.day.offset:+03d}-{len(self.tasks):02d}-{words}"
+            # What is fixed to the edge of the screen would lie across the middle of a whole page.
+            self.page.evaluate(NAVIGATION, "static")
             self.page.screenshot(path=self.pictures / f"{name}.png", full_page=True)
+            self.page.evaluate(NAVIGATION, "")
 
     def link(self, words: str, *, exact: bool = False) -> None:
         """Tap a link."""

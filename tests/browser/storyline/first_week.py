@@ -1,8 +1,9 @@
 """The Monday and the days after it."""
 
+import re
 from datetime import time
 
-from playwright.sync_api import expect
+from playwright.sync_api import Locator, expect
 
 from browser.storyline import live_session as live
 from browser.storyline.coach import Coach
@@ -53,3 +54,117 @@ def barbell(coach: Coach) -> None:
         )
         coach.button("Accept the review")
     coach.told("The review is kept.")
+
+
+def hard_rounds(coach: Coach) -> None:
+    """D1: the head coach puts the wrestlers' live rounds on the evening of the plyometrics."""
+    coach.wakes_on(1)
+    page = coach.page
+    with coach.task("Hard rounds moved by the head coach: clash and message"):
+        coach.link("Camp", exact=True)
+        coach.link("Week", exact=True)
+        coach.link("Change Wrestling live, Fri 6 Mar")
+        coach.date("Held on", 2)
+        coach.write("From", "20:45")
+        coach.write_into(page.get_by_label("To", exact=True), "21:45")
+        coach.write("Why", "head coach")
+        coach.button("Store it and check the week")
+        coach.sees("Since the change:", ".clash")
+        coach.button("Wednesday plyometric easier: planned effort 3")
+        message = page.get_by_role("textbox", name="The message to send")
+        expect(message).to_have_value(re.compile("Wrestling live: Wed 4 Mar, 20:45 to 21:45"))
+
+
+def plyometric(coach: Coach) -> None:
+    """D2: A14 on nights, A10 out, A09 throws only; the lived plyometric session."""
+    coach.wakes_on(2, time(17, 40))
+    page = coach.page
+    with coach.task("Check-in: one on nights, one knee"):
+        coach.link("Check in")
+        coach.button("Absent Ngaire Waipuhia")
+        coach.told("Ngaire Waipuhia is absent.")
+        coach.link("Late, pain Kwabena Fosuhene-Lund")
+        coach.words("Knee")
+        coach.words("Left")
+        coach.button("4", exact=True)
+        coach.told("left knee pain 4 of 10")
+        coach.link("See the plan")
+    coach.sees("12 of 14 train")
+    rows = page.locator("tbody tr")
+    expect(rows.filter(has_text="throws")).to_have_count(12)
+    knee = rows.filter(has_text="Kwabena Fosuhene-Lund")
+    expect(knee).not_to_contain_text(re.compile(r"\b[1-9]\d* contacts"))
+    with coach.task("The lived session", in_session=True):
+        began = live.begin(coach, time(18, 0))
+        coach.keep_picture("in the lanes")
+        live.go_to(coach, began, 25)
+        live.go_to(coach, began, 51)
+        live.end(coach)
+    with coach.task("Effort at the door"):
+        assert live.ask_everybody(coach, {"Birk": 7}, usual=5) == 12
+    coach.sees("Everybody has been asked.")
+    with coach.task("Review"):
+        coach.link("What was done")
+        coach.button("Accept the review")
+    coach.told("The review is kept.")
+
+
+HALF_GONE = (("10 kg", 1), ("5 kg", 3), ("2.5 kg", 3), ("1.25 kg", 2), ("0.5 kg", 1))
+
+
+def half_the_plates(coach: Coach) -> None:
+    """D4: a short session from the week; another club has half of the plates."""
+    coach.wakes_on(4, time(16, 0))
+    page = coach.page
+    with coach.task("The short session from its slot of the week"):
+        coach.link("All sessions")
+        coach.link("The week", exact=True)
+        coach.link("Session on Fri 6 Mar from Short")
+        expect(page.get_by_label("Routine")).to_have_value("ropewalk")
+        coach.button("Store the session")
+        coach.told("Short on Friday 6 March 2026 is in the diary.")
+    with coach.task("Half of the plates are gone"):
+        coach.link("Store and rooms", exact=True)
+        for plate, pairs in HALF_GONE:
+            for _ in range(pairs):
+                coach.button(f"One pair fewer {plate} pair", exact=True)
+                coach.told(f"{plate} pair")
+        coach.link("Fetch for Short")
+    coach.sees("Tightest tolerance that works:", ".tolerance")
+    coach.sees("loads are kit-limited", ".tolerance")
+    assert page.locator(".missing").count()
+
+
+def first_event(coach: Coach) -> None:
+    """D5: A05 at her first event."""
+    coach.wakes_on(5, time(8, 0))
+    with coach.task("One athlete at the mats"):
+        coach.link("Parwana Sohrabin competes on Sat 7 Mar")
+        coach.tap(_ahead(coach, "Parwana", 3))
+        coach.sees("Parwana Sohrabin Warm up now", "#queue")
+        coach.button("Bout over: Parwana Sohrabin")
+        coach.sees("Bouts over: 1.", ".mat-card")
+
+
+def tournament(coach: Coach) -> None:
+    """D6: A13 has five bouts in a day, A07 is there as well."""
+    coach.wakes_on(6, time(8, 0))
+    page = coach.page
+    with coach.task("Five bouts of one, and another beside him"):
+        coach.link("Camp", exact=True)
+        coach.link("At the mats")
+        coach.link("Sunday 8 March 2026")
+        coach.tap(_ahead(coach, "Haneul", 8))
+        card = page.locator(".mat-card", has_text="Chidozie")
+        for bout in range(1, 6):
+            coach.tap(_ahead(coach, "Chidozie", 2))
+            coach.sees("Chidozie Umelaro Warm up now", "#queue")
+            page.clock.fast_forward(20 * 60_000)
+            coach.button("Bout over: Chidozie Umelaro")
+            expect(card).to_contain_text(f"Bouts over: {bout}.")
+            page.clock.fast_forward(30 * 60_000)
+
+
+def _ahead(coach: Coach, name: str, bouts: int) -> Locator:
+    card = coach.page.locator(".mat-card", has_text=name)
+    return card.get_by_role("radio", name=str(bouts), exact=True)
