@@ -144,7 +144,7 @@ def slot_too_short(view: AuditView) -> Iterator[Finding]:
     if view.minutes_needed is None or not view.cuts:
         return
     kit = [
-        f"{more} more of {what} would save {gained_s / 60:.0f} min"
+        f"{what}: {more} more would save {gained_s / 60:.0f} min"
         for what, more, gained_s in view.kit_that_saves_time
         if gained_s >= LEAST_GAIN_S
     ]
