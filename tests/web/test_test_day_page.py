@@ -1,6 +1,7 @@
 """A day of testing on the site, in process: the plan, who is left out, the order of last time."""
 
-from datetime import date
+from dataclasses import replace
+from datetime import date, timedelta
 from urllib.parse import parse_qs, urlsplit
 
 import pytest
@@ -8,8 +9,9 @@ import pytest
 from day_squad import FIVE, make_all_fit
 from printing.printed import pypdf_text, reader
 from read_pages import page_of, words_of
-from site_server import Browse
+from site_server import MONDAY, Browse
 from squadwright.model.diary import DiaryKind, TestResult
+from squadwright.services.club_changes import change_club
 from squadwright.services.diary import read_diary
 
 ASKED = "&helpers=3&minutes=75&order=power,+strength,+speed,+endurance&starts_at=18:00"
@@ -34,6 +36,25 @@ def test_before_it_is_asked_for_the_form_holds_what_is_usual(browse: Browse) -> 
     assert not {"A03", "A12", "A10"} & set(ticked)
     assert set(page.xpath("//input[@name='test'][@checked]/@value")) == set(FIVE)
     assert page.get_element_by_id("field-minutes").get("value") == "75"
+
+
+def test_a_guest_is_asked_only_until_his_day(browse: Browse) -> None:
+    def until(day: date) -> None:
+        change_club(
+            browse.keeper,
+            lambda club: replace(
+                club,
+                athletes=tuple(
+                    replace(a, guest_until=day) if a.id == "A02" else a for a in club.athletes
+                ),
+            ),
+            today=MONDAY,
+        )
+
+    for day, is_asked in ((MONDAY + timedelta(days=1), True), (MONDAY, False)):
+        until(day)
+        ticked = page_of(browse.get("/tests/day")).xpath("//input[@name='who'][@checked]/@value")
+        assert ("A02" in ticked) is is_asked
 
 
 def test_fourteen_athletes_five_tests_three_helpers_in_75_minutes_and_on_paper(

@@ -8,6 +8,7 @@ from squadwright.model.club import Club
 from squadwright.planning.test_day.barred import barred_from
 from squadwright.planning.test_day.order import ORDERS
 from squadwright.planning.test_day.problem import MOST_ATHLETES, MOST_TESTS
+from squadwright.services.sessions import is_expected
 from squadwright.services.test_day import DayWanted
 from squadwright.services.test_results import Results
 from squadwright.web.forms import Form, FormView
@@ -29,7 +30,11 @@ def usual_day(known: Results, *, today: date) -> FormView:
     """Everybody who may do them, the tests of the last planned day, else five of each kind."""
     tests = _tests_of_last_time(known) or USUAL_TESTS
     chosen = [t for t in fitness_tests() if t.id in tests]
-    may = [a.id for a in known.club.athletes if not any(barred_from(t, a, today) for t in chosen)]
+    may = [
+        a.id
+        for a in known.club.athletes
+        if is_expected(a, today) and not any(barred_from(t, a, today) for t in chosen)
+    ]
     return FormView.of(
         who=tuple(may[:MOST_ATHLETES]),
         test=tuple(tests),
