@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 import pytest
 
+from hostile_files import with_part
 from roster_files import HEADS, LINES, csv_text, xlsx_bytes
 from squadwright.errors import InvalidInput
 from squadwright.exchange.roster_file import MOST_BYTES, MOST_COLUMNS, MOST_ROWS, read_roster_file
@@ -44,20 +45,6 @@ def bomb(size: int) -> bytes:
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as package:
         package.writestr("xl/workbook.xml", b" " * size)
-    return out.getvalue()
-
-
-def with_part(name: str, content: bytes) -> bytes:
-    """A workbook with one part in another's place."""
-    out = io.BytesIO()
-    with (
-        zipfile.ZipFile(io.BytesIO(xlsx_bytes())) as source,
-        zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as package,
-    ):
-        for part in source.infolist():
-            if part.filename != name:
-                package.writestr(part, source.read(part))
-        package.writestr(name, content)
     return out.getvalue()
 
 

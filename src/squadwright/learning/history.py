@@ -6,7 +6,7 @@ from datetime import date
 
 from squadwright.errors import InvalidInput
 from squadwright.planning.dose.limit import check_within
-from squadwright.planning.dose.problem import ComplexMovement, LiftCapacity
+from squadwright.planning.dose.problem import ComplexMovement, LiftCapacity, reference_lifts_of
 
 
 @dataclass(frozen=True)
@@ -26,7 +26,7 @@ class Work:
     @property
     def reference_lifts(self) -> tuple[str, ...]:
         """The lifts from which the movements are scaled, each once."""
-        return tuple(dict.fromkeys(part.reference_lift for m in self.movements for part in m.parts))
+        return reference_lifts_of(self.movements)
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date, time
 from decimal import Decimal
-from enum import StrEnum
+from enum import Enum, StrEnum
 from typing import Self, TypeVar
 
 from starlette.datastructures import FormData, UploadFile
@@ -335,3 +335,8 @@ def _as_typed(name: str, value: object) -> dict[str, tuple[str, ...]]:
     if isinstance(value, tuple | list | frozenset):
         return {name: tuple(str(each) for each in value)}
     return {name: (str(value),)}
+
+
+def cell_name(line: int, column: Enum) -> str:
+    """The name of the field for one cell of a file that is looked at before it is stored."""
+    return f"cell-{line}-{column.name}"

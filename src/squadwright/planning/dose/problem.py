@@ -153,7 +153,7 @@ class ComplexDoseProblem:
     @property
     def reference_lifts(self) -> tuple[str, ...]:
         """The lifts from which the movements are scaled, each once."""
-        return tuple(dict.fromkeys(part.reference_lift for m in self.movements for part in m.parts))
+        return reference_lifts_of(self.movements)
 
 
 @dataclass(frozen=True)
@@ -198,3 +198,8 @@ class ComplexDoseSolution:
             np.searchsorted(self.critical_load_kg, load_kg, side="left")
         )
         return above / len(self.critical_load_kg)
+
+
+def reference_lifts_of(movements: tuple[ComplexMovement, ...]) -> tuple[str, ...]:
+    """The lifts from which movements are scaled, each once."""
+    return tuple(dict.fromkeys(part.reference_lift for m in movements for part in m.parts))

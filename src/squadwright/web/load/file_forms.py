@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from squadwright.errors import InvalidInput
 from squadwright.exchange.efforts import MOST_LINES, NEEDED, Column
-from squadwright.web.forms import Form
+from squadwright.web.forms import Form, cell_name
 
 LONGEST_CELL = 300
 
@@ -18,11 +18,6 @@ class SentLines:
     cells: tuple[Mapping[Column, str], ...]
     edited: frozenset[tuple[int, Column]]
     left_out: frozenset[int]
-
-
-def cell_name(number: int, column: Column) -> str:
-    """The name of the field of a form for one cell."""
-    return f"cell-{number}-{column.name}"
 
 
 def write_cells(cells: tuple[Mapping[Column, str], ...]) -> str:

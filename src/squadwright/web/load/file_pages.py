@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from squadwright.exchange.efforts import MOST_LINES, NEEDED, Column
 from squadwright.model.club import Club
 from squadwright.services.efforts_in import Incoming
-from squadwright.web.forms import FormView
-from squadwright.web.load.file_forms import SentLines, cell_name, write_cells
+from squadwright.web.forms import FormView, cell_name
+from squadwright.web.load.file_forms import SentLines, write_cells
 from squadwright.web.load.paths import LOAD
 from squadwright.web.page import template
 from squadwright.web.wording import capital, count_text, number_text, short_day_text

@@ -9,6 +9,7 @@ from squadwright.errors import InvalidInput
 from squadwright.exchange.roster import SHOWN, Answers, recognised
 from squadwright.exchange.roster_cells import Field
 from squadwright.exchange.roster_file import LONGEST_CELL, Table, table_of
+from squadwright.web.forms import cell_name
 
 LONGEST_FILE_NAME = 120
 FOR_ALL = (Field.SEX, Field.LEVEL, Field.SPORT)
@@ -41,11 +42,6 @@ def read_preview(data: FormData) -> Sent:
         file_name=_text(data, "file_name")[:LONGEST_FILE_NAME],
         is_all_open=_text(data, "open") == "all" or _text(data, "do") == "open",
     )
-
-
-def cell_name(number: int, field: Field) -> str:
-    """The name of the field of a form for one cell."""
-    return f"cell-{number}-{field.name}"
 
 
 def column_name(index: int) -> str:

@@ -7,7 +7,7 @@ from squadwright.exchange.roster_cells import Field
 from squadwright.exchange.roster_file import MOST_ROWS
 from squadwright.model.athlete import Level, Sex
 from squadwright.model.club import Club
-from squadwright.web.forms import FormView
+from squadwright.web.forms import FormView, cell_name
 from squadwright.web.roster.contexts import (
     CellView,
     ColumnView,
@@ -16,15 +16,7 @@ from squadwright.web.roster.contexts import (
     RowView,
     UploadPage,
 )
-from squadwright.web.roster.forms import (
-    FOR_ALL,
-    NOTHING,
-    Sent,
-    all_name,
-    cell_name,
-    column_name,
-    write_table,
-)
+from squadwright.web.roster.forms import FOR_ALL, NOTHING, Sent, all_name, column_name, write_table
 from squadwright.web.wording import capital, count_text
 
 LEAVE_OUT = "-"
