@@ -358,3 +358,34 @@ def test_each_published_order_places_every_kind_and_names_its_source() -> None:
     strength, speed = TestKind.STRENGTH, TestKind.SPEED
     assert STRENGTH_BEFORE_SPEED.stage(strength) < STRENGTH_BEFORE_SPEED.stage(speed)
     assert SPEED_BEFORE_STRENGTH.stage(speed) < SPEED_BEFORE_STRENGTH.stage(strength)
+
+
+def test_who_skips_a_test_does_the_others_and_the_day_is_shorter() -> None:
+    """Three skip the busiest of two tests: 14 x 3 min become 11 x 3, the other one 14 x 2."""
+    problem = replace(
+        in_any_order((3, 2)),
+        skips=frozenset((athlete, "test 0") for athlete in SQUAD[:3]),
+    )
+    plan = plan_test_day(problem)
+    assert (plan.length_s, plan.bound_s, plan.bottleneck) == (33 * 60, 33 * 60, "test 0")
+    assert {v.athlete for v in plan.visits if v.station == "test 0"} == set(SQUAD[3:])
+    assert {v.athlete for v in plan.visits if v.station == "test 1"} == set(SQUAD)
+    assert faults_of_test_day(problem, plan) == ()
+    visit = visit_of(plan, SQUAD[4], "test 0")
+    wrong = replace(plan, visits=(*plan.visits, replace(visit, athlete=SQUAD[0])))
+    assert f"{SQUAD[0]} has test 0 1 times" in faults_of_test_day(problem, wrong)
+
+
+def test_a_whole_day_with_skips_keeps_every_rule() -> None:
+    skips = frozenset({("A01", "shuttle"), ("A02", "jump"), ("A02", "grip"), ("A14", "press")})
+    problem = replace(DAY, skips=skips, last_order=SAME)
+    plan = plan_test_day(problem)
+    assert faults_of_test_day(problem, plan) == ()
+    assert order_of(plan, "A02") == ["throw", "press", "shuttle"]
+
+
+def test_a_test_or_an_athlete_that_is_skipped_altogether_is_refused() -> None:
+    with pytest.raises(InvalidInput, match="nobody does jump"):
+        replace(DAY, skips=frozenset((a, "jump") for a in SQUAD))
+    with pytest.raises(InvalidInput, match="A01 does no test"):
+        replace(DAY, skips=frozenset(("A01", s.id) for s in DAY.stations))

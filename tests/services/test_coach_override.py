@@ -16,6 +16,7 @@ from squadwright.model.plan import Basis, Dose, Plan
 from squadwright.model.session import Override
 from squadwright.planning.by_hand import next_loads
 from squadwright.planning.verify.check import verify_plan
+from squadwright.services.clubs import load_club
 from squadwright.services.coach_override import (
     FEWER,
     HEAVIER,
@@ -152,13 +153,25 @@ def test_above_the_weekly_limit_no_round_is_added(keeper: SqlKeeper, wanted: Wan
 
 
 @pytest.mark.parametrize(
-    "reason", ["to make weight", "wants to sweat", "2 kg over", "for the scale", "sauna suit"]
+    "reason", ["to make weight", "wants to sweat", "2 kg over", "for the scale", "fat"]
 )
 def test_rounds_are_never_added_for_weight(keeper: SqlKeeper, reason: str) -> None:
     want(keeper, "A01", Wanted(FEWER, "technique"))
     with pytest.raises(InvalidInput, match="no way to a weight class"):
         want(keeper, "A01", Wanted(MORE, reason))
     assert dose_of(keeper, "A01").rounds == 3
+
+
+def test_a_reason_that_names_a_means_is_refused_and_kept_for_medical_staff(
+    keeper: SqlKeeper,
+) -> None:
+    with pytest.raises(InvalidInput, match="a means that is not allowed") as refused:
+        want(keeper, "A01", Wanted(FEWER, "sauna suit"))
+    assert "tell the medical contact" in str(refused.value)
+    assert dose_of(keeper, "A01").rounds == 4
+    (kept,) = load_club(keeper).athlete("A01").weight_plans
+    assert (kept.kept_text, kept.told) == ("sauna suit", ("medical contact",))
+    assert any("(clothing)" in each for each in kept.refused)
 
 
 def test_an_override_of_before_does_not_go_above_the_limit(keeper: SqlKeeper) -> None:

@@ -1,5 +1,6 @@
 """The roster import in process: looked at, answered, taken in as one step; nothing before."""
 
+from datetime import date
 from random import Random
 from typing import Any
 
@@ -10,6 +11,7 @@ from lxml import html
 from roster_files import DOUBTFUL, LINES, csv_text, xlsx_bytes
 from site_server import Browse
 from squadwright.model.athlete import Athlete, Level
+from squadwright.services.erasing import erase_athlete
 from web.test_restrictions import changed, page_of, words_of
 
 HERE = "/squad/import"
@@ -127,6 +129,25 @@ def test_another_person_of_the_name_is_confirmed_once_and_only_for_what_was_aske
     sent = {**fields_of(page), "cell-10-NAME": "Birk Aldervoll"}
     page = page_of(browse.post(f"{HERE}/preview", sent))
     assert any("Birk Aldervoll, born" in each for each in doubts(page))
+
+
+def test_whoever_was_erased_is_asked_about_before_he_comes_back(browse: Browse) -> None:
+    gone = squad(browse)[1]
+    erase_athlete(browse.keeper, gone.id, typed_name=gone.name, today=date(2026, 3, 2))
+    line = f"{gone.name},{gone.birth_date.isoformat()},{gone.sex.value},novice,judo"
+    other = f"{gone.name},1990-01-01,{gone.sex.value},novice,judo"
+    heads = "Name,Birth date,Sex,Level,Sport\r\n"
+    page = page_of(upload(browse, f"{heads}{line}\r\n".encode()))
+    assert any("was erased for good on 2026-03-02. Take him in again?" in d for d in doubts(page))
+    refused = browse.post(f"{HERE}/take", fields_of(page))
+    assert refused.status_code == 422
+    assert gone.name not in {a.name for a in squad(browse)}
+    (code,) = page.xpath(".//input[@name='ok']/@value")
+    page_of(browse.post(f"{HERE}/take", {**fields_of(page), "ok": [code]}))
+    assert gone.name in {a.name for a in squad(browse)}
+    # Another person of that name, born on another day, is not he.
+    page = page_of(upload(browse, f"{heads}{other}\r\n".encode()))
+    assert not any("erased" in each for each in doubts(page))
 
 
 def test_a_column_is_taken_for_what_the_coach_says(browse: Browse) -> None:

@@ -3,6 +3,7 @@
 import io
 import re
 import zipfile
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -11,8 +12,12 @@ from printing.printed import pypdf_text
 from read_pages import club_of, page_of, words_of
 from site_server import Browse
 from site_walker import read_form
+from squadwright.model.athlete import WeightPlan
 from squadwright.model.calendar import BodyRegion
-from squadwright.model.session import MinorRule, Session
+from squadwright.model.plan import Severity
+from squadwright.model.session import HeatReading, MinorRule, Session
+from squadwright.planning.gates.gate import gate_of
+from squadwright.planning.gates.heat import CUT_IN_HEAT
 
 BARBELL = "/sessions/monday-barbell"
 NEXT_MONDAY = "2026-03-09"
@@ -334,3 +339,43 @@ def test_a_reading_of_heat_is_of_its_day_and_not_copied(browse: Browse) -> None:
     page_of(browse.post(copy, {**form_at(browse, copy), "held_on": NEXT_MONDAY}))
     assert latest(browse).held_on.isoformat() == NEXT_MONDAY
     assert latest(browse).heat is None
+
+
+def test_a_session_meant_to_lose_mass_in_heat_is_refused_and_told(browse: Browse) -> None:
+    edit = f"{BARBELL}/edit"
+    typed = {**form_at(browse, edit), "name": "Weight cut rounds", "heat_wbgt_c": "31"}
+    page = page_of(browse.post(edit, typed), 422)
+    wrong = words_of(page.get_element_by_id("field-name-wrong"))
+    assert "a means that is not allowed (heat; " in wrong
+    assert "tell the medical contact, and the guardian of a minor" in wrong
+    assert page.get_element_by_id("field-name").get("value") == "Weight cut rounds"
+    stored = club_of(browse)
+    assert stored.session("monday-barbell").name != "Weight cut rounds"
+    session = stored.session("monday-barbell")
+    logs = [stored.athlete(each).weight_plans[-1] for each in session.athletes]
+    assert {log.kept_text for log in logs} == {"Weight cut rounds"}
+    minors = [a for a in map(stored.athlete, session.athletes) if a.is_minor_on(session.held_on)]
+    assert all(a.weight_plans[-1].told == ("medical contact", "guardian") for a in minors)
+    page_of(browse.post(edit, typed), 422)
+    again = club_of(browse).athlete(session.athletes[0])
+    assert len([p for p in again.weight_plans if p.kept_text == "Weight cut rounds"]) == 1
+
+
+def test_whoever_has_a_plan_to_lose_mass_is_out_of_a_hot_session(browse: Browse) -> None:
+    """28 degC is 82.4 degF: row 2 of the table (ACSM 2007, second hand) begins at 82."""
+    club = club_of(browse)
+    session = club.session("monday-barbell")
+    athlete = next(
+        a
+        for a in map(club.athlete, session.athletes)
+        if not a.is_minor_on(session.held_on)
+        and any(e.mass_limit and e.weighs_next(session.held_on) for e in a.events)
+    )
+    plan = WeightPlan(session.held_on, "Meals by the dietitian")
+    hot = replace(session, heat=HeatReading(wet_bulb_globe_c=28.0))
+    with_plan = replace(athlete, weight_plans=(plan,))
+    rules = [f.rule for f in gate_of(club, with_plan, hot).findings if f.severity is Severity.STOP]
+    assert CUT_IN_HEAT in rules
+    assert any(bar.all_training for bar in gate_of(club, with_plan, hot).bars)
+    assert CUT_IN_HEAT not in [f.rule for f in gate_of(club, athlete, hot).findings]
+    assert CUT_IN_HEAT not in [f.rule for f in gate_of(club, with_plan, session).findings]

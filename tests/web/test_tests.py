@@ -15,7 +15,9 @@ from site_server import MONDAY, Browse
 from squadwright.library.fitness_tests import fitness_tests
 from squadwright.model.athlete import JumpTest
 from squadwright.model.diary import DiaryKind, TestResult
+from squadwright.services.club_changes import change_club
 from squadwright.services.diary import read_diary
+from squadwright.services.squad import with_athlete
 
 JUMP = "/tests/countermovement_jump"
 PLATE = "force plate, impulse"
@@ -221,16 +223,29 @@ def test_other_numbers_follow_from_what_is_written(browse: Browse) -> None:
 
 
 def test_minors_and_those_barred_are_not_tested_all_out(browse: Browse) -> None:
+    """No one-repetition maximum below 18; jumps, grip and runs with the guardian's consent.
+
+    Eurofit (1988) tests the young by standing broad jump, hand grip and 20 m shuttle: from memory.
+    """
+    lifted = {**sheet({("A03", "1"): "30"}), "method": "lifted once", "unit": "kg"}
+    lift = page_of(browse.post("/tests/one_repetition_maximum/enter", lifted), 422)
+    assert "17 years: no test of maximal strength below 18 years" in words_of(lift)
     page = page_of(browse.get(f"{JUMP}/enter"))
-    words = words_of(page)
-    assert "Not tested today: 17 years: all-out efforts begin at 18" in words
-    assert not page.xpath("//input[@name='cell-A12-1']")
-    refused = page_of(browse.post(f"{JUMP}/enter", sheet({("A12", "1"): "25"})), 422)
+    assert page.xpath("//input[@name='cell-A03-1']")
+    change_club(
+        browse.keeper,
+        lambda club: with_athlete(club, replace(club.athlete("A03"), consents=())),
+        today=MONDAY,
+    )
+    page = page_of(browse.get(f"{JUMP}/enter"))
+    assert "Not tested today: 17 years: his guardian has not agreed" in words_of(page)
+    assert not page.xpath("//input[@name='cell-A03-1']")
+    refused = page_of(browse.post(f"{JUMP}/enter", sheet({("A03", "1"): "25"})), 422)
     assert "must not do this test" in words_of(refused)
-    assert refused.get_element_by_id("field-cell-A12-1").get("value") == "25"
+    assert refused.get_element_by_id("field-cell-A03-1").get("value") == "25"
     assert stored(browse) == []
     step = {"method": "pulse from 5 to 20 s, times 4", "day": "2026-03-02", "unit": "beats/min"}
-    browse.post("/tests/queens_step/enter", {**step, "cell-A12-1": "140"})
+    browse.post("/tests/queens_step/enter", {**step, "cell-A03-1": "140"})
     assert [r.value for r in stored(browse)] == [140]
 
 

@@ -5,14 +5,18 @@ from dataclasses import replace
 import pytest
 from lxml import html
 
+from printing.printed import pypdf_text
 from read_pages import club_of, words_of
-from site_server import Browse
+from site_server import MONDAY, Browse
 from squadwright.errors import NotFound
 from squadwright.model.club import Club
+from squadwright.model.medical import FirstWeeks
 from squadwright.model.plan import Plan
 from squadwright.model.session import CheckIn, Presence
 from squadwright.planning.plan import make_plan
 from squadwright.services import plans_in_mind
+from squadwright.services.club_changes import change_club
+from squadwright.services.squad import with_athlete
 from squadwright.words import kilogram_text
 
 BARBELL = "monday-barbell"
@@ -88,7 +92,33 @@ def test_who_is_not_simply_here_is_told_first(browse: Browse) -> None:
     assert "12 of 14 train: 11 here, 1 late, 1 absent, 1 does not train." in told
     assert "Parwana Sohrabin 12 minutes late (train)" in told
     assert "Sami Darwazin '01 absent" in told
-    assert "Kwabena Fosuhene-Lund (left knee pain 4 of 10)" in told
+    # His pain stands once on the page: with what to do about it.
+    assert "Kwabena" not in told.partition("Restricted")[0]
+    page = words_of(main_of(browse, "/today"))
+    assert page.count("Kwabena Fosuhene-Lund reports knee pain 4 of 10") == 1
+    assert "knee pain 4 of 10)" not in page
+
+
+def test_why_somebody_has_fewer_rounds_stands_beside_his_dose(browse: Browse) -> None:
+    """Half of the conditioning in the first week of a newcomer: NSCA and CSCCa, second hand."""
+    since = FirstWeeks(MONDAY, is_newcomer=True)
+    change_club(
+        browse.keeper,
+        lambda club: with_athlete(
+            club,
+            replace(
+                club.athlete("A02"),
+                medical=replace(club.athlete("A02").medical, first_weeks=since),
+            ),
+        ),
+        today=MONDAY,
+    )
+    main = main_of(browse, "/today")
+    (load,) = [x for x in main.find_class("load") if "Iskander Yulbarin" in words_of(x)]
+    shown = words_of(load.find_class("load-plates")[0])
+    assert "First weeks, 50% of the rounds." in shown
+    sheet = browse.get("/sessions/monday-barbell/sheets/session.pdf")
+    assert "first weeks, 50%" in " ".join(pypdf_text(sheet.content).casefold().split())
 
 
 def test_findings_are_sentences_with_the_gravest_first(browse: Browse) -> None:

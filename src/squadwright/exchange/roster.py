@@ -10,6 +10,7 @@ from squadwright.exchange.alike import alike
 from squadwright.exchange.roster_cells import Around, Field, Reading, read_cell
 from squadwright.exchange.roster_file import Table
 from squadwright.model.athlete import Athlete
+from squadwright.model.erased import Erased
 
 HEAD_WORDS: Mapping[Field, tuple[str, ...]] = {
     Field.NAME: ("name", "athlete", "full name", "athlete name", "member"),
@@ -104,6 +105,15 @@ class Answers:
 
 
 @dataclass(frozen=True)
+class _Known:
+    """Whom a name may belong to: the squad, earlier lines, who was erased."""
+
+    squad: Sequence[Athlete]
+    earlier: Sequence["_Line"]
+    erased: Sequence[Erased]
+
+
+@dataclass(frozen=True)
 class _Line:
     """The name in a line of the file."""
 
@@ -129,8 +139,12 @@ def preview(
     answers: Answers,
     *,
     today: date,
+    erased: Sequence[Erased] = (),
 ) -> tuple[Row, ...]:
-    """Every line of a table read with its columns; nothing is stored."""
+    """Every line of a table read with its columns; nothing is stored.
+
+    Who stands on the list of the erased is asked about before he comes back.
+    """
     texts = [
         _texts(number, line, columns, answers) for number, line in enumerate(table.rows, start=1)
     ]
@@ -138,12 +152,12 @@ def preview(
     lines = [_Line(number, row[Field.NAME]) for number, row in enumerate(texts, start=1)]
     rows = []
     for number, row in enumerate(texts, start=1):
-        earlier = lines[: number - 1]
+        others = _Known(squad, lines[: number - 1], erased)
         rows.append(
             Row(
                 number,
                 tuple(
-                    _cell(field, row, heads.get(field, ""), (squad, earlier), answers, today)
+                    _cell(field, row, heads.get(field, ""), others, answers, today)
                     for field in SHOWN
                     if field in row
                 ),
@@ -182,28 +196,41 @@ def _cell(
     field: Field,
     row: Mapping[Field, str],
     head: str,
-    others: tuple[Sequence[Athlete], Sequence[_Line]],
+    others: _Known,
     answers: Answers,
     today: date,
 ) -> Cell:
     text = row[field]
     reading = read_cell(field, text, Around(head, today, row))
     if field is Field.NAME and not reading.doubt:
-        reading = _known_already(text, row, *others)
+        born = read_cell(Field.BIRTH_DATE, row[Field.BIRTH_DATE], Around(head, today, row)).value
+        reading = _erased(text, born, others.erased) or _known_already(text, others)
     code = sha256(f"{field}\n{text}\n{reading.doubt}".encode()).hexdigest()[:16]
     return Cell(field, text, reading, code, code in answers.confirmed)
 
 
-def _known_already(
-    name: str, row: Mapping[Field, str], squad: Sequence[Athlete], earlier: Sequence[_Line]
-) -> Reading:
+def _erased(name: str, born: object, erased: Sequence[Erased]) -> Reading | None:
+    """Somebody of this name and birth date who was erased for good; None: nobody was."""
+    if not isinstance(born, date):
+        return None
+    mark = next((each for each in erased if each.is_person(name, born)), None)
+    if mark is None:
+        return None
+    question = (
+        f"somebody of this name and birth date was erased for good on {mark.erased_on}. "
+        "Take him in again? Only if he, or the guardian of a minor, has asked for it"
+    )
+    return Reading(name, question, stands=True)
+
+
+def _known_already(name: str, others: _Known) -> Reading:
     """A name that looks like one of the squad, or like one of an earlier line."""
-    near = alike(name, squad)
+    near = alike(name, others.squad)
     if near:
         known = " and ".join(f"{a.name}, born {a.birth_date.year}" for a in near[:3])
         verb = "is" if len(near) == 1 else "are"
         return Reading(name, f"{known}, {verb} in the squad already. Another person?", True)
-    twice = alike(name, earlier)
+    twice = alike(name, others.earlier)
     if twice:
         question = f"{twice[0].name} stands in line {twice[0].number} too. Another person?"
         return Reading(name, question, stands=True)

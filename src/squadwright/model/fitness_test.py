@@ -118,8 +118,9 @@ class FitnessTest:
 
     ``duration_s`` is what one athlete takes, attempts and the rests between them included.
     ``usual`` are the least and the most that are taken without a question, common sense and no
-    published range. ``demands`` are what a restriction may bar in it. ``formulas`` name published
-    formulas that turn readings into its number.
+    published range. ``is_maximal_strength``: the most that is lifted or pulled once. ``demands``
+    are what a restriction may bar in it. ``formulas`` name published formulas that turn readings
+    into its number.
     """
 
     id: Identifier
@@ -144,6 +145,7 @@ class FitnessTest:
     formulas: tuple[Name, ...] = ()
     reliability: tuple[PublishedReliability, ...] = ()
     bands: tuple[BandTable, ...] = ()
+    is_maximal_strength: bool = False
 
     def measured(self, value: float, method: str) -> Measured:
         """A number of this test by one of its methods; another method is refused."""

@@ -13,7 +13,9 @@ from squadwright.model.plan import Plan
 from squadwright.model.session import Override, Session
 from squadwright.planning.block_plan import override_of
 from squadwright.planning.by_hand import ByHand, by_hand
+from squadwright.services.clubs import load_club
 from squadwright.services.plans_in_mind import outcome
+from squadwright.services.purpose import refuse_purpose
 from squadwright.services.rounds_for_weight import refuse_rounds_for_weight
 from squadwright.services.session_changes import Replanned, change_session
 from squadwright.services.unit_of_work import Keeper
@@ -51,6 +53,8 @@ def set_override(keeper: Keeper, place: Place, wanted: Wanted, *, today: date) -
     """Keep the coach's word and its reason, and plan anew; refuse what must not be."""
     if not wanted.reason.strip():
         raise InvalidInput("Reason", "no reason is given", "Tap a reason, or write one")
+    heat = load_club(keeper).session(place.session).heat
+    refuse_purpose(keeper, "Reason", wanted.reason, (place.athlete,), today=today, heat=heat)
 
     def change(club: Club, session: Session) -> Session:
         now = what_stands(keeper, club, session, place)

@@ -32,6 +32,12 @@ def erase_athlete(keeper: Keeper, athlete_id: str, *, typed_name: str, today: da
     return gone.name
 
 
+def erased_list(keeper: Keeper) -> tuple[Erased, ...]:
+    """Marks of everybody who was erased."""
+    with keeper.reading() as store:
+        return store.erasure.erased()
+
+
 def replay_erased(keeper: Keeper, erased: tuple[Erased, ...]) -> tuple[str, ...]:
     """Erase again whoever old data brought back; gives the ids. The list is kept on."""
     with keeper.writing() as store:

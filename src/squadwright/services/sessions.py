@@ -12,6 +12,7 @@ from squadwright.model.session import CheckIn, HeatReading, Override, Session, S
 from squadwright.services.asking import ask
 from squadwright.services.club_changes import Changed, change_club, require_unchanged
 from squadwright.services.free_id import free_id, id_words
+from squadwright.services.purpose import refuse_purpose
 from squadwright.services.routines import current_routine
 from squadwright.services.session_changes import with_session
 from squadwright.services.unit_of_work import Keeper
@@ -49,7 +50,7 @@ class Stored:
 
 def add_session(keeper: Keeper, entry: Entry, *, today: date, answer: str = "") -> Stored:
     """Put a session into the club with the newest version of its routine; Asked in doubt."""
-
+    _refuse_purpose(keeper, entry, today)
     changed = change_club(
         keeper, lambda club: with_new_session(club, entry, today, answer), today=today
     )
@@ -69,6 +70,7 @@ def edit_session(
     The version of the routine stays where the routine does. Check-ins and overrides of people who
     are no longer expected go with them.
     """
+    _refuse_purpose(keeper, entry, today)
 
     def change(club: Club) -> Club:
         former = club.session(session_id)
@@ -79,6 +81,10 @@ def edit_session(
 
     changed = change_club(keeper, change, today=today)
     return Stored(changed.club.session(session_id), changed)
+
+
+def _refuse_purpose(keeper: Keeper, entry: Entry, today: date) -> None:
+    refuse_purpose(keeper, "name", entry.name, entry.athletes, today=today, heat=entry.heat)
 
 
 def copy_session(

@@ -53,7 +53,10 @@ class OtherOrder:
 
 @dataclass(frozen=True)
 class PlannedDay:
-    """A day of testing; ``barred`` are those left out, each with the reasons."""
+    """A day of testing; ``barred`` are those who must not do all of it, each with the reasons.
+
+    Who must not do one test is there for the others; ``skips`` says who does not do which.
+    """
 
     known: Results
     wanted: DayWanted
@@ -61,6 +64,7 @@ class PlannedDay:
     plan: DayPlan
     barred: tuple[tuple[str, tuple[str, ...]], ...]
     other_orders: tuple[OtherOrder, ...]
+    skips: frozenset[tuple[str, str]] = frozenset()
 
     def visits_of(self, athlete: str) -> tuple[Visit, ...]:
         """His way through the tests in order of time."""
@@ -91,7 +95,7 @@ class PlannedDay:
 
 
 def plan_day(keeper: Keeper, wanted: DayWanted) -> PlannedDay:
-    """The day as asked, without those who must not do one of its tests all-out.
+    """The day as asked; who must not do one of its tests does the others.
 
     NoSolution where it is proven not to fit, OutOfTime where neither was found.
     """
@@ -100,7 +104,9 @@ def plan_day(keeper: Keeper, wanted: DayWanted) -> PlannedDay:
         raise NotFound("There is no club yet. Name it first, under First steps")
     tests = tuple(fitness_test(test_id) for test_id in wanted.tests)
     barred = _barred(known, wanted, tests)
-    left = tuple(a for a in wanted.athletes if a not in {each for each, _ in barred})
+    skips = _skips(known, wanted, tests)
+    left = tuple(a for a in wanted.athletes if any((a, t.id) not in skips for t in tests))
+    tests = tuple(t for t in tests if any((a, t.id) not in skips for a in left))
     if not left:
         raise InvalidInput(
             "who", "nobody is left to be tested", "Choose other athletes, or other tests"
@@ -109,6 +115,7 @@ def plan_day(keeper: Keeper, wanted: DayWanted) -> PlannedDay:
     problem = DayProblem(
         athletes=left,
         stations=tuple(_station(test, wanted, len(left)) for test in tests),
+        skips=frozenset((a, t.id) for a in left for t in tests if (a, t.id) in skips),
         helpers=wanted.helpers,
         slot_s=wanted.minutes * 60,
         order=_order(wanted.order),
@@ -116,7 +123,7 @@ def plan_day(keeper: Keeper, wanted: DayWanted) -> PlannedDay:
         last_order=last,
     )
     plan = _solved(problem, tests)
-    found = PlannedDay(known, wanted, tests, plan, barred, ())
+    found = PlannedDay(known, wanted, tests, plan, barred, (), skips)
     others = tuple(
         OtherOrder(
             a,
@@ -125,7 +132,7 @@ def plan_day(keeper: Keeper, wanted: DayWanted) -> PlannedDay:
         )
         for a in plan.changed
     )
-    return PlannedDay(known, wanted, tests, plan, barred, others)
+    return PlannedDay(known, wanted, tests, plan, barred, others, skips)
 
 
 def order_of_last_time(known: Results, athlete: str, day: date) -> tuple[str, ...]:
@@ -139,6 +146,17 @@ def order_of_last_time(known: Results, athlete: str, day: date) -> tuple[str, ..
         return ()
     in_order = sorted(by_day[max(days)], key=lambda r: r.place or 0)
     return tuple(dict.fromkeys(r.test for r in in_order))
+
+
+def _skips(
+    known: Results, wanted: DayWanted, tests: tuple[FitnessTest, ...]
+) -> frozenset[tuple[str, str]]:
+    return frozenset(
+        (each, test.id)
+        for each in wanted.athletes
+        for test in tests
+        if barred_from(test, known.club.athlete(each), wanted.day)
+    )
 
 
 def _barred(
@@ -189,6 +207,7 @@ def _solved(problem: DayProblem, tests: tuple[FitnessTest, ...]) -> DayPlan:
         problem.slot_s,
         problem.order.name,
         tuple(sorted(problem.last_order.items())),
+        problem.skips,
     )
     try:
         return _kept(_Same(key, problem))

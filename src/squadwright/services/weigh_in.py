@@ -1,5 +1,6 @@
-"""Use case of the weigh-in of one event: what is known of it, and who asked the organiser."""
+"""Use case of the weigh-in of an event, for one or all who go there, and who asked about it."""
 
+from collections.abc import Collection
 from dataclasses import replace
 from datetime import date
 
@@ -24,6 +25,26 @@ def event_of(athlete: Athlete, event_id: str) -> Event:
     raise NotFound(f"{athlete.name} has no event {event_id!r} any more. Open his page afresh")
 
 
+def same_events(club: Club, athlete_id: str, event: Event) -> tuple[tuple[Athlete, Event], ...]:
+    """The same event of others: of one name and day, with a limit of mass."""
+    name = " ".join(event.name.casefold().split())
+    return tuple(
+        (athlete, other)
+        for athlete in club.athletes
+        if athlete.id != athlete_id
+        for other in athlete.events
+        if other.mass_limit is not None
+        and other.starts_on == event.starts_on
+        and " ".join(other.name.casefold().split()) == name
+    )
+
+
+def shown_of(club: Club, athlete_id: str, event: Event) -> tuple[object, ...]:
+    """What a form of a weigh-in is filled from: his own, and what others of the event have."""
+    others = same_events(club, athlete_id, event)
+    return (event.weigh_in, *((a.id, e.id, e.weigh_in) for a, e in others))
+
+
 def set_weigh_in(
     keeper: Keeper,
     athlete_id: str,
@@ -32,23 +53,38 @@ def set_weigh_in(
     shown: str,
     *,
     today: date,
+    also: Collection[str] = (),
 ) -> Changed:
-    """Keep what is known of a weigh-in; ``shown`` is the fingerprint of what was shown before."""
+    """Keep what is known of a weigh-in; ``shown`` is the fingerprint of what was shown before.
+
+    ``also`` are others of the same event for whom it is kept in the same step: one question to
+    the organiser is one answer for all of them. Each keeps his own limit.
+    """
 
     def change(club: Club) -> Club:
-        athlete = club.athlete(athlete_id)
-        event = event_of(athlete, event_id)
-        require_unchanged(event.weigh_in, shown, CHANGED_WEIGH_IN)
+        event = event_of(club.athlete(athlete_id), event_id)
+        require_unchanged(shown_of(club, athlete_id, event), shown, CHANGED_WEIGH_IN)
         _require_near(event, weigh_in)
         if weigh_in.rule:
             weigh_in_rule(weigh_in.rule).weigh_in(weigh_in.weigh_in)
-        events = tuple(
-            replace(each, weigh_in=weigh_in) if each.id == event_id else each
-            for each in athlete.events
-        )
-        return with_athlete(club, replace(athlete, events=events))
+        others = {a.id: e.id for a, e in same_events(club, athlete_id, event) if a.id in also}
+        if unknown := sorted(set(also) - set(others)):
+            raise InvalidInput(
+                "also", f"{unknown[0]!r} is not at {event.name}", "Choose among those shown"
+            )
+        for who, of in ((athlete_id, event_id), *others.items()):
+            club = _with_weigh_in(club, who, of, weigh_in)
+        return club
 
     return change_club(keeper, change, today=today)
+
+
+def _with_weigh_in(club: Club, athlete_id: str, event_id: str, weigh_in: EventWeighIn) -> Club:
+    athlete = club.athlete(athlete_id)
+    events = tuple(
+        replace(each, weigh_in=weigh_in) if each.id == event_id else each for each in athlete.events
+    )
+    return with_athlete(club, replace(athlete, events=events))
 
 
 def _require_near(event: Event, weigh_in: EventWeighIn) -> None:

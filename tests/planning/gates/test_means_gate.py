@@ -19,13 +19,25 @@ from squadwright.planning.gates.means import (
     RULE,
     judge_plan,
     kinds_of_means_in,
+    means_of_work,
 )
 from squadwright.planning.gates.subject import Subject
 
 GROWN = Subject("ana", "Ana", 24)
 MINOR = Subject("ben", "Ben", 16)
 NOW = datetime(2025, 3, 1, 9, 30, tzinfo=UTC)
-RECOGNISED = {"KINDS", "_KEEPING_OFF", "_LESS", "_BETWEEN", "_FOOD", "_DRINK"}
+RECOGNISED = {
+    "_WORK",
+    "_HOT",
+    "_IN_HEAT",
+    "_TO_LOSE",
+    "KINDS",
+    "_KEEPING_OFF",
+    "_LESS",
+    "_BETWEEN",
+    "_FOOD",
+    "_DRINK",
+}
 HERE = Path(gates.__file__).parent
 
 
@@ -110,6 +122,44 @@ def test_ordinary_words_are_left_alone(text: str) -> None:
     assert kinds_of_means_in(text) == ()
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Run in the heat until he is under",
+        "hard rounds in a hot hall",
+        "In full sun, extra circuits",
+        "skip with the heaters on: heaters on, then skipping",
+    ],
+)
+def test_a_plan_to_lose_mass_by_work_in_heat_is_refused_and_told(text: str) -> None:
+    """Hot rooms are barred for losing mass (NCAA 1998, second hand)."""
+    answer = judge_plan(GROWN, text, at=NOW)
+    assert answer.is_refused
+    assert [item.rule for item in answer.findings] == [RULE]
+    assert "(heat)" in answer.findings[0].sentence
+    assert [notice.to for notice in answer.notices] == [MEDICAL_CONTACT]
+
+
+@pytest.mark.parametrize(
+    ("text", "is_hot", "kinds"),
+    [
+        ("Weight cut run in the heat", False, ("heat",)),
+        ("Weight cut run", True, ("heat",)),
+        ("Weight cut run", False, ()),
+        ("Getting used to heat: easy rounds in the heat", True, ()),
+        ("Session IV", True, ()),
+        ("Weights IV", True, ()),
+        ("Rounds in plastic suits", False, ("clothing",)),
+        ("2 kg over: sauna", False, ("heat",)),
+        ("Recovery evening with sauna", False, ()),
+    ],
+)
+def test_work_is_refused_where_it_is_there_to_lose_mass(
+    text: str, is_hot: bool, kinds: tuple[str, ...]
+) -> None:
+    assert means_of_work(text, is_hot=is_hot) == kinds
+
+
 def test_each_kind_has_a_source_that_resolves() -> None:
     answers = {
         kind: judge_plan(GROWN, example, at=NOW)
@@ -165,6 +215,7 @@ NAMED_FOR_ANOTHER_REASON = (
     '"vomiting",',
     "sign.vomiting",
     "| sign | vomiting | a sign of illness",
+    "| vomiting |",
     "throw up",
 )
 """A sign of illness, told to medical staff; and a ball may be thrown up."""

@@ -11,6 +11,9 @@ from squadwright.planning.substitution.barred import barred_by
 
 REFER_PAIN_SCORE = 6
 
+PAIN_RULE = "pain"
+TOLD_FROM_PAIN = 3
+
 
 def restrictions_are_kept(view: AuditView) -> Iterator[Finding]:
     """No athlete does an exercise that a restriction in force bars."""
@@ -122,11 +125,11 @@ def pain_at_the_door(view: AuditView) -> Iterator[Finding]:
     """Pain of 6 or more is sent to medical staff; 3 to 5 changes the exercise."""
     for person in view.people:
         for pain in person.pains:
-            if pain.score < 3 or person.status == "absent":
+            if pain.score < TOLD_FROM_PAIN or person.status == "absent":
                 continue
             refer = pain.score >= REFER_PAIN_SCORE
             yield finding(
-                "pain",
+                PAIN_RULE,
                 Severity.STOP if refer else Severity.WARNING,
                 f"{person.shown_name} reports {pain.area.value} pain {pain.score} of 10",
                 athlete=person.id,

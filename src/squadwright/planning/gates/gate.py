@@ -204,6 +204,7 @@ def _heat(
         who,
         wet_bulb_globe_c(session.heat),
         is_used_to_heat=medical.is_used_to_heat,
+        has_weight_plan=_has_weight_plan(athlete, session),
         has_had_heat_illness=medical.has_had_heat_illness
         and not entered.is_released(
             athlete, heat.KNOWN_ILLNESS, session.held_on - timedelta(days=365), session.held_on
@@ -224,6 +225,17 @@ def _heat(
             reason=stops[0].rule,
             instruction="No training in this heat: shade, water at hand, another hour or hall",
         ),
+    )
+
+
+def _has_weight_plan(athlete: Athlete, session: Session) -> bool:
+    """Whether a plan to reach a class stands, with a weigh-in to come."""
+    stands = any(
+        not plan.refused and plan.written_on <= session.held_on for plan in athlete.weight_plans
+    )
+    return stands and any(
+        event.mass_limit is not None and event.weighs_next(session.held_on) is not None
+        for event in athlete.events
     )
 
 

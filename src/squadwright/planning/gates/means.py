@@ -76,6 +76,28 @@ KINDS: tuple[tuple[str, str, str], ...] = (
 )
 """Kind of means, source, and the words by which it is recognised."""
 
+_WORK = (
+    r"(?:train\w*|exercis\w*|work\w*|runs?|running|jog\w*|spar\w*|drill\w*|roll\w*|skip\w*"
+    r"|bik(?:e|es|ing)|cycl\w*|row\w*|pads|rounds?|circuits?|session|sweat\w*)"
+)
+_HOT = (
+    r"(?:in (?:all )?(?:the )?(?:a )?(?:full )?(?:heat|hot\w*|sun|midday|warm|heated|humid\w*)"
+    r"|heat(?:ers?|ing)? (?:is |are )?(?:on|up)|hot (?:conditions|hall|gym|weather|day|hour))"
+)
+_IN_HEAT = re.compile(
+    rf"\b(?:{_WORK}\b[a-z0-9 ]{{0,40}}\b{_HOT}|{_HOT} [a-z0-9 ]{{0,40}}\b{_WORK})\b"
+)
+_TO_LOSE = re.compile(
+    r"\b(?:(?:make|making|cut|cutting|lose|losing|drop|dropping|shed|shedding|take|taking|get|getting"
+    r"|sweat|sweating|burn|burning)(?: [a-z0-9]+){0,3} (?:weight|mass|kilos?|kg|pounds?|lbs?)"
+    r"|weight (?:cuts?|cutting|loss|making)"
+    r"|(?:for|on|to) (?:the |his |her )?(?:weight|weigh ?in|scales?)"
+    r"|(?:kg|kilos?|lbs?|pounds?) (?:over|off|to go|too heavy)|over(?:weight| by)|sweat\w*"
+    r"|dehydrat\w*|dry(?:ing)? out)\b"
+)
+HEAT, CLOTHING = "heat", "clothing"
+"""Two kinds: the one that work in hot conditions belongs to, the one barred for any purpose."""
+
 _PATTERNS = tuple((kind, source, re.compile(rf"\b(?:{words})\b")) for kind, source, words in KINDS)
 _LOOKS_LIKE = dict(zip("013457@$", "oieastas", strict=True))
 _HIDDEN = re.compile("[\u00ad\u200b-\u200f\u2060\ufeff]")
@@ -124,12 +146,31 @@ def kinds_of_means_in(text: str) -> tuple[str, ...]:
     )
 
 
+def means_of_a_plan(text: str) -> tuple[str, ...]:
+    """The kinds of means in a plan to lose mass: work in hot conditions is one of them there."""
+    kinds = kinds_of_means_in(text)
+    is_in_heat = HEAT not in kinds and _IN_HEAT.search(_plain(text))
+    return (HEAT, *kinds) if is_in_heat else kinds
+
+
+def means_of_work(text: str, *, is_hot: bool = False) -> tuple[str, ...]:
+    """The kinds of means for which a text says that work is done; ``is_hot``: as it was read.
+
+    Heat alone is no purpose and a word alone no plan: it has to say that mass is to be lost. Only
+    clothing is barred for any purpose.
+    """
+    kinds = means_of_a_plan(text)
+    if not _TO_LOSE.search(_plain(text)):
+        return tuple(kind for kind in kinds if kind == CLOTHING)
+    return (HEAT, *kinds) if is_hot and HEAT not in kinds else kinds
+
+
 def judge_plan(
     who: Subject, text: str, picked: tuple[str, ...] = (), *, at: datetime
 ) -> PlanAnswer:
     """Judge a plan to lose mass by its free text and the methods picked for it."""
     typed = "; ".join((text, *picked))
-    kinds = kinds_of_means_in(typed)
+    kinds = means_of_a_plan(typed)
     findings = tuple(_refused(who, kind) for kind in kinds)
     if who.is_minor:
         findings = (no_plan_for_a_minor(who), *findings)
@@ -147,8 +188,13 @@ def judge_plan(
     )
 
 
+def source_of(kind: str) -> str:
+    """The key of the source of a kind."""
+    return next(source for name, source, _ in KINDS if name == kind)
+
+
 def _refused(who: Subject, kind: str) -> Finding:
-    key = next(source for name, source, _ in KINDS if name == kind)
+    key = source_of(kind)
     return finding(
         RULE,
         Severity.STOP,

@@ -27,7 +27,7 @@ class DayModel:
     def __post_init__(self) -> None:
         self.length = self.model.new_int_var(0, self.horizon, "length")
         for athlete in self.problem.athletes:
-            for station in self.problem.stations:
+            for station in self.problem.tests_of(athlete):
                 end = self.horizon - self.steps(station.duration_s)
                 name = f"{athlete} {station.id}"
                 self.starts[athlete, station.id] = self.model.new_int_var(0, end, name)
@@ -52,7 +52,7 @@ def build(problem: DayProblem, step_s: int, horizon_s: int) -> DayModel:
     _helpers_there_are(day)
     _queue_not_longer(day)
     for station in problem.stations:
-        for athlete in problem.athletes:
+        for athlete in problem.members(station):
             end = day.starts[athlete, station.id] + day.steps(station.duration_s)
             day.model.add(day.length >= end)
     return day
@@ -62,7 +62,7 @@ def _visits(day: DayModel, station: Station) -> list[cp_model.IntervalVar]:
     size = day.steps(station.duration_s)
     return [
         day.model.new_fixed_size_interval_var(day.starts[a, station.id], size, f"{a} {station.id}")
-        for a in day.problem.athletes
+        for a in day.problem.members(station)
     ]
 
 
@@ -87,23 +87,23 @@ def _sit_together(day: DayModel, station: Station) -> None:
         day.model.add(after >= before + size)
     is_in = {
         (athlete, number): day.model.new_bool_var(f"{athlete} in {station.id} {number}")
-        for athlete in day.problem.athletes
+        for athlete in day.problem.members(station)
         for number in range(count)
     }
-    for athlete in day.problem.athletes:
+    for athlete in day.problem.members(station):
         day.model.add_exactly_one(is_in[athlete, number] for number in range(count))
         for number in range(count):
             start = day.starts[athlete, station.id]
             day.model.add(start == begins[number]).only_enforce_if(is_in[athlete, number])
     for number in range(count):
-        members = [is_in[athlete, number] for athlete in day.problem.athletes]
+        members = [is_in[athlete, number] for athlete in day.problem.members(station)]
         day.model.add(sum(members) <= station.places)
     day.sittings[station.id] = begins
 
 
 def _one_test_after_the_other(day: DayModel, athlete: str) -> None:
-    """A way through all tests: each begins after the one before and the rest it is owed."""
-    stations = day.problem.stations
+    """A way through all his tests: each begins after the one before and the rest it is owed."""
+    stations = day.problem.tests_of(athlete)
     arcs: list[tuple[int, int, cp_model.IntVar]] = []
     for j, after in enumerate(stations, start=1):
         start = day.starts[athlete, after.id]
@@ -134,8 +134,9 @@ def _one_test_after_the_other(day: DayModel, athlete: str) -> None:
 
 def _stages_in_order(day: DayModel, athlete: str) -> None:
     """A test of a later stage begins after those of earlier ones, with the rest between them."""
-    for before in day.problem.stations:
-        for after in day.problem.stations:
+    own = day.problem.tests_of(athlete)
+    for before in own:
+        for after in own:
             if day.problem.stage(before) < day.problem.stage(after):
                 taken = day.steps(before.duration_s + day.problem.rest_s(before, after))
                 day.model.add(
@@ -183,7 +184,7 @@ def _queue_not_longer(day: DayModel) -> None:
         if station.together:
             continue
         waits = []
-        for athlete in day.problem.athletes:
+        for athlete in day.problem.members(station):
             start, ready = day.starts[athlete, station.id], day.ready[athlete, station.id]
             size = day.model.new_int_var(0, day.horizon, f"{athlete} waits for {station.id}")
             day.model.add(size == start - ready)

@@ -41,6 +41,7 @@ class DayProblem:
     """A squad, its tests, the helpers and the slot.
 
     ``last_order`` holds, for each athlete tested before, his tests in the order of last time.
+    ``skips`` are pairs of an athlete and a test he does not do; he does the others.
     """
 
     athletes: tuple[str, ...]
@@ -51,6 +52,7 @@ class DayProblem:
     most_waiting: int = 3
     last_order: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     time_limit_s: float = SESSION_TIME_LIMIT_S
+    skips: frozenset[tuple[str, str]] = frozenset()
 
     def __post_init__(self) -> None:
         _check_names("athletes", self.athletes, MOST_ATHLETES)
@@ -60,10 +62,23 @@ class DayProblem:
         _check_number("most_waiting", self.most_waiting, 0, MOST_ATHLETES, "athletes")
         for place, station in enumerate(self.stations):
             _check_station(f"stations[{place}]", station, self)
+            if not self.members(station):
+                raise InvalidInput("skips", f"nobody does {station.id}", "Take that test out")
+        for athlete in self.athletes:
+            if not self.tests_of(athlete):
+                raise InvalidInput("skips", f"{athlete} does no test", "Leave him out")
         if not self.time_limit_s > 0:
             raise InvalidInput(
                 "time_limit_s", f"{self.time_limit_s:g} s is not above 0", "Give at least 0.1 s"
             )
+
+    def members(self, station: Station) -> tuple[str, ...]:
+        """Who does a test."""
+        return tuple(a for a in self.athletes if (a, station.id) not in self.skips)
+
+    def tests_of(self, athlete: str) -> tuple[Station, ...]:
+        """The tests an athlete does."""
+        return tuple(s for s in self.stations if (athlete, s.id) not in self.skips)
 
     def stage(self, station: Station) -> int:
         """Number of a station's stage, from 0."""
@@ -75,12 +90,12 @@ class DayProblem:
 
     def wanted_order(self, athlete: str) -> tuple[Station, ...]:
         """The tests of today in the order in which he had them last time; no others."""
-        known = {station.id: station for station in self.stations}
+        known = {station.id: station for station in self.tests_of(athlete)}
         return tuple(known[t] for t in self.last_order.get(athlete, ()) if t in known)
 
     def sittings(self, station: Station) -> int:
         """How often a test done together is held."""
-        return -(-len(self.athletes) // station.places)
+        return -(-len(self.members(station)) // station.places)
 
 
 @dataclass(frozen=True)

@@ -22,7 +22,7 @@ def lay_out(problem: DayProblem, starts: Mapping[Key, int]) -> tuple[Visit, ...]
             waited_s=_waited_s(problem, athlete, station, starts),
         )
         for athlete in problem.athletes
-        for station in problem.stations
+        for station in problem.tests_of(athlete)
     ]
     return tuple(sorted(visits, key=lambda v: (v.start_s, v.station, v.place)))
 
@@ -31,7 +31,7 @@ def _places(problem: DayProblem, station: Station, starts: Mapping[Key, int]) ->
     """The lowest free place for each athlete, in order of their starts."""
     free_at = [0] * station.places
     taken: dict[str, int] = {}
-    for athlete in sorted(problem.athletes, key=lambda a: starts[a, station.id]):
+    for athlete in sorted(problem.members(station), key=lambda a: starts[a, station.id]):
         start = starts[athlete, station.id]
         place = next(number for number, free in enumerate(free_at) if free <= start)
         free_at[place] = start + station.duration_s
@@ -66,7 +66,7 @@ def _waited_s(
     problem: DayProblem, athlete: str, station: Station, starts: Mapping[Key, int]
 ) -> int:
     """From the end of the test before and its rest to his turn [s]."""
-    before = _test_before(problem.stations, athlete, station, starts)
+    before = _test_before(problem.tests_of(athlete), athlete, station, starts)
     if before is None or station.together:
         return 0
     ready = starts[athlete, before.id] + before.duration_s + problem.rest_s(before, station)

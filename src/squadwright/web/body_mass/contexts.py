@@ -67,7 +67,7 @@ class MassPage:
 @dataclass(frozen=True)
 @template("body_mass/weigh_in.html")
 class WeighInPage:
-    """The form of the weigh-in of one event."""
+    """The form of the weigh-in of one event; ``others`` go to the same one."""
 
     title: str
     line: str
@@ -76,3 +76,4 @@ class WeighInPage:
     view: FormView
     shown: str
     rules: Options
+    others: Options

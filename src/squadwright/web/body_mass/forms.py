@@ -27,13 +27,17 @@ def rule_options() -> Options:
     return tuple(found)
 
 
-def filled(event: Event, home_zone: str) -> FormView:
-    """The form as the weigh-in is kept; the day of the event and the zone at home where unknown."""
+def filled(event: Event, home_zone: str, also: tuple[str, ...] = ()) -> FormView:
+    """The form as the weigh-in is kept; the day of the event and the zone at home where unknown.
+
+    ``also`` are the others of the event who have no other answer yet.
+    """
     known = event.weigh_in or EventWeighIn()
     values: dict[str, object] = {
         "rule": f"{known.rule} {known.weigh_in}" if known.rule else NO_RULE,
         "zone": known.zone or home_zone,
         "confirmed_by": known.confirmed_by,
+        "also": also,
     }
     for name in LABELS:
         moment: datetime | None = getattr(known, f"{name}_at")
@@ -42,8 +46,13 @@ def filled(event: Event, home_zone: str) -> FormView:
     return FormView.of(**values)
 
 
-def read_weigh_in(form: Form, event: Event, *, today: date) -> EventWeighIn:
-    """What is known of a weigh-in; confirmed today where somebody is named and was not before."""
+def read_weigh_in(
+    form: Form, event: Event, others: Options = (), *, today: date
+) -> tuple[EventWeighIn, tuple[str, ...]]:
+    """What is known of a weigh-in, and for whom of the others as well.
+
+    It is confirmed today where somebody is named and was not before.
+    """
     chosen = form.choice("rule", "Rule", [value for value, _ in rule_options()])
     moments = {name: _moment(form, name) for name in LABELS}
     zone = form.text("zone", "Time zone", is_required=False, longest=60)
@@ -62,9 +71,10 @@ def read_weigh_in(form: Form, event: Event, *, today: date) -> EventWeighIn:
                 "Check both, and give the hour at which it opens",
             )
     by = form.text("confirmed_by", "Who asked the organiser", is_required=False)
+    also = form.choices("also", "Also for", [value for value, _ in others])
     form.done()
     rule, _, weigh_in = chosen.partition(" ")
-    return EventWeighIn(
+    known = EventWeighIn(
         rule=rule,
         rule_year=weigh_in_rule(rule).rule_year if rule else None,
         weigh_in=weigh_in,
@@ -76,6 +86,7 @@ def read_weigh_in(form: Form, event: Event, *, today: date) -> EventWeighIn:
         confirmed_by=by,
         confirmed_on=_confirmed_on(event, by, today),
     )
+    return known, also
 
 
 def _confirmed_on(event: Event, by: str, today: date) -> date | None:

@@ -10,7 +10,13 @@ from squadwright.model.club import Club
 from squadwright.services.body_mass import show_mass
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.clubs import load_club
-from squadwright.services.weigh_in import CHANGED_WEIGH_IN, event_of, set_weigh_in
+from squadwright.services.weigh_in import (
+    CHANGED_WEIGH_IN,
+    event_of,
+    same_events,
+    set_weigh_in,
+    shown_of,
+)
 from squadwright.services.weight_plans import LONGEST_PLAN, write_weight_plan
 from squadwright.web.body_mass.contexts import WeighInPage
 from squadwright.web.body_mass.forms import filled, read_weigh_in, rule_options
@@ -50,24 +56,29 @@ def keep_plan(request: Request) -> Response:
 def weigh_in(request: Request) -> Response:
     """The form of the weigh-in of one event."""
     club, athlete, event = _asked(request)
-    view = filled(event, club.time_zone)
-    return render(request, _page(athlete, event, view, fingerprint(event.weigh_in)))
+    others = same_events(club, athlete.id, event)
+    also = tuple(a.id for a, e in others if e.weigh_in is None or e.weigh_in == event.weigh_in)
+    view = filled(event, club.time_zone, also)
+    return render(request, _page(club, athlete, event, view))
 
 
 def keep_weigh_in(request: Request) -> Response:
     """Keep what is known of a weigh-in."""
     here, form = site(request), Form.of(request)
-    _, athlete, event = _asked(request)
-    shown = form.raw("shown")
+    club, athlete, event = _asked(request)
+    shown, others = form.raw("shown"), _others(club, athlete, event)
     try:
-        typed = read_weigh_in(form, event, today=here.today())
-        changed = set_weigh_in(here.keeper, athlete.id, event.id, typed, shown, today=here.today())
+        typed, also = read_weigh_in(form, event, others, today=here.today())
+        changed = set_weigh_in(
+            here.keeper, athlete.id, event.id, typed, shown, today=here.today(), also=also
+        )
     except InvalidInput as error:
-        if error.place == CHANGED_WEIGH_IN:
-            shown = fingerprint(event.weigh_in)
-        page = _page(athlete, event, form.refused(error), shown)
+        kept = "" if error.place == CHANGED_WEIGH_IN else shown
+        page = _page(club, athlete, event, form.refused(error), kept)
         return render(request, page, status=422)
-    words = f"The weigh-in of {event.name} is kept: {typed.standing}."
+    names = dict(others)
+    too = f" The same for {', '.join(names[each] for each in also)}." if also else ""
+    words = f"The weigh-in of {event.name} is kept: {typed.standing}.{too}"
     return see_other(mass_path(athlete.id), changed=words, undo=f"/undo/{changed.step}")
 
 
@@ -77,15 +88,23 @@ def _asked(request: Request) -> tuple[Club, Athlete, Event]:
     return club, athlete, event_of(athlete, request.path_params["event"])
 
 
-def _page(athlete: Athlete, event: Event, view: FormView, shown: str) -> WeighInPage:
+def _others(club: Club, athlete: Athlete, event: Event) -> tuple[tuple[str, str], ...]:
+    names = club.shown_names()
+    return tuple((a.id, names[a.id]) for a, _ in same_events(club, athlete.id, event))
+
+
+def _page(
+    club: Club, athlete: Athlete, event: Event, view: FormView, shown: str = ""
+) -> WeighInPage:
     return WeighInPage(
         title=f"Weigh-in: {event.name}",
         line=f"{capital(standing_words(event))}.",
         action=event_path(athlete.id, event),
         back=mass_path(athlete.id),
         view=view,
-        shown=shown,
+        shown=shown or fingerprint(shown_of(club, athlete.id, event)),
         rules=rule_options(),
+        others=_others(club, athlete, event),
     )
 
 

@@ -1,5 +1,6 @@
 """The pages of the roster import, put together from the file and what was said to it."""
 
+from collections.abc import Sequence
 from datetime import date
 
 from squadwright.exchange.roster import REQUIRED, SHOWN, Cell, Row, preview
@@ -7,6 +8,7 @@ from squadwright.exchange.roster_cells import Field
 from squadwright.exchange.roster_file import MOST_ROWS
 from squadwright.model.athlete import Level, Sex
 from squadwright.model.club import Club
+from squadwright.model.erased import Erased
 from squadwright.web.forms import FormView, cell_name
 from squadwright.web.roster.contexts import (
     CellView,
@@ -34,9 +36,11 @@ def upload_page(club: Club, view: FormView | None = None) -> UploadPage:
     )
 
 
-def rows_of(club: Club, sent: Sent, today: date) -> tuple[Row, ...]:
+def rows_of(club: Club, sent: Sent, today: date, erased: Sequence[Erased] = ()) -> tuple[Row, ...]:
     """The lines of a preview as they would be taken in."""
-    return preview(sent.table, sent.columns, club.athletes, sent.answers, today=today)
+    return preview(
+        sent.table, sent.columns, club.athletes, sent.answers, today=today, erased=erased
+    )
 
 
 def preview_page(sent: Sent, rows: tuple[Row, ...], *, wrong: str = "") -> PreviewPage:

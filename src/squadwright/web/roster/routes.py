@@ -11,6 +11,7 @@ from squadwright.exchange.roster_file import read_roster_file
 from squadwright.exchange.squad_csv import squad_csv
 from squadwright.model.club import Club
 from squadwright.services.clubs import load_club
+from squadwright.services.erasing import erased_list
 from squadwright.services.roster import take_in
 from squadwright.web.forms import Form, FormView
 from squadwright.web.page import render, see_other
@@ -60,7 +61,7 @@ def take(request: Request) -> Response:
         sent = read_preview(_form(request))
     except InvalidInput as error:
         return _choose_again(request, club, error)
-    rows = rows_of(club, sent, here.today())
+    rows = rows_of(club, sent, here.today(), erased_list(here.keeper))
     try:
         done, count = take_in(here.keeper, rows, today=here.today())
     except InvalidInput as error:
@@ -95,7 +96,9 @@ def _choose_again(request: Request, club: Club, error: InvalidInput) -> Response
 
 
 def _shown(request: Request, club: Club, sent: Sent) -> Response:
-    return render(request, preview_page(sent, rows_of(club, sent, site(request).today())))
+    here = site(request)
+    rows = rows_of(club, sent, here.today(), erased_list(here.keeper))
+    return render(request, preview_page(sent, rows))
 
 
 def _form(request: Request) -> FormData:

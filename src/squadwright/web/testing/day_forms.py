@@ -27,13 +27,13 @@ SHORTEST_MINUTES, LONGEST_MINUTES = 1, 480
 
 
 def usual_day(known: Results, *, today: date) -> FormView:
-    """Everybody who may do them, the tests of the last planned day, else five of each kind."""
+    """Who may do one of them, the tests of the last planned day, else five of each kind."""
     tests = _tests_of_last_time(known) or USUAL_TESTS
     chosen = [t for t in fitness_tests() if t.id in tests]
     may = [
         a.id
         for a in known.club.athletes
-        if is_expected(a, today) and not any(barred_from(t, a, today) for t in chosen)
+        if is_expected(a, today) and not all(barred_from(t, a, today) for t in chosen)
     ]
     return FormView.of(
         who=tuple(may[:MOST_ATHLETES]),

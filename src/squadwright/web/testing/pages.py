@@ -12,6 +12,7 @@ from squadwright.library.test_columns import shown_unit
 from squadwright.model.athlete import Athlete
 from squadwright.model.fitness_test import Family, FitnessTest
 from squadwright.planning.restriction_words import day_words
+from squadwright.planning.test_day.barred import words_for_the_young
 from squadwright.services.test_change import Judged, judged, latest_of_each, retested
 from squadwright.services.test_compared import beside_others, worked_out
 from squadwright.services.test_results import Result, ResultLine, Results, lines_of_results
@@ -159,7 +160,7 @@ def _facts(test: FitnessTest) -> tuple[tuple[str, str], ...]:
             "In the order of a day",
             f"{test.kind.value}: measuring, power, strength, speed, endurance",
         ),
-        ("All-out effort", "yes: not below 18 years" if test.is_maximal else "no"),
+        ("All-out effort", words_for_the_young(test)),
         ("Protocol from", f"{test.protocol_source} ({test.protocol_mark.value})"),
     )
 

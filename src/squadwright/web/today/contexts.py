@@ -33,7 +33,10 @@ class Fact:
 
 @dataclass(frozen=True)
 class DoseView:
-    """What one athlete does: what is read at once, and what is one tap away."""
+    """What one athlete does: what is read at once, and what is one tap away.
+
+    ``less`` says why a gate leaves him less: first weeks, heat, the way back.
+    """
 
     name: str
     load: str
@@ -52,6 +55,7 @@ class DoseView:
     what_if_path: str = ""
     is_guest: bool = False
     is_kit_limited: bool = False
+    less: str = ""
 
     @property
     def why(self) -> str:

@@ -1,13 +1,17 @@
 """The page of a session, put together from its plan."""
 
+from dataclasses import replace
 from datetime import date
 
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.session import Session
+from squadwright.planning.audit.people import PAIN_RULE, TOLD_FROM_PAIN
+from squadwright.planning.restriction_words import pain_words
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.session_sheet import (
     LONGEST_TIMETABLE,
+    AttendanceNote,
     assumptions,
     attendance_notes,
     finding_rows,
@@ -56,7 +60,7 @@ def day_page(
         path=session_path(session),
         people_line=people_line(plan),
         here=tuple(a.shown_name for a in plan.attendance if a.status == "present"),
-        attendance=attendance_notes(plan),
+        attendance=_told_once(attendance_notes(plan), session, plan),
         urgent=tuple(f for f in findings if f.severity != "note"),
         notes=tuple(f for f in findings if f.severity == "note"),
         bars=bar_views(plan, club, session),
@@ -81,6 +85,24 @@ def day_page(
         notice=notice,
         event_day=next_event_day(club, today),
     )
+
+
+def _told_once(
+    notes: tuple[AttendanceNote, ...], session: Session, plan: Plan
+) -> tuple[AttendanceNote, ...]:
+    """The notes without a pain that a finding tells, with what to do about it."""
+    ids = {line.shown_name: line.athlete for line in plan.attendance}
+    pains = {check_in.athlete: check_in.pains for check_in in session.check_ins}
+    told = {finding.athlete for finding in plan.audit if finding.rule == PAIN_RULE}
+    kept = []
+    for note in notes:
+        athlete = ids[note.name]
+        words = {pain_words(p) for p in pains.get(athlete, ()) if p.score >= TOLD_FROM_PAIN}
+        if athlete in told and words:
+            left = [part for part in note.note.split("; ") if part not in words]
+            note = replace(note, note="; ".join(left))
+        kept.append(note)
+    return tuple(kept)
 
 
 def minutes_left_text(session: Session) -> str:

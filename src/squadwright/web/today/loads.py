@@ -4,6 +4,7 @@ from squadwright.model.club import Club
 from squadwright.model.marks import bar_number
 from squadwright.model.plan import BarUser, Dose, Plan, exercise_names
 from squadwright.model.session import Session
+from squadwright.planning.gates.gate import gate_of
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import box_text, percent
 from squadwright.printing.loaded_bars import LoadedBar, bars_in_use
@@ -90,6 +91,7 @@ def dose_view(plan: Plan, club: Club, session: Session, dose: Dose) -> DoseView:
         ),
         cautions=tuple(as_sentence(caution) for caution in dose.cautions),
         reason=as_sentence(dose.reason),
+        less=as_sentence(joined(gate_of(club, club.athlete(dose.athlete), session).caps.why)),
         facts=_facts(dose),
         word=word_text(session, dose),
         change_path=change_path(session, dose),
