@@ -9,6 +9,7 @@ from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.device import Device
 from squadwright.model.erased import Erased
+from squadwright.model.health_log import HealthTouch
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step, Touch
@@ -52,10 +53,18 @@ class FakeStore:
     versions: dict[str, int] = field(default_factory=dict)
     courses: list[tuple[str, str, Course, str]] = field(default_factory=list)
     known_devices: dict[str, Device] = field(default_factory=dict)
+    health_lines: list[HealthTouch] = field(default_factory=list)
 
     @property
     def diary(self) -> Diary:
         raise AssertionError("use cases of the diary are tested on a database")
+
+    def log_health(self, lines: Sequence[HealthTouch]) -> None:
+        self.health_lines.extend(lines)
+
+    def health_log(self, athlete_id: str = "") -> tuple[HealthTouch, ...]:
+        lines = reversed(self.health_lines)
+        return tuple(each for each in lines if athlete_id in ("", each.athlete))
 
     @property
     def erasure(self) -> "FakeErasure":

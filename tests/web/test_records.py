@@ -1,6 +1,8 @@
 """Records: everything goes out as a file, and everything of one athlete without anybody else."""
 
+import io
 import json
+import zipfile
 from datetime import UTC, date, datetime
 
 import pytest
@@ -9,9 +11,12 @@ from hostile_files import hostile
 from read_pages import club_of, page_of, words_of
 from site_server import Browse
 from squadwright.exchange.data_read import KINDS, read_data, write_as
-from squadwright.model.diary import RestDay
+from squadwright.model.diary import PainTold, RestDay
+from squadwright.model.muscles import BodyArea
 from squadwright.services.data_out import everything
-from squadwright.services.diary import Told, read_diary, write_diary
+from squadwright.services.diary import Told, read_diary, take_back, write_diary
+from squadwright.services.erasing import erase_athlete
+from squadwright.services.health_log import health_log
 
 TODAY = date(2026, 3, 2)
 NOW = datetime(2026, 3, 2, 17, 0, tzinfo=UTC)
@@ -27,7 +32,7 @@ def told(browse: Browse) -> Browse:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_everything_goes_out_whole(told: Browse, kind: str) -> None:
-    answer = told.get(f"/records/everything.{kind}")
+    answer = told.post(f"/records/everything.{kind}", {})
     assert f'filename="everything.{kind}"' in answer.headers["content-disposition"]
     assert answer.headers["cache-control"] == "no-store"
     data = read_data(answer.content)
@@ -39,7 +44,7 @@ def test_everything_goes_out_whole(told: Browse, kind: str) -> None:
 def test_the_record_of_one_athlete_names_nobody_else(told: Browse, kind: str) -> None:
     """Own data complete, no other athlete's identifier or name (a rule of data protection)."""
     club = club_of(told)
-    content = told.get(f"/records/athlete/A01/record.{kind}").content
+    content = told.post(f"/records/athlete/A01/record.{kind}", {}).content
     data = read_data(content)
     assert data.club.athletes == (club.athlete("A01"),)
     assert [entry.athlete for entry in data.diary] == ["A01"]
@@ -57,7 +62,7 @@ def test_the_page_of_an_athlete_leads_to_all_that_is_held_of_him(browse: Browse)
     link = page.xpath("//a[text()='All that is held of him']/@href")[0]
     shown = words_of(page_of(browse.get(link)))
     assert "agreed to keeping training and health data on" in shown
-    assert page_of(browse.get("/records/everything.exe"), 404) is not None
+    assert page_of(browse.post("/records/everything.exe", {}), 404) is not None
     assert page_of(browse.get("/records/athlete/nobody"), 404) is not None
 
 
@@ -105,3 +110,44 @@ def test_an_athlete_is_erased_only_where_his_name_was_typed(told: Browse) -> Non
     assert f"{name} is erased for good." in words_of(page_of(told.post(path, {"typed_name": name})))
     assert name not in write_as("json", everything(told.keeper)).decode()
     assert page_of(told.get("/squad/athlete/A01"), 404) is not None
+
+
+def test_the_log_says_who_touched_which_health_field_of_whom_and_never_what_it_holds(
+    browse: Browse,
+) -> None:
+    """A log of who changed health fields, without the value: common practice, no source."""
+    typed = {"plan": "Meals by the sports dietitian, 71 kg by May"}
+    assert browse.post("/squad/athlete/A06/mass/plan", typed).status_code == 200
+    path = "/records/athlete/A06/record.zip"
+    assert browse.get(path).status_code == 405
+    content = browse.post(path, {}).content
+    with zipfile.ZipFile(io.BytesIO(content)) as found:
+        log = found.read("health_log.csv").decode("utf-8-sig")
+    assert '"coach, on his own machine",A06,weight plans,changed' in log
+    assert read_data(content).club.athlete("A06").weight_plans[-1].kept_text == typed["plan"]
+    shown = words_of(page_of(browse.get("/records/health-log?athlete=A06")))
+    assert "coach, on his own machine" in shown
+    assert "weight plans changed" in shown
+    assert "everything held of him given out as a file" in shown
+    assert "71 kg" not in shown
+    others = browse.get("/records/health-log?athlete=A01")
+    assert "Nothing was touched yet" in words_of(page_of(others))
+    name = club_of(browse).athlete("A06").name
+    erase_athlete(browse.keeper, "A06", typed_name=name, today=TODAY)
+    left = health_log(browse.keeper)
+    assert {line.field for line in left.lines} >= {"weight plans"}
+    assert all(line.athlete.startswith("erased-") for line in left.lines)
+    assert "no more in the squad" in words_of(page_of(browse.get("/records/health-log")))
+
+
+def test_what_the_door_and_the_diary_tell_of_health_is_in_the_log(browse: Browse) -> None:
+    check = {"area": "knee", "side": "left", "score": "4"}
+    assert browse.post("/today/monday-barbell/check-in/A05/pain", check).status_code == 200
+    told = [Told("A02", TODAY, PainTold(BodyArea.KNEE, 3)), Told("A01", TODAY, RestDay("off"))]
+    mark = write_diary(browse.keeper, told, author="Coach", today=TODAY, now=NOW)
+    take_back(browse.keeper, mark)
+    lines = [(each.athlete, each.field) for each in health_log(browse.keeper).lines]
+    assert ("A05", "pain at the door") in lines
+    # Written, and taken back: two lines; a day of rest is no health field.
+    assert lines.count(("A02", "diary: pain")) == 2
+    assert "A01" not in {who for who, _ in lines}

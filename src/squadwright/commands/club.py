@@ -126,11 +126,19 @@ def export(
 
     keeper = open_keeper(database, demo=demo)
     data = _all_of(keeper, file) if everything else _club_of(keeper)
+    _log_given_out(keeper)
     if file is None:
         typer.echo(data, nl=False)
         return
     write_file(file, data)
     typer.echo(f"{file}: written")
+
+
+def _log_given_out(keeper: "Keeper") -> None:
+    from squadwright.services.clubs import load_club
+    from squadwright.services.health_log import log_given_out
+
+    log_given_out(keeper, [athlete.id for athlete in load_club(keeper).athletes])
 
 
 def _club_of(keeper: "Keeper") -> bytes:

@@ -1,6 +1,7 @@
 """What explains the tables: each column with its unit, each word a column may hold."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from datetime import UTC, datetime
 from enum import EnumType
 from inspect import getdoc
 from typing import Any, Literal, get_args, get_origin
@@ -9,10 +10,13 @@ from squadwright.exchange.data_rows import CellTable
 from squadwright.exchange.data_shape import Column, all_shapes
 from squadwright.library import exercises
 from squadwright.model.club import Club
+from squadwright.model.health_log import HealthTouch
 from squadwright.model.record import VALUE_OF, EventKind, RecordEvent, in_force
 
 READ_ME, COLUMNS, CODES, INCIDENTS = "read_me", "columns", "codes", "incidents"
-EXPLAINING = frozenset({READ_ME, COLUMNS, CODES, INCIDENTS})
+HEALTH_LOG = "health_log"
+EXPLAINING = frozenset({READ_ME, COLUMNS, CODES, INCIDENTS, HEALTH_LOG})
+HEALTH_LOG_HEADS = ("time [UTC]", "who", "athlete", "field", "what was done")
 COLUMN_HEADS = ("table", "column", "unit", "kind", "may be empty", "words", "what it holds")
 CODE_HEADS = ("words", "code", "what it is")
 INCIDENT_HEADS = ("time", "session", "athlete", "name", "kind", "words", "author")
@@ -21,7 +25,7 @@ WORDS = (
     "A row of a table with a dot in its name belongs to the row that its column 'of' names.",
     "A text that would start a formula has the mark ' before it; it goes away when it is read.",
     "An empty cell is nothing known. Masses stay as typed, with their unit.",
-    "The tables read_me, columns, codes and incidents are not read in again.",
+    "The tables read_me, columns, codes, incidents and health_log are not read in again.",
     "It holds dates of birth, body masses and health data: keep it where only you can read it.",
 )
 
@@ -33,6 +37,21 @@ def explaining_tables(club: Club, events: tuple[RecordEvent, ...]) -> tuple[Cell
         CellTable(COLUMNS, COLUMN_HEADS, tuple(column_rows())),
         CellTable(CODES, CODE_HEADS, tuple(code_rows())),
         CellTable(INCIDENTS, INCIDENT_HEADS, tuple(_incidents(club, events))),
+    )
+
+
+def _utc(at: datetime) -> str:
+    return f"{at.astimezone(UTC):%Y-%m-%d %H:%M:%S}"
+
+
+def health_log_table(lines: Iterable[HealthTouch]) -> CellTable:
+    """Who touched which health field, and when; never what it holds."""
+    return CellTable(
+        HEALTH_LOG,
+        HEALTH_LOG_HEADS,
+        tuple(
+            (_utc(each.at), each.who, each.athlete, each.field, each.how.value) for each in lines
+        ),
     )
 
 

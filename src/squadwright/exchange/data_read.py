@@ -1,12 +1,13 @@
 """Everything from a file of any of the three kinds, seen from its content."""
 
 from squadwright.errors import InvalidInput
-from squadwright.exchange.data_codes import EXPLAINING, explaining_tables
+from squadwright.exchange.data_codes import EXPLAINING, explaining_tables, health_log_table
 from squadwright.exchange.data_csv import read_zip, write_zip
 from squadwright.exchange.data_file import DataFile, read_data_json, write_data
 from squadwright.exchange.data_rows import data_of, tables_of
 from squadwright.exchange.data_xlsx import read_workbook, write_workbook
 from squadwright.exchange.workbook import OLD_EXCEL_START, ZIP_START
+from squadwright.model.health_log import HealthTouch
 
 KINDS = ("json", "xlsx", "zip")
 WRITE = "Choose a data file: JSON, XLSX, or a zip of CSV files"
@@ -35,9 +36,10 @@ def is_data_file(data: bytes) -> bool:
     return data.startswith(ZIP_START) or b'"data_version"' in data
 
 
-def write_as(kind: str, data: DataFile) -> bytes:
-    """Everything as a file of one of ``KINDS``."""
+def write_as(kind: str, data: DataFile, log: tuple[HealthTouch, ...] = ()) -> bytes:
+    """Everything as a file of one of ``KINDS``; tables hold the log of health fields as well."""
     if kind == "json":
         return write_data(data).encode()
-    tables = (*explaining_tables(data.club, data.events), *tables_of(data))
+    logged = (health_log_table(log),) if log else ()
+    tables = (*explaining_tables(data.club, data.events), *logged, *tables_of(data))
     return write_zip(tables) if kind == "zip" else write_workbook(tables)

@@ -12,6 +12,7 @@ from squadwright.exchange.club_file import mistakes
 from squadwright.model.club import Club
 from squadwright.model.step import Step
 from squadwright.services.club_entries import called, differences, put_back
+from squadwright.services.health_log import log_entries
 from squadwright.services.unit_of_work import Keeper, Store
 
 
@@ -109,4 +110,5 @@ def _store(store: Store, before: Club, after: Club, today: date) -> str:
     step = Step(token_hex(12), today, differences(before, after))
     store.save_club(after)
     store.keep_step(step)
+    log_entries(store, step.entries)
     return step.id

@@ -9,7 +9,9 @@ from squadwright.exchange.attention import attention
 from squadwright.exchange.club_file import read_club_file, write_club
 from squadwright.exchange.complaint import Complaint
 from squadwright.model.club import Club
+from squadwright.services.club_entries import differences
 from squadwright.services.erasing import without_erased
+from squadwright.services.health_log import log_entries
 from squadwright.services.unit_of_work import Keeper
 
 
@@ -42,6 +44,7 @@ def import_club(
             )
         club, gone = without_erased(club, store.erasure.erased(), before)
         store.save_club(club)
+        log_entries(store, differences(before or Club(club.name), club))
     told = [Complaint(each, "was erased for good", "It is left out") for each in gone]
     return Imported(club, before is not None, (*told, *attention(club, today=today)))
 

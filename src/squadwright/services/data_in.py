@@ -15,6 +15,7 @@ from squadwright.services.club_changes import change_within, take_back_within
 from squadwright.services.club_entries import called, differences, joined
 from squadwright.services.data_out import everything_within
 from squadwright.services.erasing import without_erased
+from squadwright.services.health_log import log_diary, log_diary_ids, log_events
 from squadwright.services.unit_of_work import Keeper, Store
 
 MOST_NAMED = 8
@@ -61,6 +62,8 @@ def take_in(keeper: Keeper, data: DataFile, *, today: date, now: datetime) -> tu
         added = tuple(entry.id for entry in found.diary)
         store.diary.write(found.diary, (), DiaryStep(diary_mark, today, added))
         store.add_events(found.events)
+        log_diary(store, found.diary)
+        log_events(store, found.events)
         mark = token_hex(12)
         store.erasure.keep_import(mark, step, diary_mark, [event.id for event in found.events])
         return found, mark
@@ -72,6 +75,7 @@ def take_import_back(keeper: Keeper, mark: str, *, today: date) -> None:
         step, diary_mark, events = store.erasure.take_import(mark)
         store.erasure.drop_events(events)
         written = store.diary.step(diary_mark)
+        log_diary_ids(store, written.added)
         store.diary.put(written.added, in_force=False)
         take_back_within(store, step, today=today)
 

@@ -7,6 +7,7 @@ from secrets import token_hex
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.diary import Content, DiaryEntry, DiaryKind, DiaryStep
+from squadwright.services.health_log import log_diary, log_diary_ids
 from squadwright.services.unit_of_work import Keeper, Store
 
 MOST_ENTRIES = 50_000
@@ -82,6 +83,8 @@ def write_within(
     )
     added = tuple(entry.id for entry in entries)
     step = DiaryStep(token_hex(12), today, added, tuple(in_place_of))
+    log_diary(store, entries)
+    log_diary_ids(store, in_place_of)
     store.diary.write(entries, tuple(in_place_of), step)
     return step.mark
 
@@ -109,6 +112,7 @@ def put_again(keeper: Keeper, mark: str) -> None:
 def _turn(keeper: Keeper, mark: str, *, back: bool) -> None:
     with keeper.writing() as store:
         step = store.diary.step(mark)
+        log_diary_ids(store, (*step.added, *step.taken_out))
         store.diary.put(step.added, in_force=not back)
         store.diary.put(step.taken_out, in_force=back)
 

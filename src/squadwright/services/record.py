@@ -10,6 +10,7 @@ from squadwright.model.record import AT_THE_MATS, EventKind, RecordEvent, day_of
 from squadwright.services.club_changes import change_within
 from squadwright.services.event_day import require_competition
 from squadwright.services.head_knock import taken_out
+from squadwright.services.health_log import log_events
 from squadwright.services.heat_reading import with_newest_reading
 from squadwright.services.running import FOLLOWED
 from squadwright.services.unit_of_work import Keeper, Store
@@ -75,6 +76,8 @@ def exchange(
         club = _club_of(store, session_id)
         _require_members(club, brought)
         added = store.add_events(brought)
+        if added:
+            log_events(store, brought)
         read, upto = store.events_of(session_id, after=0 if is_whole else after)
         if is_whole:
             _require_known(session_id, brought, read)

@@ -10,6 +10,7 @@ from squadwright.model.club import Club
 from squadwright.model.device import Device
 from squadwright.model.diary import DiaryEntry, DiaryKind, DiaryStep
 from squadwright.model.erased import Erased
+from squadwright.model.health_log import HealthTouch
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step, Touch
@@ -127,6 +128,12 @@ class Store(Protocol):
 
     def last_course(self, session_id: str) -> tuple[int, str, str]:
         """Number, start and revision of the last course of a session; 0 without one."""
+
+    def log_health(self, lines: Sequence[HealthTouch]) -> None:
+        """Add lines to the log of health fields."""
+
+    def health_log(self, athlete_id: str = "") -> tuple[HealthTouch, ...]:
+        """The log of health fields of everybody, or of one athlete, the newest first."""
 
     def devices(self) -> Sequence[Device]:
         """Second devices: those that may join with a code, and those that have joined."""

@@ -12,6 +12,7 @@ from squadwright.model.erased import Erased
 from squadwright.storage import log_tables, tables
 from squadwright.storage.diary import MOST_AT_ONCE, SqlDiary
 from squadwright.storage.documents import fingerprint
+from squadwright.storage.health_log import put_pseudonym
 
 NOBODY = "erased athlete"
 # Documents that stay as they were run or planned, under a name that says nobody's.
@@ -46,6 +47,7 @@ class SqlErasure:
             # What is deleted is overwritten, in this unit of work and after it.
             self.connection.exec_driver_sql("PRAGMA secure_delete = ON")
         SqlDiary(self.connection).erase(athlete_id)
+        put_pseudonym(self.connection, athlete_id, pseudonym)
         quoted = json.dumps(athlete_id, ensure_ascii=False)
         written = json.dumps(name, ensure_ascii=False)[1:-1]
         self._drop_events(quoted)

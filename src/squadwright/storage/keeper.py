@@ -9,11 +9,21 @@ from sqlalchemy import Connection
 
 from squadwright.model.club import Club
 from squadwright.model.device import Device
+from squadwright.model.health_log import HealthTouch
 from squadwright.model.plan import Plan
 from squadwright.model.record import RecordEvent
 from squadwright.model.step import Step, Touch
 from squadwright.planning.live.course import Course
-from squadwright.storage import backup, courses, devices, documents, events, repository, steps
+from squadwright.storage import (
+    backup,
+    courses,
+    devices,
+    documents,
+    events,
+    health_log,
+    repository,
+    steps,
+)
 from squadwright.storage.database import Database, State
 from squadwright.storage.diary import SqlDiary
 from squadwright.storage.erasure import SqlErasure
@@ -94,6 +104,14 @@ class SqlStore:
     def last_course(self, session_id: str) -> tuple[int, str, str]:
         """Number, start and revision of the last course of a session; 0 without one."""
         return courses.last_course(self.connection, session_id)
+
+    def log_health(self, lines: Sequence[HealthTouch]) -> None:
+        """Add lines to the log of health fields."""
+        health_log.log_health(self.connection, lines)
+
+    def health_log(self, athlete_id: str = "") -> tuple[HealthTouch, ...]:
+        """The log of health fields, the newest first."""
+        return health_log.health_log(self.connection, athlete_id)
 
     def devices(self) -> tuple[Device, ...]:
         """Second devices: those that may join with a code, and those that have joined."""

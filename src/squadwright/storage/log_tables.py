@@ -93,3 +93,16 @@ taken_in = Table(
     text("diary_mark"),
     text("events"),
 )
+
+# Who touched which health field of whom: rows are added, never the value.
+health_log = Table(
+    "health_log",
+    metadata,
+    number("number", key=True),
+    text("at"),
+    text("who"),
+    text("athlete_id"),
+    text("field"),
+    text("how"),
+    Index(None, "athlete_id"),
+)

@@ -20,6 +20,7 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 
 from squadwright.model.device import Device, DeviceRole
 from squadwright.model.record import day_of_record
+from squadwright.services.actor import WHO
 from squadwright.services.devices import device_of
 from squadwright.services.unit_of_work import Keeper
 
@@ -144,6 +145,7 @@ class HallDoor:
             return
         request = Request(scope, receive)
         guest = request.state.visitor = await self._visitor(request)
+        WHO.set(_called(guest))
         words = "" if request.state.refused is not None else _refusal(guest, request)
         if words and request.url.path.endswith("/events"):
             await JSONResponse({"error": words}, status_code=403)(scope, receive, send)
@@ -163,6 +165,13 @@ class HallDoor:
         today = request.app.state.site.today()
         device = await run_in_threadpool(device_of, self.keeper, token, today=today)
         return Visitor(door, device)
+
+
+def _called(guest: Visitor) -> str:
+    """A visitor as the log of health fields names him."""
+    if guest.device is None:
+        return "coach, on his own machine" if guest.is_coach else "somebody of the hall"
+    return f"device {guest.device.name}, {guest.device.role.value}"
 
 
 def _refusal(guest: Visitor, request: Request) -> str:

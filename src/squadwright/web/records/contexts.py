@@ -34,6 +34,7 @@ class AthleteRecordPage:
     name: str
     path: str
     athlete_path: str
+    log_path: str
     consents: tuple[str, ...]
     view: FormView
 
@@ -59,3 +60,25 @@ class DataPreviewPage:
     is_nothing: bool
     packed: str
     file_name: str
+
+
+@dataclass(frozen=True)
+class LogLine:
+    """One line of the log of health fields."""
+
+    when: str
+    who: str
+    athlete: str
+    field: str
+    how: str
+
+
+@dataclass(frozen=True)
+@template("records/health_log.html")
+class HealthLogPage:
+    """Who touched which health field of whom, the newest first; ``people`` lead to one of them."""
+
+    line: str
+    lines: tuple[LogLine, ...]
+    people: tuple[tuple[str, str], ...]
+    asked: str

@@ -1,13 +1,18 @@
 """The pages of Records, put together."""
 
+from urllib.parse import quote
+
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.services.data_in import LookedAt, named
+from squadwright.services.health_log import HealthLog
 from squadwright.web.done.paths import done_path
 from squadwright.web.forms import FormView
 from squadwright.web.records.contexts import (
     AthleteRecordPage,
     DataPreviewPage,
+    HealthLogPage,
+    LogLine,
     RecordsPage,
     SessionRow,
 )
@@ -15,6 +20,7 @@ from squadwright.web.squad.words import athlete_path, record_path
 from squadwright.web.wording import count_text, day_text
 
 MOST_SESSIONS = 12
+HEALTH_LOG = "/records/health-log"
 
 
 def records_page(club: Club | None, recorded: frozenset[str]) -> RecordsPage:
@@ -54,9 +60,34 @@ def athlete_record_page(
         name=club.shown_names()[athlete.id],
         path=record_path(athlete.id),
         athlete_path=athlete_path(athlete.id),
+        log_path=f"{HEALTH_LOG}?athlete={quote(athlete.id, safe='')}",
         consents=tuple(
             f"{each.given_by} agreed to {each.purpose} on {day_text(each.given_on)}"
             for each in athlete.consents
         ),
         view=view or FormView(),
+    )
+
+
+def health_log_page(found: HealthLog, asked: str) -> HealthLogPage:
+    """The log of health fields, of everybody or of one."""
+    names = found.club.shown_names()
+    more = f" {count_text(found.more, 'older line')} not shown." if found.more else ""
+    return HealthLogPage(
+        line=f"{count_text(len(found.lines), 'line')}, the newest first.{more}",
+        lines=tuple(
+            LogLine(
+                when=f"{each.at.astimezone():%Y-%m-%d %H:%M:%S}",
+                who=each.who,
+                athlete=names.get(each.athlete, "no more in the squad"),
+                field=each.field,
+                how=each.how.value,
+            )
+            for each in found.lines
+        ),
+        people=tuple(
+            (name, f"{HEALTH_LOG}?athlete={quote(who, safe='')}")
+            for who, name in sorted(names.items(), key=lambda each: each[1].casefold())
+        ),
+        asked=names.get(asked, ""),
     )
