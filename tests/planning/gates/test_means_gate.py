@@ -216,6 +216,7 @@ NAMED_FOR_ANOTHER_REASON = (
     "sign.vomiting",
     "| sign | vomiting | a sign of illness",
     "| vomiting |",
+    "`vomiting`, `diarrhoea`",
     "throw up",
 )
 """A sign of illness, told to medical staff; and a ball may be thrown up."""
