@@ -16,8 +16,8 @@ from squadwright.exchange.plan_file import write_plan
 from squadwright.planning.plan import make_plan
 from squadwright.planning.verify import verify_plan
 
-BATCHES = 20
-PLANS_IN_A_BATCH = cases(15)
+BATCHES = 10
+PLANS_IN_A_BATCH = cases(30)
 MOST_REFUSED_FRACTION = 0.15
 
 pytestmark = pytest.mark.random_cases

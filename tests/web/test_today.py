@@ -95,7 +95,7 @@ def test_who_is_not_simply_here_is_told_first(browse: Browse) -> None:
     # His pain stands once on the page: with what to do about it.
     assert "Kwabena" not in told.partition("Restricted")[0]
     page = words_of(main_of(browse, "/today"))
-    assert page.count("Kwabena Fosuhene-Lund reports knee pain 4 of 10") == 1
+    assert page.count("Kwabena Fosuhene-Lund reports left knee pain 4 of 10") == 1
     assert "knee pain 4 of 10)" not in page
 
 

@@ -6,7 +6,7 @@ from squadwright.library import exercise as library_exercise
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.audit.view import AuditView
 from squadwright.planning.finding import finding
-from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words
+from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words, pain_words
 from squadwright.planning.substitution.barred import barred_by
 
 REFER_PAIN_SCORE = 6
@@ -131,7 +131,7 @@ def pain_at_the_door(view: AuditView) -> Iterator[Finding]:
             yield finding(
                 PAIN_RULE,
                 Severity.STOP if refer else Severity.WARNING,
-                f"{person.shown_name} reports {pain.area.value} pain {pain.score} of 10",
+                f"{person.shown_name} reports {pain_words(pain)}",
                 athlete=person.id,
                 value=float(pain.score),
                 limit=float(REFER_PAIN_SCORE),
