@@ -10,7 +10,13 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from browser.person import Person
-from looks import Look, assert_accessible, assert_no_sideways_scroll, assert_readable_size
+from looks import (
+    SOME_LOOKS,
+    Look,
+    assert_accessible,
+    assert_no_sideways_scroll,
+    assert_readable_size,
+)
 from site_server import RunningSite
 from squadwright.planning.gates.means import kinds_of_means_in
 
@@ -85,7 +91,7 @@ def test_at_the_scales_it_takes_two_taps_a_person(site: RunningSite, open_page: 
     expect(page.get_by_text("2 of 14 weighed today")).to_be_visible()
 
 
-@pytest.mark.parametrize("look", [PHONE, Look("dark", 1440)], ids=str)
+@pytest.mark.parametrize("look", SOME_LOOKS, ids=str)
 def test_the_pages_can_be_read_and_used(
     site: RunningSite, open_page: Opener, look: Look, tmp_path: Path
 ) -> None:

@@ -31,6 +31,7 @@ from browser.live_floor import (
     start,
     stored,
 )
+from cases import cases
 from looks import Look, assert_accessible, assert_no_sideways_scroll
 from site_server import RunningSite
 from squadwright.model.club import Club
@@ -260,7 +261,7 @@ def test_keys_of_a_clicker_move_on_and_back(site: RunningSite, open_page: Opener
     expect(page.locator("[data-part=title]")).to_have_text("Change")
 
 
-def test_the_screen_is_right_after_being_killed_at_fifty_random_moments(
+def test_the_screen_is_right_after_being_killed_at_random_moments(
     site: RunningSite, open_page: Opener
 ) -> None:
     """Each time the page is gone at one moment and opened at a later one, with holds between."""
@@ -273,7 +274,7 @@ def test_the_screen_is_right_after_being_killed_at_fifty_random_moments(
     page.goto(f"{site.url}/live/{SESSION}")
     start(opened(page), "Start from the beginning")
     slowest_s = 0.0
-    for _ in range(50):
+    for _ in range(cases(50)):
         page.close()
         now += timedelta(milliseconds=random.randrange(1_000, 110_000))
         page = context.new_page()
@@ -297,7 +298,7 @@ def test_the_screen_is_right_after_being_killed_at_fifty_random_moments(
             before = len(record_of(site.keeper, SESSION))
             page.locator("[data-do=hold]").click()
             stored(site, before + 1)
-    print(f"slowest of 50 openings: {slowest_s:.2f} s")
+    print(f"slowest of {cases(50)} openings: {slowest_s:.2f} s")
 
 
 def test_one_device_records_two_sessions_one_after_the_other(

@@ -2,13 +2,14 @@
 
 import re
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from lxml import html
 
 from lived_sessions import EASY, FAILED, FIRST, SECOND, THIRD, club_of_mondays, lived, plan_of, save
 from read_pages import page_of, words_of
-from site_server import Browse
+from site_server import Browse, browse_on, empty_keeper, keeper_on_copy
 from squadwright.learning.history import Work
 from squadwright.learning.other_step import OtherKind, OtherStep
 from squadwright.model.plan import Basis, Dose
@@ -19,11 +20,20 @@ PAGE = f"/next/{SECOND}"
 WORD_OF = {"up": "Up from ", "hold": "Held at ", "back": "Back from "}
 
 
+@pytest.fixture(scope="module")
+def lived_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The club after the first of three Mondays, to be copied."""
+    folder = tmp_path_factory.mktemp("next")
+    keeper = empty_keeper(folder)
+    lived(keeper)
+    keeper.back_up(folder / "lived.sqlite3")
+    return folder / "lived.sqlite3"
+
+
 @pytest.fixture
-def run(browse: Browse) -> Browse:
+def run(lived_file: Path, tmp_path: Path) -> Browse:
     """The site after the first of three Mondays."""
-    lived(browse.keeper)
-    return browse
+    return browse_on(keeper_on_copy(lived_file, tmp_path))
 
 
 def cards_of(page: html.HtmlElement) -> dict[str, tuple[str, str]]:

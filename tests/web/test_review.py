@@ -1,6 +1,7 @@
 """The review of a block, in process: days, tables, refusals, the printed page, the ways to it."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -16,18 +17,27 @@ from lived_sessions import (
 )
 from printing.printed import pypdf_text, reader
 from read_pages import page_of, words_of
-from site_server import Browse
+from site_server import Browse, browse_on, empty_keeper, keeper_on_copy
+
+
+@pytest.fixture(scope="module")
+def lived_file(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The third Monday, two of them lived, to be copied."""
+    folder = tmp_path_factory.mktemp("review")
+    keeper = empty_keeper(folder)
+    club = club_of_mondays()
+    earlier = tuple(replace(s, held_on=s.held_on - 2 * WEEK) for s in club.sessions)
+    save(keeper, replace(club, sessions=earlier))
+    live(keeper, FIRST, *FIRST_MONDAY)
+    live(keeper, SECOND)
+    keeper.back_up(folder / "lived.sqlite3")
+    return folder / "lived.sqlite3"
 
 
 @pytest.fixture
-def run(browse: Browse) -> Browse:
+def run(lived_file: Path, tmp_path: Path) -> Browse:
     """The site on the third Monday, two of them lived."""
-    club = club_of_mondays()
-    earlier = tuple(replace(s, held_on=s.held_on - 2 * WEEK) for s in club.sessions)
-    save(browse.keeper, replace(club, sessions=earlier))
-    live(browse.keeper, FIRST, *FIRST_MONDAY)
-    live(browse.keeper, SECOND)
-    return browse
+    return browse_on(keeper_on_copy(lived_file, tmp_path))
 
 
 def test_the_last_six_weeks_stand_there_unasked(run: Browse) -> None:
