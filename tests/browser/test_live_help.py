@@ -22,7 +22,7 @@ from browser.live_floor import (
     start,
     stored,
 )
-from looks import Look, assert_accessible, assert_no_sideways_scroll
+from looks import SOME_LOOKS, Look, assert_accessible, assert_no_sideways_scroll
 from site_server import RunningSite
 from squadwright.model.club import Club, EmergencyCard
 from squadwright.model.record import EventKind, in_force
@@ -224,7 +224,7 @@ def test_what_was_noted_stands_on_the_coach_s_site(site: RunningSite, open_page:
     page.get_by_label("In your words").fill("Slipped on  chalk.")
     tap(page, "Write it down")
     stored(site, 3)
-    for look in (Look("light", 360), Look("dark", 1440)):
+    for look in SOME_LOOKS:
         page = open_page(f"{site.url}/incidents", look=look)
         expect(page.locator("tbody tr")).to_contain_text(
             re.compile(

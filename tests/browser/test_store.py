@@ -130,7 +130,7 @@ def test_a_plate_of_45_lb_typed_as_45_kg_is_put_right_in_one_tap(
     page.get_by_role("button", name="45 lb (20.41 kg)").click()
     expect(page.locator(".changed")).to_contain_text("45 lb pair is in the store.")
     added = page.locator(".piece", has_text="45 lb pair").last
-    expect(added).to_contain_text("stamped 45 lb = 20.41 kg")
+    expect(added).to_contain_text("stamped 45 lb (20.41 kg)")
     page.get_by_role("button", name="Undo").click()
     expect(page.locator(".piece", has_text="45 lb pair")).to_have_count(1)
 

@@ -46,6 +46,20 @@ UNITS_OF_CLASSES = {
     "Rest.ratio": "times the work",
     "GateLimit.value": "as its limit says",
     "BodyComposition.specific_gravity": "1",
+    **dict.fromkeys(
+        ("CampRules.main_weight", "CampRules.other_weight", "CampRules.later_weight"),
+        "times a percent of performance",
+    ),
+    **dict.fromkeys(
+        (
+            "CampRules.least_cut",
+            "CampRules.most_cut",
+            "CampRules.week_floor",
+            "CampRules.coach_share",
+        ),
+        "share of the usual rounds, 0 to 1",
+    ),
+    "CampRules.change_cost": "percent of performance for a round",
 }
 
 

@@ -60,7 +60,7 @@ def test_day(coach: Coach) -> None:
         coach.link("Tests", exact=True)
         coach.link("Plan a day of testing")
         coach.button("Plan the day")
-        coach.sees(re.compile(r"11 athletes, 5 tests, 3 helpers: \d+ of 75 min"), ".who-line")
+        coach.sees(re.compile(r"12 athletes, 5 tests, 3 helpers: \d+ of 75 min"), ".who-line")
     with coach.task("Results of one test"):
         station = page.locator("section[aria-labelledby=at-countermovement_jump]")
         coach.tap(station.get_by_role("link").first)
