@@ -140,6 +140,7 @@ def first_event(coach: Coach) -> None:
     coach.wakes_on(5, time(8, 0))
     with coach.task("One athlete at the mats"):
         coach.link("Parwana Sohrabin competes on Sat 7 Mar")
+        coach.page.wait_for_selector("#event-day[data-ready=yes]")
         coach.tap(_ahead(coach, "Parwana", 3))
         coach.sees("Parwana Sohrabin Warm up now", "#queue")
         coach.button("Bout over: Parwana Sohrabin")
@@ -154,6 +155,7 @@ def tournament(coach: Coach) -> None:
         coach.link("Camp", exact=True)
         coach.link("At the mats")
         coach.link("Sunday 8 March 2026")
+        page.wait_for_selector("#event-day[data-ready=yes]")
         coach.tap(_ahead(coach, "Haneul", 8))
         card = page.locator(".mat-card", has_text="Chidozie")
         for bout in range(1, 6):

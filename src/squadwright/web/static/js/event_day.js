@@ -24,6 +24,11 @@ let store = null;
 let step = null;
 let record = matRecord([]);
 let reach = null;
+let open = null;
+// A tap that comes before what is kept here has been read waits for it.
+const opened = new Promise((resolve) => {
+  open = resolve;
+});
 
 // ---- noting ------------------------------------------------------------------------------------
 
@@ -41,9 +46,10 @@ async function takeBack(events) {
   for (const event of events) await note("taken back", { takes_back: event.id });
 }
 
-form.addEventListener("click", ({ target }) => {
+form.addEventListener("click", async ({ target }) => {
   const card = target.closest?.("[data-key]");
-  if (!store || !card) return;
+  if (!card) return;
+  await opened;
   // The same number again is news as well: so many are ahead now, not when it was said first.
   if (target.type === "radio") noteOf(card, "bouts ahead", Number(target.value));
   const press = target.closest("[data-press]")?.dataset.press;
@@ -55,8 +61,9 @@ function pressed(press, card) {
   return takeBack(record.of(card.dataset.key).bouts.at(-1)?.noted || []);
 }
 
-form.addEventListener("change", ({ target }) => {
-  if (!store || target.type === "radio") return;
+form.addEventListener("change", async ({ target }) => {
+  if (target.type === "radio") return;
+  await opened;
   if (target.name in SETTINGS) setTo(target);
   else changed(target, target.closest("[data-key]"));
 });
@@ -211,6 +218,8 @@ function afreshKey(button) {
 
 async function begin() {
   store = await openStore(form.dataset.record);
+  open();
+  await null; // taps that waited are read before the fields are filled in
   step = keepInStep({
     path: form.dataset.events,
     page: location.pathname,
