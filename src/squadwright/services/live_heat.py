@@ -14,6 +14,7 @@ from squadwright.planning.gates.heat_stop import end_of_work_s, is_stopped_by_he
 from squadwright.planning.gates.warmth import wet_bulb_globe_c
 from squadwright.planning.live.clock import Clock, clock_of
 from squadwright.services.after import DEVICE, Batch
+from squadwright.services.heat_reading import newest_reading
 from squadwright.services.running import running
 from squadwright.services.unit_of_work import Keeper
 
@@ -61,13 +62,13 @@ def follow_heat(keeper: Keeper, session_id: str, *, today: date, now: datetime) 
 
 def _is_being_told(session: Session, record: Sequence[RecordEvent], now: datetime) -> bool:
     """Whether a device has just read what the session has, and will say what follows."""
-    read = [event for event in in_force(record) if event.kind is EventKind.HEAT_READ]
+    read = newest_reading(record)
     return (
-        bool(read)
+        read is not None
         and session.heat is not None
-        and read[-1].device != DEVICE
-        and read[-1].value == float(wet_bulb_globe_c(session.heat))
-        and now - read[-1].at < OWN_TIME
+        and read.device != DEVICE
+        and read.value == float(wet_bulb_globe_c(session.heat))
+        and now - read.at < OWN_TIME
     )
 
 
@@ -95,8 +96,8 @@ def _read(new: Batch, session: Session, record: Sequence[RecordEvent]) -> None:
     """The reading entered on the site, where the record has not got it."""
     assert session.heat is not None
     value = float(wet_bulb_globe_c(session.heat))
-    read = [event for event in in_force(record) if event.kind is EventKind.HEAT_READ]
-    if not read or read[-1].value != value:
+    read = newest_reading(record)
+    if read is None or read.value != value:
         new.add(EventKind.HEAT_READ, value=value)
 
 
