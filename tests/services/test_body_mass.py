@@ -5,7 +5,7 @@ limit and days; nothing of it is published. Gate limits are named in the tests o
 """
 
 from dataclasses import replace
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 
 import pytest
 
@@ -16,9 +16,11 @@ from squadwright.library.weigh_ins import limit_in_force, verdict_on_scale
 from squadwright.model.athlete import Athlete, Event, MassReading
 from squadwright.model.club import GateLimit, GateLimits
 from squadwright.model.event_weigh_in import EventWeighIn
+from squadwright.model.medical import MedicalClearance
 from squadwright.model.plan import Severity
 from squadwright.planning.gates import mass
 from squadwright.planning.gates.means import RULE as MEANS
+from squadwright.planning.gates.reference import NEVER_LIFTED
 from squadwright.planning.plan import make_plan
 from squadwright.planning.verify.check import verify_plan
 from squadwright.services.body_mass import MassOf, mass_of, show_mass, who_weighs_in
@@ -30,6 +32,7 @@ from squadwright.services.body_mass_text import (
 )
 from squadwright.services.club_changes import fingerprint
 from squadwright.services.clubs import load_club
+from squadwright.services.medical import enter_clearance
 from squadwright.services.squad_entries import change_entry
 from squadwright.services.weigh_in import set_weigh_in, shown_of
 from squadwright.services.weight_plans import write_weight_plan
@@ -272,6 +275,14 @@ def test_case_12_a_minor_s_plan_is_refused_whatever_it_says(keeper: SqlKeeper) -
         assert written.answer.is_refused
         assert written.plan.told == ("medical contact", "guardian")
     assert len(load_club(keeper).athlete("A03").weight_plans) == 2
+
+
+def test_a_clearance_lifts_neither_a_prohibited_means_nor_the_age(keeper: SqlKeeper) -> None:
+    written = MedicalClearance("word", "Dr Example", "1", MONDAY, NEVER_LIFTED)
+    enter_clearance(keeper, "A03", written, now=datetime(2026, 3, 2, 12, tzinfo=UTC))
+    answer = write_weight_plan(keeper, "A03", "sauna", today=MONDAY).answer
+    assert answer.is_refused
+    assert {item.rule for item in answer.findings} == {MEANS, mass.MINOR} == set(NEVER_LIFTED)
 
 
 def test_a_plan_without_one_is_kept(keeper: SqlKeeper) -> None:

@@ -80,6 +80,13 @@ class MedicalClearance:
     until: date | None = None
     note: Note = ""
 
+    def __post_init__(self) -> None:
+        for name, value in (("author", self.author), ("licence", self.licence)):
+            if not value.strip():
+                raise InvalidInput(
+                    f"clearances.{name}", "is empty", "Give the name and licence of who clears him"
+                )
+
     def holds_on(self, day: date) -> bool:
         """Whether it has been given by a day and has not run out."""
         return self.given_on <= day and (self.until is None or day <= self.until)

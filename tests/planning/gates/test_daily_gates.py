@@ -6,8 +6,7 @@ from decimal import Decimal
 import pytest
 
 from squadwright.errors import InvalidInput
-from squadwright.model.athlete import AuthorRole
-from squadwright.model.medical import Outcome, Screening, Sign
+from squadwright.model.medical import MedicalClearance, Outcome, Screening, Sign
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates.activity import a_year_after, clearance_needed
 from squadwright.planning.gates.energy import (
@@ -22,7 +21,6 @@ from squadwright.planning.gates.first_weeks import (
     work_of_an_exercise,
 )
 from squadwright.planning.gates.illness import earliest_after, illness
-from squadwright.planning.gates.lifting import MedicalEntry
 from squadwright.planning.gates.pain import Action, NextMorning, WeekTrend, pain_under_load
 from squadwright.planning.gates.private_limit import RULE, private_limit
 from squadwright.planning.gates.subject import Subject
@@ -283,7 +281,7 @@ def test_a_private_limit_bars_contact_loss_and_heat_and_names_no_reason() -> Non
     assert {item.severity for item in found if item.rule == RULE} == {Severity.STOP}
     told = " ".join(item.sentence + item.advice for item in found)
     assert "pregnan" not in told.lower()
-    note = MedicalEntry("Dr Example", AuthorRole.MEDICAL, "1", DAY, ("private limit, note wanted",))
+    note = MedicalClearance("n", "Dr Example", "1", DAY, ("private limit, note wanted",))
     with_note = private_limit(ANA, is_declared=True, has_contact=True, note=note)
     assert [item.rule for item in with_note] == [RULE]
 

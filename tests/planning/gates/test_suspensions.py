@@ -6,9 +6,7 @@ import pytest
 
 from squadwright.errors import InvalidInput
 from squadwright.formulas.sources import Provenance, find_source
-from squadwright.model.athlete import AuthorRole
-from squadwright.model.medical import Suspension
-from squadwright.planning.gates.lifting import MedicalEntry
+from squadwright.model.medical import MedicalClearance, Suspension
 from squadwright.planning.gates.suspension import (
     TERMS,
     last_barred_day,
@@ -25,8 +23,8 @@ def suspended(
     return Suspension(name, "Ohio", "KO", until, until, needs, is_open)
 
 
-def cleared(*lifts: str, on: date = date(2025, 4, 1)) -> MedicalEntry:
-    return MedicalEntry("Dr Example", AuthorRole.MEDICAL, "12345", on, lifts)
+def cleared(*lifts: str, on: date = date(2025, 4, 1)) -> MedicalClearance:
+    return MedicalClearance("clear", "Dr Example", "12345", on, lifts)
 
 
 def test_case_20_sixty_days_from_the_day_after() -> None:

@@ -23,7 +23,6 @@ from squadwright.planning.gates import activity
 from squadwright.planning.gates.concussion import CLEARANCE_FROM_STEP, STEPS, Course, covers
 from squadwright.planning.gates.illness import FOR_A_DOCTOR, earliest_after, illness
 from squadwright.planning.gates.illness import RULE as ILLNESS
-from squadwright.planning.gates.lifting import MedicalEntry
 from squadwright.planning.gates.limits import DEFAULT, Settings
 from squadwright.planning.gates.subject import Subject
 
@@ -56,18 +55,6 @@ def bars(
     return tuple(found)
 
 
-def entry_of(clearance: MedicalClearance) -> MedicalEntry:
-    """A written clearance as an entry that lifts."""
-    return MedicalEntry(
-        author=clearance.author,
-        author_role=AuthorRole.MEDICAL,
-        licence=clearance.licence,
-        given_on=clearance.given_on,
-        lifts=clearance.lifts,
-        until=clearance.until,
-    )
-
-
 def subject_of(athlete: Athlete, day: date, shown_name: str = "") -> Subject:
     """Whom a gate is about."""
     return Subject(athlete.id, shown_name or athlete.name, athlete.age_on(day))
@@ -86,11 +73,10 @@ def course_of(athlete: Athlete, knock: HeadKnock, stage: ReturnStage) -> Course:
 
 def clearance_for(
     athlete: Athlete, knock: HeadKnock, stage: ReturnStage, now: datetime
-) -> MedicalEntry | None:
+) -> MedicalClearance | None:
     """The clearance that opens the steps from 4 on, or None."""
     course = course_of(athlete, knock, stage)
-    entries = (entry_of(each) for each in athlete.medical.clearances)
-    return next((entry for entry in entries if covers(entry, course, now)), None)
+    return next((each for each in athlete.medical.clearances if covers(each, course, now)), None)
 
 
 def step_in_force(athlete: Athlete, knock: HeadKnock, day: date, at: time) -> int:

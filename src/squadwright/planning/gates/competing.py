@@ -10,7 +10,7 @@ from datetime import date
 from squadwright.model.athlete import Athlete
 from squadwright.model.exercise import Demand
 from squadwright.model.medical import NOTHING_WRITTEN
-from squadwright.planning.gates.bars import entry_of, in_force
+from squadwright.planning.gates.bars import in_force
 from squadwright.planning.gates.suspension import Standing, standing_on
 from squadwright.planning.restriction_words import day_words
 
@@ -44,11 +44,14 @@ def suspended_on(athlete: Athlete, day: date) -> Suspended | None:
         for held in athlete.medical.suspensions
         if held.starts_on is None or held.starts_on <= day
     ]
-    clearances = [entry_of(each) for each in athlete.medical.clearances]
-    standing = standing_on(day, begun, clearances)
+    standing = standing_on(day, begun, athlete.medical.clearances)
     if not standing.no_competition:
         return None
-    holding = [held for held in begun if standing_on(day, [held], clearances).no_competition]
+    holding = [
+        held
+        for held in begun
+        if standing_on(day, [held], athlete.medical.clearances).no_competition
+    ]
     return Suspended(tuple(dict.fromkeys(held.issuer for held in holding)), standing)
 
 

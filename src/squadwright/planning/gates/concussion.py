@@ -9,9 +9,9 @@ from datetime import datetime, timedelta
 
 from squadwright.errors import InvalidInput, NotAllowed
 from squadwright.model.exercise import Demand
+from squadwright.model.medical import MedicalClearance
 from squadwright.model.muscles import BodyArea
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.gates.lifting import MedicalEntry
 from squadwright.planning.gates.limits import DEFAULT, Settings
 from squadwright.planning.gates.subject import Subject, found, instant
 
@@ -123,7 +123,7 @@ def reasons_against(
     now: datetime,
     *,
     is_symptom_free: bool,
-    clearance: MedicalEntry | None = None,
+    clearance: MedicalClearance | None = None,
     is_back_at_school: bool = True,
     settings: Settings = DEFAULT,
 ) -> tuple[str, ...]:
@@ -150,7 +150,7 @@ def next_step(
     now: datetime,
     *,
     is_symptom_free: bool,
-    clearance: MedicalEntry | None = None,
+    clearance: MedicalClearance | None = None,
     is_back_at_school: bool = True,
     settings: Settings = DEFAULT,
 ) -> Course:
@@ -203,7 +203,7 @@ def symptoms_that_last(
     )
 
 
-def covers(clearance: MedicalEntry | None, course: Course, now: datetime) -> bool:
+def covers(clearance: MedicalClearance | None, course: Course, now: datetime) -> bool:
     """Whether a clearance names this return and is not older than the last symptoms."""
     if clearance is None or CLEARS_CONTACT not in clearance.lifts:
         return False

@@ -140,9 +140,7 @@ def _of_suspensions(athlete: Athlete, who: Subject, session: Session) -> Iterato
     """A suspension that ended is told of, so that it does not vanish."""
     day = session.held_on
     held = athlete.medical.suspensions
-    standing = standing_on(
-        day, held, tuple(entered.entry_of(each) for each in athlete.medical.clearances)
-    )
+    standing = standing_on(day, held, athlete.medical.clearances)
     free = standing.first_free_day
     if free is None or not free <= day < free + timedelta(days=ENDED_DAYS):
         return

@@ -6,8 +6,8 @@ doctor or midwife.
 
 from decimal import Decimal
 
+from squadwright.model.medical import MedicalClearance
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.gates.lifting import MedicalEntry
 from squadwright.planning.gates.limits import Limit
 from squadwright.planning.gates.subject import Subject, found
 
@@ -34,7 +34,7 @@ def private_limit(
     has_weight_plan: bool = False,
     is_hot: bool = False,
     has_warning_sign: bool = False,
-    note: MedicalEntry | None = None,
+    note: MedicalClearance | None = None,
 ) -> tuple[Finding, ...]:
     """What is barred once she has declared it; nothing is asked or shown otherwise."""
     if not is_declared:

@@ -1,11 +1,14 @@
 """The reference page of the safety gates, written from their limits: ``python -m`` prints it."""
 
 from squadwright.formulas.sources import find_source
+from squadwright.planning.gates import mass, means
 from squadwright.planning.gates.concussion import CLEARANCE_FROM_STEP, STEPS
-from squadwright.planning.gates.lifting import NEVER_LIFTED
 from squadwright.planning.gates.limits import LIMITS, Limit, Stricter
 from squadwright.planning.gates.means import KINDS
 from squadwright.planning.gates.suspension import TERMS
+
+NEVER_LIFTED = (means.RULE, mass.MINOR)
+"""Rules of the sport or of age: nothing asks whether a clearance lifts them."""
 
 _INTRODUCTION = """\
 # Safety gates

@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from squadwright.errors import InvalidInput
-from squadwright.model.medical import Suspension
-from squadwright.planning.gates.lifting import MedicalEntry
+from squadwright.model.medical import MedicalClearance, Suspension
 
 
 @dataclass(frozen=True)
@@ -67,7 +66,7 @@ def last_barred_day(event_day: date, days: int) -> date:
 
 
 def standing_on(
-    day: date, suspensions: Sequence[Suspension], clearances: Sequence[MedicalEntry] = ()
+    day: date, suspensions: Sequence[Suspension], clearances: Sequence[MedicalClearance] = ()
 ) -> Standing:
     """What all his suspensions together bar on a day. A clearance never shortens a date."""
     given = {name for entry in clearances if entry.holds_on(day) for name in entry.lifts}

@@ -1,6 +1,5 @@
-"""Limits: stricter allowed, looser never; and what lifts a gate."""
+"""Limits: stricter allowed, looser never."""
 
-from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -9,16 +8,7 @@ from hypothesis import strategies as st
 
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.formulas.sources import find_source
-from squadwright.model.athlete import AuthorRole
-from squadwright.model.plan import Severity
-from squadwright.planning.gates import mass, means
-from squadwright.planning.gates.lifting import NEVER_LIFTED, MedicalEntry, still_in_force
 from squadwright.planning.gates.limits import DEFAULT, LIMITS, Settings, Stricter, published
-from squadwright.planning.gates.subject import Subject
-from squadwright.units import kilograms
-
-ANA = Subject("ana", "Ana", 24)
-DAY = date(2025, 3, 1)
 
 
 @pytest.mark.parametrize("name", LIMITS)
@@ -70,28 +60,3 @@ def test_an_own_limit_is_shown_as_own_and_what_is_recalled_as_memory() -> None:
     assert own.is_own
     assert own.source.startswith("coach's setting, stricter than")
     assert DEFAULT.of("fever").source.endswith("[memory]")
-
-
-def entry(*lifts: str, until: date | None = None) -> MedicalEntry:
-    return MedicalEntry("Dr Example", AuthorRole.MEDICAL, "12345", DAY, lifts, until)
-
-
-def test_only_a_medical_entry_lifts_what_it_names_while_it_holds() -> None:
-    stop = mass.needed_weekly_loss(ANA, kilograms(78), kilograms(74), 14)
-    assert stop is not None
-    assert stop.severity is Severity.STOP
-    assert still_in_force([stop], [], DAY) == (stop,)
-    assert still_in_force([stop], [entry("something else")], DAY) == (stop,)
-    named = entry(mass.WEEKLY, until=DAY + timedelta(days=7))
-    assert still_in_force([stop], [named], DAY) == ()
-    assert still_in_force([stop], [named], DAY - timedelta(days=1)) == (stop,)
-    assert still_in_force([stop], [named], DAY + timedelta(days=8)) == (stop,)
-
-
-def test_nobody_lifts_a_prohibited_means_or_the_age() -> None:
-    from datetime import UTC, datetime
-
-    ben = Subject("ben", "Ben", 16)
-    answer = means.judge_plan(ben, "sauna", at=datetime(2025, 3, 1, tzinfo=UTC))
-    assert {item.rule for item in answer.findings} == set(NEVER_LIFTED)
-    assert still_in_force(answer.findings, [entry(*NEVER_LIFTED)], DAY) == answer.findings
