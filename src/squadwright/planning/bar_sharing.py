@@ -12,10 +12,8 @@ from squadwright.planning.attendance import PersonToday
 from squadwright.planning.complex_dose import LifterTarget
 from squadwright.planning.groups import Group, GroupKind, GroupMember, GroupProblem, solve_groups
 from squadwright.planning.groups.problem import SESSION_TIME_LIMIT_S
-from squadwright.planning.kit import solve_kit
 from squadwright.planning.kit.former import FormerLoad, as_before
 from squadwright.planning.kit.measures import percent
-from squadwright.planning.kit.prices import fewest_more_pairs
 from squadwright.planning.kit.problem import (
     MOST_WAVES,
     KitGoalName,
@@ -23,6 +21,7 @@ from squadwright.planning.kit.problem import (
     KitSolution,
     KitUser,
 )
+from squadwright.planning.kit.remembered import remembered_pairs, remembered_plan
 from squadwright.planning.kit_in_service import GRAMS, kit_bars, plate_sizes, usable_bars
 
 KINDS = {2: "pair", 3: "three"}
@@ -93,7 +92,7 @@ def share_bars(problem: SharingProblem) -> Sharing:
         groups = _groups(problem, lifting | by_word)
         try:
             wanted = _kit_problem(problem, lifting, groups)
-            solution = as_before(wanted, solve_kit(wanted), problem.loads_before)
+            solution = as_before(wanted, remembered_plan(wanted), problem.loads_before)
         except NoSolution:
             if len(stick) + 1 >= len(problem.targets):
                 raise
@@ -239,7 +238,7 @@ def _what_helps(problem: KitProblem, solution: KitSolution) -> tuple[str, ...]:
     if solution.largest_shortfall_fraction <= WANTED_TOLERANCE:
         return ()
     try:
-        pairs = fewest_more_pairs(problem, WANTED_TOLERANCE)
+        pairs = remembered_pairs(problem, WANTED_TOLERANCE)
     except (NoSolution, OutOfTime) as error:
         return (str(error),)
     listed = " and ".join(

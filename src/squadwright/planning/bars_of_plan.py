@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from squadwright.model.kit import Kit
 from squadwright.model.plan import BarPlan, Basis, Plan
 from squadwright.model.session import Session
-from squadwright.planning.kit import solve_kit
 from squadwright.planning.kit.measures import total_shortfall_g
 from squadwright.planning.kit.problem import (
     KitLoad,
@@ -13,6 +12,7 @@ from squadwright.planning.kit.problem import (
     KitSolution,
     KitUser,
 )
+from squadwright.planning.kit.remembered import remembered_plan
 from squadwright.planning.kit_in_service import GRAMS, kit_bars, plate_sizes, usable_bars
 from squadwright.planning.kit_there import kit_there
 
@@ -85,7 +85,7 @@ def one_load_per_bar(plan: Plan, kit: Kit, session: Session, block: str) -> OneL
     together = {b: u for b, u in alike.items() if not any(each.id in learners for each in u)}
     stations = [_station(bar, users) for bar, users in together.items()]
     apart = [users for bar, users in alike.items() if bar not in together]
-    found = solve_kit(
+    found = remembered_plan(
         replace(
             problem,
             users=(*stations, *(user for users in apart for user in users)),

@@ -16,7 +16,7 @@ from squadwright.services.unit_of_work import Keeper
 from squadwright.web.assets import Assets
 from squadwright.web.errors import Doorkeeper, on_http_error, on_squadwright_error
 from squadwright.web.hall import Door, Hall, HallDoor, visitor
-from squadwright.web.page import make_environment
+from squadwright.web.page import templates_with
 from squadwright.web.part import Part
 from squadwright.web.parts import PARTS
 from squadwright.web.security import Guard
@@ -68,7 +68,7 @@ def create_app(
     )
     app.router.redirect_slashes = False
     app.state.site = Site(keeper, today, tuple(parts), assets, hosts[Door.OWN], hall)
-    app.state.templates = make_environment(assets.address)
+    app.state.templates = templates_with(assets)
     return app
 
 

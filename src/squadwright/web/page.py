@@ -10,6 +10,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse
 
 from squadwright.web import wording
+from squadwright.web.assets import Assets
 from squadwright.web.hall import visitor
 from squadwright.web.look.themes import THEMES, chosen_theme
 from squadwright.web.note import NOTE_COOKIE, ChangedLine, read_note, write_note
@@ -56,6 +57,16 @@ def template(name: str) -> Callable[[Context], Context]:
         return context
 
     return declare
+
+
+_compiled: dict[str, Environment] = {}
+
+
+def templates_with(assets: Assets) -> Environment:
+    """The templates for these static files, compiled once however many sites are made."""
+    if assets.hash not in _compiled:
+        _compiled[assets.hash] = make_environment(assets.address)
+    return _compiled[assets.hash]
 
 
 def make_environment(static: Callable[[str], str]) -> Environment:
