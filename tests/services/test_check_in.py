@@ -8,13 +8,14 @@ from squadwright.demo.sessions import BARBELL_SESSION, PLYOMETRIC_SESSION
 from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.muscles import BodyArea
 from squadwright.model.plan import Plan
-from squadwright.model.session import CheckIn, Pain, Presence
+from squadwright.model.session import CheckIn, OddSquad, Pain, Presence
 from squadwright.planning.verify.check import verify_plan
 from squadwright.services import plans_in_mind
 from squadwright.services.check_in import mark_pain, mark_presence
 from squadwright.services.in_mind import InMind
 from squadwright.services.planning import ShownSession, show_session
 from squadwright.services.session_changes import take_back
+from squadwright.services.session_settings import set_odd_squad
 from squadwright.storage.keeper import SqlKeeper
 
 MONDAY = date(2026, 3, 2)
@@ -142,7 +143,29 @@ def test_undo_of_a_first_check_in_leaves_none(keeper: SqlKeeper) -> None:
 
 def test_the_reason_for_being_late_is_over_when_he_is_here(keeper: SqlKeeper) -> None:
     mark_presence(keeper, BARBELL_SESSION, "A05", PRESENT, today=MONDAY)
-    assert check_in_of(keeper, "A05") == CheckIn("A05")
+    assert check_in_of(keeper, "A05") is None
+
+
+@pytest.mark.parametrize("odd", [None, *OddSquad])
+def test_when_all_is_as_it_was_the_plan_is_as_it_was_whatever_was_chosen_between(
+    keeper: SqlKeeper, odd: OddSquad | None
+) -> None:
+    before, stood = plan_of(keeper), shown(keeper).session.check_ins
+    mark_presence(keeper, BARBELL_SESSION, "A03", ABSENT, today=MONDAY)
+    if odd is not None:
+        set_odd_squad(keeper, BARBELL_SESSION, odd, today=MONDAY)
+    done = mark_presence(keeper, BARBELL_SESSION, "A03", PRESENT, today=MONDAY)
+    assert plan_of(keeper) == before
+    assert shown(keeper).session.check_ins == stood
+    assert done.words.startswith("Marisol Quenaya is here. ")
+    # The line names no load that was the same before and after.
+    assert ("Birk Aldervoll" in done.words) == (odd is OddSquad.THREES)
+    # In another order, and with a second change between, too.
+    for athlete in ("A03", "A01"):
+        mark_presence(keeper, BARBELL_SESSION, athlete, ABSENT, today=MONDAY)
+    for athlete in ("A03", "A01"):
+        mark_presence(keeper, BARBELL_SESSION, athlete, PRESENT, today=MONDAY)
+    assert plan_of(keeper) == before
 
 
 def test_after_a_restart_everybody_is_where_he_was(

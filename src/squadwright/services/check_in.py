@@ -110,7 +110,9 @@ def _change(
 
 
 def _with(check_ins: tuple[CheckIn, ...], now: CheckIn) -> tuple[CheckIn, ...]:
-    """The check-ins with one in the place of the athlete's former one."""
+    """The check-ins with one in the place of the athlete's former one; none where all is usual."""
+    if now == CheckIn(now.athlete):
+        return tuple(c for c in check_ins if c.athlete != now.athlete)
     if not any(c.athlete == now.athlete for c in check_ins):
         return (*check_ins, now)
     return tuple(now if c.athlete == now.athlete else c for c in check_ins)

@@ -13,7 +13,12 @@ from squadwright.services.club_changes import take_back as take_step_back
 from squadwright.services.clubs import load_club
 from squadwright.services.plan_changes import changes
 from squadwright.services.planning import last_kept_plan
-from squadwright.services.plans_in_mind import fresh_outcome, outcome
+from squadwright.services.plans_in_mind import (
+    as_it_stood,
+    fresh_outcome,
+    outcome,
+    remember_it_stood,
+)
 from squadwright.services.unit_of_work import Keeper
 
 
@@ -155,8 +160,11 @@ def _planned(
         kept = last_kept_plan(store, session_id)
     session = club.session(session_id)
     former, _ = outcome(keeper, before.club, before.session, previous=kept)
+    remember_it_stood(keeper, before.club, before.session)
     make = outcome if recalls else fresh_outcome
-    plan, trouble = make(keeper, club, session, previous=former or kept)
+    plan, trouble = as_it_stood(keeper, club, session) or make(
+        keeper, club, session, previous=former or kept
+    )
     if plan is None:
         done = f"There is no plan now: {trouble.rstrip('.')}."
     else:
