@@ -85,6 +85,8 @@ def test_bad_day_3_the_power_goes_in_round_3_and_nothing_is_lost(
     assert len(record_of(keeper, SESSION)) == before
 
     with running(keeper, port) as site:
+        # The lights are on, and the hall's network with them: no need to wait for the next try.
+        page.evaluate("dispatchEvent(new Event('online'))")
         expect(page.locator("[data-part=line]")).to_have_text(
             "Everything noted is stored", timeout=40_000
         )
