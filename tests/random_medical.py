@@ -13,6 +13,7 @@ from squadwright.model.medical import (
     Medical,
     MedicalClearance,
     Outcome,
+    PrivateLimit,
     ReturnStage,
     Screening,
     Sign,
@@ -24,7 +25,7 @@ from squadwright.model.session import HeatReading, Session
 
 LIFTS = (
     *("concussion: return from step 4 on", "clearance before training", "illness"),
-    *("earlier heat illness", "neurology"),
+    *("earlier heat illness", "neurology", "private limit"),
 )
 SIZES = (2, 3, 3, 4, 5)
 
@@ -35,6 +36,13 @@ def random_clinic(seed: int) -> tuple[Club, Session]:
     random = Random(f"medical {seed}")
     athletes = tuple(
         replace(a, medical=_medical(random)) if random.random() < 0.6 else a for a in club.athletes
+    )
+    private = Random(f"private {seed}")
+    athletes = tuple(
+        replace(a, medical=replace(a.medical, private_limit=_private(private)))
+        if private.random() < 0.15
+        else a
+        for a in athletes
     )
     if random.random() < 0.3:
         reading = HeatReading(wet_bulb_globe_c=round(random.uniform(20, 33), 1))
@@ -81,6 +89,12 @@ def _medical(random: Random) -> Medical:
         else None,
         technique=TechniqueSeen(TODAY, "Coach") if random.random() < 0.5 else None,
     )
+
+
+def _private(random: Random) -> PrivateLimit:
+    declared_on = TODAY - timedelta(days=random.choice((0, 3, 40)))
+    stopped_on = declared_on if random.random() < 0.3 else None
+    return PrivateLimit(declared_on, "Made up", stopped_on=stopped_on)
 
 
 def _at(days: int, hour: int) -> datetime:

@@ -3,7 +3,7 @@
 import ast
 import inspect
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 from pathlib import Path
 from pkgutil import iter_modules
@@ -73,9 +73,11 @@ def page() -> str:
             parts.append(table(calls(ast.parse(inspect.getsource(rule)), vars(module), "finding")))
     parts.append(GATES)
     of_gates = [
-        told
+        replace(told, sentence=told.sentence.removeprefix("…: "))
         for module in modules_of(gates)
-        for told in calls(ast.parse(inspect.getsource(module)), vars(module), "found")
+        for name in ("found", "finding")
+        for told in calls(ast.parse(inspect.getsource(module)), vars(module), name)
+        if told.rule != "…"
     ]
     parts.append(table(iter(of_gates), ("Finding", "Mark", "What it says", "What to do")))
     return "\n".join(parts)

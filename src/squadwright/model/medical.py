@@ -278,6 +278,28 @@ class TechniqueSeen:
 
 
 @dataclass(frozen=True)
+class PrivateLimit:
+    """What an athlete declared of her own accord: nobody asks for it, and no reason is kept.
+
+    ``licence`` "not stated" where she says so herself, else that of medical staff who wrote it for
+    her. ``stopped_on``: the day a sign came at which she stops; a clearance given since ends it.
+    """
+
+    declared_on: date
+    author: Name
+    licence: Name = "not stated"
+    stopped_on: date | None = None
+
+    def __post_init__(self) -> None:
+        if self.stopped_on is not None and self.stopped_on < self.declared_on:
+            raise InvalidInput(
+                "private_limit.stopped_on",
+                f"{self.stopped_on} is before {self.declared_on}, when it was declared",
+                "Check both dates",
+            )
+
+
+@dataclass(frozen=True)
 class Medical:
     """All of it, for one athlete; empty where nobody wrote anything.
 
@@ -296,12 +318,18 @@ class Medical:
     has_had_heat_illness: bool = False
     first_weeks: FirstWeeks | None = None
     technique: TechniqueSeen | None = None
+    private_limit: PrivateLimit | None = None
 
     def with_knock(self, new: HeadKnock) -> "Medical":
         """The same with a head knock entered, or in place of the one with its id."""
         known = {knock.id for knock in self.head_knocks}
         knocks = tuple(new if knock.id == new.id else knock for knock in self.head_knocks)
         return replace(self, head_knocks=knocks if new.id in known else (*knocks, new))
+
+    def private_on(self, day: date) -> PrivateLimit | None:
+        """The private limit that holds on a day, or None."""
+        held = self.private_limit
+        return None if held is None or held.declared_on > day else held
 
     @property
     def ids(self) -> frozenset[str]:
@@ -333,4 +361,5 @@ def both_medical(one: Medical, other: Medical) -> Medical:
         has_had_heat_illness=one.has_had_heat_illness or other.has_had_heat_illness,
         first_weeks=max(weeks, key=lambda each: each.began_on, default=None),
         technique=one.technique or other.technique,
+        private_limit=one.private_limit or other.private_limit,
     )

@@ -41,6 +41,7 @@ class Private(StrEnum):
     NOTE = "note of the coach"
     BIRTH_DATE = "birth date"
     OTHERS = "other athletes"
+    PRIVATE_LIMIT = "signs of a private limit"
 
 
 _P = Private
@@ -50,13 +51,13 @@ MAY_SEE: Mapping[Role, frozenset[Private]] = MappingProxyType(
         Role.ASSISTANT: frozenset({_P.OTHERS}),
         Role.ATHLETE: frozenset(
             {_P.REASON, _P.BODY_MASS, _P.MASS_LIMIT, _P.TESTS, _P.EFFORT, _P.WELLNESS, _P.PAIN}
-            | {_P.BODY_FAT}
+            | {_P.BODY_FAT, _P.PRIVATE_LIMIT}
         ),
         Role.PARENT: frozenset({_P.REASON, _P.PAIN, _P.GUARDIAN, _P.CONSENT}),
         Role.CLINICIAN: frozenset(
             {_P.REASON, _P.BODY_MASS, _P.MASS_LIMIT, _P.EFFORT, _P.WELLNESS, _P.PAIN}
             | {_P.CLEARANCE, _P.INCIDENT, _P.GUARDIAN, _P.BIRTH_DATE, _P.WEIGHT_PLAN}
-            | {_P.BODY_FAT}
+            | {_P.BODY_FAT, _P.PRIVATE_LIMIT}
         ),
     }
 )

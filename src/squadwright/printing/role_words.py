@@ -4,10 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 
+from squadwright.formulas.sources import find_source
 from squadwright.model.athlete import Athlete, Event, MassReading
 from squadwright.model.diary import DiaryEntry, PainTold, SessionDone, TestResult, WellnessAnswers
-from squadwright.model.role import Role
+from squadwright.model.role import Private, Role, may_see
 from squadwright.planning.gates.bars import in_force
+from squadwright.planning.gates.private_limit import SOURCE_KEY, WARNING_SIGNS
 from squadwright.planning.restriction_words import barred_line, coach_line, day_words, pain_words
 from squadwright.printing.people import dose_words
 from squadwright.printing.wording import as_sentence
@@ -116,6 +118,7 @@ def _for_athlete(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
     return (
         SheetSection("Coming sessions", _coming(person), "None is planned yet."),
         SheetSection("What you leave out", _reasons(sheet), "Nothing is barred."),
+        *_private(sheet),
         SheetSection("Events", _events(person.athlete, sheet), "None is entered."),
         SheetSection("Body mass as read", _masses(person.athlete), "Not read yet."),
         *_composition(sheet),
@@ -155,6 +158,7 @@ def _for_clinician(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
     )
     return (
         SheetSection("In force today", _reasons(sheet), "Nothing is barred."),
+        *_private(sheet),
         SheetSection("Clearances", clearances, "None on file."),
         SheetSection("Incidents", knocks, "None noted."),
         SheetSection("Pain told", _pain_lines(person), "None in the last 28 days."),
@@ -199,6 +203,24 @@ def _reasons(sheet: SheetOfOne) -> tuple[str, ...]:
     return tuple(
         as_sentence(f"{coach_line(each)}. {each.instruction}".strip(". "))
         for each in in_force(sheet.person.athlete, sheet.today)
+    )
+
+
+def _private(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
+    """The signs under a private limit, for whom they are; no section where none stands."""
+    held = sheet.person.athlete.medical.private_on(sheet.today)
+    if held is None or not may_see(sheet.role, Private.PRIVATE_LIMIT):
+        return ()
+    source = find_source(SOURCE_KEY)
+    return (
+        SheetSection(
+            "Private",
+            (
+                f"Stop, and a doctor or midwife at once: {', '.join(WARNING_SIGNS)} (from memory).",
+                "Exercise is encouraged after a look by a doctor or midwife "
+                f"({source.label}, {source.provenance.value}).",
+            ),
+        ),
     )
 
 

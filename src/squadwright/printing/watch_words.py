@@ -12,8 +12,6 @@ from squadwright.services.body_mass_text import trend_text
 from squadwright.services.watch import DAYS, TEST_DAYS, Watched
 from squadwright.words import capital, kilogram_text, plain_number
 
-NO_LIMIT_FOR_MINORS = "No limit is drawn: under 18 there is no plan to lose mass."
-
 
 @dataclass(frozen=True)
 class WatchChart:
@@ -57,8 +55,8 @@ def _mass(watched: Watched) -> WatchChart:
     if trend is not None:
         fitted = ((day, trend.fitted_on(day)) for day in (trend.days[0], trend.days[-1]))
         line = tuple(At(day, kg) for day, kg in fitted if kg is not None)
-    limits = () if found.is_minor else tuple(_limits(watched))
-    sentences = [trend_text(found), NO_LIMIT_FOR_MINORS if found.is_minor else ""]
+    limits = () if found.no_plan else tuple(_limits(watched))
+    sentences = [trend_text(found), f"No limit is drawn: {found.no_plan}." if found.no_plan else ""]
     return WatchChart(
         "Body mass",
         " ".join(filter(None, sentences)),

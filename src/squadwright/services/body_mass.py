@@ -13,6 +13,7 @@ from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates import mass
 from squadwright.planning.gates.gate import settings_of
 from squadwright.planning.gates.limits import Settings
+from squadwright.planning.gates.private_limit import NO_PLAN, no_plan_to_lose_mass
 from squadwright.planning.gates.subject import Subject
 from squadwright.planning.gates.trend import MassTrend, mass_trend
 from squadwright.planning.mass_rate import NeededLoss, needed_loss
@@ -30,7 +31,7 @@ WINDOW_DAYS = 28
 MEAN_DAYS = 7
 LAST_DAYS = 3
 HOURS_A_DAY = 24
-NO_RATES = (mass.BELOW_MINIMUM, mass.FLOOR)
+NO_RATES = (mass.BELOW_MINIMUM, mass.FLOOR, NO_PLAN)
 """Gates that stop a class or a loss and say nothing of a rate, so that no round is cut."""
 GRAVEST = (Severity.STOP, Severity.WARNING, Severity.NOTE)
 
@@ -53,13 +54,15 @@ class MassOf:
     """One athlete's body mass on a day.
 
     ``readings`` have the newest first; ``trend`` is that of the last 28 days, None without any.
-    ``coming`` has the nearest first; ``findings`` the gravest.
+    ``coming`` has the nearest first; ``findings`` the gravest. ``no_plan`` says why
+    nothing is to be lost for a class, empty where something may be.
     """
 
     athlete: Athlete
     shown_name: str
     day: date
     is_minor: bool
+    no_plan: str
     readings: tuple[MassReading, ...]
     trend: MassTrend | None
     coming: tuple[Coming, ...]
@@ -99,6 +102,7 @@ def mass_of(
             *_of_trend(who, trend, settings),
             *_of_events(who, athlete.latest_body_mass(today), coming, settings),
             *_of_morning(who, known, today, settings),
+            *_of_private(who, athlete, coming, today),
         )
         if item is not None
     }
@@ -107,12 +111,28 @@ def mass_of(
         shown_name=name,
         day=today,
         is_minor=who.is_minor,
+        no_plan=why_no_plan(athlete, today),
         readings=_newest_first(known),
         trend=trend,
         coming=coming,
         findings=tuple(sorted(findings.values(), key=lambda f: GRAVEST.index(f.severity))),
         settings=settings,
     )
+
+
+def why_no_plan(athlete: Athlete, day: date) -> str:
+    """Why he has no plan to lose mass, to go on in a sentence; empty where he may have one."""
+    if athlete.is_minor_on(day):
+        return "under 18 there is no plan to lose mass"
+    return "no plan to lose mass now" if athlete.medical.private_on(day) else ""
+
+
+def _of_private(
+    who: Subject, athlete: Athlete, coming: Sequence[Coming], today: date
+) -> list[Finding | None]:
+    """A private limit where a weigh-in would ask for a loss."""
+    asks = any(each.loss is not None for each in coming)
+    return [no_plan_to_lose_mass(who)] if asks and athlete.medical.private_on(today) else []
 
 
 def _newest_first(known: Sequence[MassReading]) -> tuple[MassReading, ...]:

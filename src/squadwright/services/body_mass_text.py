@@ -13,7 +13,6 @@ CAUTION = (
     "This program proposes no way to lose mass. Medical staff, the rules of the organiser and "
     "licensed practice come first."
 )
-MINOR_ABOVE = "Above it; under 18 there is no plan to lose mass."
 SHOWN_READINGS = 7
 
 
@@ -31,6 +30,11 @@ def rate_text(each: Coming) -> str:
         f"{loss.over_kg:.1f} kg over, {float(loss.percent):.1f} % of the mass of today: "
         f"{float(loss.weekly_percent):.2f} % a week for {loss.days} days."
     )
+
+
+def above_text(found: MassOf) -> str:
+    """Above a limit where there is no plan to lose mass: no rate, and no days."""
+    return f"Above it; {found.no_plan}."
 
 
 def trend_text(found: MassOf) -> str:
@@ -73,7 +77,7 @@ def coach_text(found: MassOf) -> str:
     """For the coach alone: where he stands, what the gates say, what to do with the training."""
     lines = [f"{found.shown_name}, for the coach only."]
     lines += [f"Now {reading_text(found.now)}."] if found.now else ["No reading yet."]
-    if not found.is_minor:
+    if not found.no_plan:
         lines += [
             f"{each.event.name}, {day_words(each.event.starts_on)}, "
             f"limit {mass_in_both(each.held.limit)}: {rate_text(each)}"
@@ -81,7 +85,7 @@ def coach_text(found: MassOf) -> str:
         ]
         lines.append(trend_text(found))
     lines += [f"{item.sentence} {item.advice}" for item in found.findings]
-    if found.is_stopped and not found.is_minor:
+    if found.is_stopped and not found.no_plan:
         lines.append("Half the rounds at the same load until the weigh-in; no work is added.")
     return "\n".join((*lines, CAUTION))
 
@@ -99,7 +103,7 @@ def clinician_text(found: MassOf) -> str:
     lines += [
         f"{each.event.name}, {day_words(each.event.starts_on)}: limit "
         f"{mass_in_both(each.held.limit)}, {each.held.words}. "
-        f"{MINOR_ABOVE if found.is_minor and each.loss else rate_text(each)}"
+        f"{above_text(found) if found.no_plan and each.loss else rate_text(each)}"
         for each in found.coming
     ]
     lines += [item.sentence for item in found.findings]

@@ -11,7 +11,7 @@ from squadwright.errors import InvalidInput
 from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.model.medical import Medical, Outcome
-from squadwright.planning.gates import bars, heat
+from squadwright.planning.gates import bars, heat, private_limit
 from squadwright.planning.restriction_words import day_words
 from squadwright.services.club_changes import Changed, change_club
 from squadwright.services.squad import with_athlete
@@ -56,6 +56,11 @@ def _require_past(athlete: Athlete, wanted: Medical, today: date) -> None:
 
 def _new_days(old: Medical, wanted: Medical) -> Iterator[tuple[str, str, date]]:
     seen, weeks, form = wanted.technique, wanted.first_weeks, wanted.screening
+    private = wanted.private_limit
+    if private is not None and private != old.private_limit:
+        yield "declared_on", "the day it is declared,", private.declared_on
+        if private.stopped_on is not None:
+            yield "stopped_on", "the day of the sign,", private.stopped_on
     if seen is not None and seen != old.technique:
         yield "seen_on", "the day the technique was seen,", seen.seen_on
         if seen.growth_checked_on is not None:
@@ -84,6 +89,7 @@ def _require_cleared(athlete: Athlete, wanted: Medical, today: date) -> None:
         raise InvalidInput(
             "Health", f"{' and '.join(gone)} is not taken off by a coach", FIRST_CLEARED
         )
+    _require_sign_cleared(athlete, wanted, today)
     form = old.screening
     if form is not None and form.outcome is Outcome.REFER and wanted.screening != form:
         is_open = not bars.is_released(athlete, bars.BEFORE_TRAINING, form.completed_on, today)
@@ -105,5 +111,20 @@ def _require_cleared(athlete: Athlete, wanted: Medical, today: date) -> None:
         raise InvalidInput(
             "outcome",
             "a known disease or symptoms stand here, and no form clears those",
+            FIRST_CLEARED,
+        )
+
+
+def _require_sign_cleared(athlete: Athlete, wanted: Medical, today: date) -> None:
+    """A sign that stopped the athlete is not taken off before a clearance given since."""
+    held, new = athlete.medical.private_limit, wanted.private_limit
+    since = None if held is None else held.stopped_on
+    if since is None or bars.is_released(athlete, private_limit.RULE, since, today):
+        return
+    kept = None if new is None else new.stopped_on
+    if kept is None or kept < since:
+        raise InvalidInput(
+            "stopped_on",
+            f"the sign of {day_words(since)} is not taken off without a clearance given since",
             FIRST_CLEARED,
         )

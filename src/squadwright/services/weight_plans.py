@@ -7,6 +7,7 @@ from squadwright.errors import InvalidInput
 from squadwright.model.athlete import Athlete, WeightPlan
 from squadwright.model.club import Club
 from squadwright.planning.gates.means import PlanAnswer, judge_plan
+from squadwright.planning.gates.private_limit import no_plan_to_lose_mass
 from squadwright.planning.gates.subject import Subject
 from squadwright.services.club_changes import Changed, change_club
 from squadwright.services.squad import with_athlete
@@ -59,4 +60,9 @@ def write_weight_plan(keeper: Keeper, athlete_id: str, text: str, *, today: date
 
 def _judged(club: Club, athlete: Athlete, typed: str, today: date) -> PlanAnswer:
     who = Subject(athlete.id, club.shown_names()[athlete.id], athlete.age_on(today))
-    return judge_plan(who, typed, at=datetime.combine(today, time(), UTC))
+    return judge_plan(
+        who,
+        typed,
+        at=datetime.combine(today, time(), UTC),
+        against=(no_plan_to_lose_mass(who),) if athlete.medical.private_on(today) else (),
+    )

@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 
 from squadwright.errors import InvalidInput
-from squadwright.model.medical import MedicalClearance, Outcome, Screening, Sign
+from squadwright.model.medical import Outcome, Screening, Sign
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates.activity import a_year_after, clearance_needed
 from squadwright.planning.gates.energy import (
@@ -22,7 +22,6 @@ from squadwright.planning.gates.first_weeks import (
 )
 from squadwright.planning.gates.illness import earliest_after, illness
 from squadwright.planning.gates.pain import Action, NextMorning, WeekTrend, pain_under_load
-from squadwright.planning.gates.private_limit import RULE, private_limit
 from squadwright.planning.gates.subject import Subject
 from squadwright.units import kilograms
 
@@ -266,26 +265,3 @@ def test_the_first_weeks_hold_less_work_and_fewer_sessions() -> None:
     assert sessions_of_a_week(ANA, 2, 4) is None
     assert sessions_of_a_week(ANA, 2, 5) is not None
     assert sessions_of_a_week(ANA, 3, 9) is None
-
-
-def test_a_private_limit_shows_nothing_that_was_not_declared() -> None:
-    assert private_limit(ANA, is_declared=False, has_contact=True, is_hot=True) == ()
-
-
-def test_a_private_limit_bars_contact_loss_and_heat_and_names_no_reason() -> None:
-    """Read (2020) that exercise is encouraged; contact and heat from memory."""
-    found = private_limit(
-        ANA, is_declared=True, has_contact=True, has_weight_plan=True, is_hot=True
-    )
-    assert [item.rule for item in found].count(RULE) == 3
-    assert {item.severity for item in found if item.rule == RULE} == {Severity.STOP}
-    told = " ".join(item.sentence + item.advice for item in found)
-    assert "pregnan" not in told.lower()
-    note = MedicalClearance("n", "Dr Example", "1", DAY, ("private limit, note wanted",))
-    with_note = private_limit(ANA, is_declared=True, has_contact=True, note=note)
-    assert [item.rule for item in with_note] == [RULE]
-
-
-def test_a_warning_sign_stops_at_once() -> None:
-    (first, *_) = private_limit(ANA, is_declared=True, has_warning_sign=True)
-    assert "stop now" in first.sentence

@@ -19,7 +19,7 @@ from squadwright.model.medical import (
     Suspension,
 )
 from squadwright.model.muscles import BodyArea
-from squadwright.planning.gates import activity
+from squadwright.planning.gates import activity, private_limit
 from squadwright.planning.gates.concussion import CLEARANCE_FROM_STEP, STEPS, Course, covers
 from squadwright.planning.gates.illness import FOR_A_DOCTOR, earliest_after, illness
 from squadwright.planning.gates.illness import RULE as ILLNESS
@@ -52,6 +52,7 @@ def bars(
     for told in medical.illnesses:
         found += _of_illness(athlete, told, day, at, settings)
     found += _of_screening(athlete, day, settings)
+    found += _of_private(athlete, day)
     return tuple(found)
 
 
@@ -196,6 +197,34 @@ def _of_illness(
         all_training=True,
         reason=f"illness: {answer.finding.sentence.partition(': ')[2].rstrip('.')}",
         instruction=answer.finding.advice,
+    )
+
+
+def is_stopped_by_a_sign(athlete: Athlete, day: date) -> bool:
+    """Whether a sign came under a private limit, and no clearance has been given since."""
+    held = athlete.medical.private_on(day)
+    if held is None or held.stopped_on is None or held.stopped_on > day:
+        return False
+    return not is_released(athlete, private_limit.RULE, held.stopped_on, day)
+
+
+def _of_private(athlete: Athlete, day: date) -> Iterator[Restriction]:
+    """What a private limit bars; whose it is and what it bars, and nothing of why."""
+    held = athlete.medical.private_on(day)
+    if held is None:
+        return
+    is_own = held.licence == "not stated"
+    stops = is_stopped_by_a_sign(athlete, day)
+    yield Restriction(
+        id=f"{athlete.id[:40]}-private",
+        author="Private" if is_own else STAFF,
+        author_role=AuthorRole.ATHLETE if is_own and not stops else AuthorRole.MEDICAL,
+        starts_on=held.declared_on,
+        demands=() if stops else private_limit.BARRED,
+        all_training=stops,
+        instruction="No training until a written clearance is entered"
+        if stops
+        else "No work in heat and no plan to lose mass",
     )
 
 

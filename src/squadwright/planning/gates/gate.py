@@ -14,7 +14,7 @@ from squadwright.model.club import Club, GateLimits
 from squadwright.model.medical import FirstWeeks
 from squadwright.model.plan import Finding, Severity
 from squadwright.model.session import Presence, Session
-from squadwright.planning.gates import activity, concussion, heat, young_lifters
+from squadwright.planning.gates import activity, concussion, heat, private_limit, young_lifters
 from squadwright.planning.gates import bars as entered
 from squadwright.planning.gates.first_weeks import sessions_of_a_week, share_of_conditioning
 from squadwright.planning.gates.illness import illness
@@ -27,6 +27,8 @@ ENDED_DAYS = 14
 """How long an ended suspension is told of."""
 HEAT = "heat"
 HALF = Decimal("0.5")
+NOTE_BEFORE = timedelta(days=31)
+"""A note may be this much older than the declaration (our choice)."""
 
 
 @dataclass(frozen=True)
@@ -85,6 +87,7 @@ def gate_of(club: Club, athlete: Athlete, session: Session, *, shown_name: str =
             *_of_suspensions(athlete, who, session),
             *_of_illness(athlete, who, session, settings),
             *_of_screening(athlete, who, session, settings),
+            *_of_private(athlete, who, session),
             *warm,
             *_of_first_weeks(club, athlete, who, session, settings),
             *_of_the_young(club, athlete, who, session, settings),
@@ -192,6 +195,21 @@ def _of_screening(
         yield item
 
 
+def _of_private(athlete: Athlete, who: Subject, session: Session) -> tuple[Finding, ...]:
+    day = session.held_on
+    held = athlete.medical.private_on(day)
+    if held is None:
+        return ()
+    return private_limit.private_limit(
+        who,
+        has_weight_plan=_has_weight_plan(athlete, session),
+        is_stopped=entered.is_stopped_by_a_sign(athlete, day),
+        has_note=entered.is_released(
+            athlete, private_limit.NOTE_WANTED, held.declared_on - NOTE_BEFORE, day
+        ),
+    )
+
+
 def _heat(
     athlete: Athlete, who: Subject, session: Session, settings: Settings
 ) -> tuple[tuple[Finding, ...], tuple[Restriction, ...]]:
@@ -209,6 +227,9 @@ def _heat(
         ),
         settings=settings,
     )
+    globe_c = wet_bulb_globe_c(session.heat)
+    if medical.private_on(session.held_on) and heat.is_hot(who, globe_c, settings=settings):
+        findings = (*findings, private_limit.no_work_in_heat(who))
     stops = [item for item in findings if item.severity is Severity.STOP]
     if not stops:
         return findings, ()
@@ -220,7 +241,7 @@ def _heat(
             starts_on=session.held_on,
             until=session.held_on + timedelta(days=1),
             all_training=True,
-            reason=stops[0].rule,
+            reason=HEAT if stops[0].rule == private_limit.IN_HEAT else stops[0].rule,
             instruction="No training in this heat: shade, water at hand, another hour or hall",
         ),
     )

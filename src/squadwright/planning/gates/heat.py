@@ -66,6 +66,12 @@ def heat_row_of_minors(wet_bulb_globe_c: Decimal, *, settings: Settings = DEFAUL
     return 1 + sum(wet_bulb_globe_c >= line for line in below) + (wet_bulb_globe_c > up_to)
 
 
+def is_hot(who: Subject, wet_bulb_globe_c: Decimal, *, settings: Settings = DEFAULT) -> bool:
+    """Whether it is hot for an athlete: from row 2 on of either table that holds for him."""
+    young = who.is_minor and heat_row_of_minors(wet_bulb_globe_c, settings=settings) > 1
+    return young or heat_row(wet_bulb_globe_c, settings=settings) > 1
+
+
 def heat(
     who: Subject,
     wet_bulb_globe_c: Decimal,
@@ -83,11 +89,10 @@ def heat(
     row = heat_row(wet_bulb_globe_c, settings=settings)
     line = _line("heat, row", row, settings)
     judged = [(GROWN[row, is_used_to_heat], line, float(fahrenheit(wet_bulb_globe_c)))]
-    is_hot = is_heat_session or row > 1
+    hot = is_heat_session or is_hot(who, wet_bulb_globe_c, settings=settings)
     if who.is_minor:
         young = heat_row_of_minors(wet_bulb_globe_c, settings=settings)
         limit = _line("heat of minors, row", young, settings)
-        is_hot = is_hot or young > 1
         judged.append((MINORS[young, is_used_to_heat], limit, float(wet_bulb_globe_c)))
     findings = []
     judgement, limit, value = max(judged, key=lambda item: _weight(item[0]))
@@ -97,13 +102,13 @@ def heat(
         findings.append(
             found(RULE, severity, who, sentence, value=value, limit=limit, advice=advice)
         )
-    if is_hot and has_weight_plan:
+    if hot and has_weight_plan:
         sentence = "has a plan to lose mass, and the session is hot"
         advice = "Take him out of the session; medical staff look at the plan"
         findings.append(
             found(CUT_IN_HEAT, Severity.STOP, who, sentence, value=None, limit=line, advice=advice)
         )
-    if is_hot and has_had_heat_illness:
+    if hot and has_had_heat_illness:
         sentence = "has been ill from heat before"
         advice = "A doctor's word first"
         findings.append(

@@ -8,11 +8,11 @@ from squadwright.model.athlete import Athlete
 from squadwright.model.club import Club
 from squadwright.model.plan import RunLine, Severity
 from squadwright.model.session import HeatReading, Session
-from squadwright.planning.gates import heat
+from squadwright.planning.gates import heat, private_limit
 from squadwright.planning.gates.gate import gate_of
 
 HOTTEST_TENTHS = 600
-STOPS = frozenset({heat.RULE, heat.CUT_IN_HEAT, heat.KNOWN_ILLNESS})
+STOPS = frozenset({heat.RULE, heat.CUT_IN_HEAT, heat.KNOWN_ILLNESS, private_limit.IN_HEAT})
 
 
 def is_stopped_by_heat(club: Club, athlete: Athlete, session: Session) -> bool:

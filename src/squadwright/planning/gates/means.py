@@ -166,12 +166,20 @@ def means_of_work(text: str, *, is_hot: bool = False) -> tuple[str, ...]:
 
 
 def judge_plan(
-    who: Subject, text: str, picked: tuple[str, ...] = (), *, at: datetime
+    who: Subject,
+    text: str,
+    picked: tuple[str, ...] = (),
+    *,
+    at: datetime,
+    against: tuple[Finding, ...] = (),
 ) -> PlanAnswer:
-    """Judge a plan to lose mass by its free text and the methods picked for it."""
+    """Judge a plan to lose mass by its free text and the methods picked for it.
+
+    ``against`` is what else stands in its way, whatever it says.
+    """
     typed = "; ".join((text, *picked))
     kinds = means_of_a_plan(typed)
-    findings = tuple(_refused(who, kind) for kind in kinds)
+    findings = (*against, *(_refused(who, kind) for kind in kinds))
     if who.is_minor:
         findings = (no_plan_for_a_minor(who), *findings)
     if not findings:
@@ -209,7 +217,7 @@ def _refused(who: Subject, kind: str) -> Finding:
 def _reasons(who: Subject, kinds: tuple[str, ...]) -> str:
     reasons = [f"under 18: {who.age}"] if who.is_minor else []
     reasons += [f"means: {', '.join(kinds)}"] if kinds else []
-    return "; ".join(reasons)
+    return "; ".join(reasons) or "none is allowed now"
 
 
 def _plain(text: str) -> str:

@@ -1,67 +1,102 @@
-"""Pregnancy, told by the athlete herself and never asked for: no contact, no loss, no heat.
+"""A private limit, declared by the athlete and never asked for: no contact, no loss, no heat.
 
-The sentences for the coach name no reason. Exercise itself is encouraged after a look by her own
-doctor or midwife.
+It is what a pregnancy asks for (pregnancy_2020), and it is kept without any reason, so that no page
+and no file can give one away. Exercise itself is encouraged after a look by a doctor or midwife.
 """
 
-from decimal import Decimal
-
-from squadwright.model.medical import MedicalClearance
+from squadwright.model.exercise import Demand
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.gates.limits import Limit
-from squadwright.planning.gates.subject import Subject, found
+from squadwright.planning.finding import finding
+from squadwright.planning.gates.subject import Subject
 
 RULE = "private limit"
 NOTE_WANTED = "private limit, note wanted"
+IN_HEAT = "private limit, heat"
+NO_PLAN = "private limit, no plan to lose mass"
+SOURCE_KEY = "pregnancy_2020"
+OWN_WORD = "the athlete's own word, kept without a reason"
+BARRED = (Demand.CONTACT, Demand.CATCHING, Demand.OVERHEAD)
+"""Contact, and what may fall on the athlete: a ball, a bar overhead (from memory)."""
+HOLDS = "no contact, nothing that may fall on the athlete, no work in heat and no plan to lose mass"
 WARNING_SIGNS = (
     "bleeding",
     "pain",
     "dizziness",
-    "breathless at rest",
+    "short of breath at rest",
     "contractions",
     "fluid",
     "chest pain",
-    "calf pain",
+    "pain in a calf",
 )
-"""From memory."""
+"""From memory. They stand on the athlete's own sheet and on that of medical staff alone."""
 
 
 def private_limit(
     who: Subject,
     *,
-    is_declared: bool,
-    has_contact: bool = False,
     has_weight_plan: bool = False,
-    is_hot: bool = False,
-    has_warning_sign: bool = False,
-    note: MedicalClearance | None = None,
+    is_stopped: bool = False,
+    has_note: bool = False,
 ) -> tuple[Finding, ...]:
-    """What is barred once she has declared it; nothing is asked or shown otherwise."""
-    if not is_declared:
-        return ()
-    limit = Limit("private", Decimal(0), "", "pregnancy_2020")
-    reasons = (
-        (has_warning_sign, "stop now", "Her own doctor or midwife at once"),
-        (has_contact, "no contact and nothing that falls on her", "Plan something else"),
-        (has_weight_plan, "no plan to lose mass", "Take her out of the plan"),
-        (is_hot, "no work in heat", "Move her to a cool place or hour"),
-    )
-    findings = [
-        found(RULE, Severity.STOP, who, words, value=None, limit=limit, advice=advice)
-        for is_so, words, advice in reasons
-        if is_so
-    ]
-    if note is None:
-        advice = "Ask her for a note by her own doctor or midwife; ask nothing else"
-        findings.append(
-            found(
-                NOTE_WANTED,
-                Severity.WARNING,
-                who,
-                "a note is wanted",
-                value=None,
-                limit=limit,
-                advice=advice,
+    """What holds once it is declared; the sentences name no reason, and nothing is to be asked."""
+    found = []
+    if is_stopped:
+        found.append(
+            finding(
+                RULE,
+                Severity.STOP,
+                f"{who.shown_name}: stops, no training",
+                athlete=who.id,
+                source=OWN_WORD,
+                advice="Only a written clearance ends it",
             )
         )
-    return tuple(findings)
+    if has_weight_plan:
+        found.append(no_plan_to_lose_mass(who))
+    found.append(
+        finding(
+            RULE,
+            Severity.NOTE,
+            f"{who.shown_name}: {HOLDS}",
+            athlete=who.id,
+            source=OWN_WORD,
+            advice="Plan around it and ask nothing: there is a reason, and it is private",
+        )
+    )
+    if not has_note:
+        found.append(
+            finding(
+                NOTE_WANTED,
+                Severity.WARNING,
+                f"{who.shown_name}: a note of the athlete's own doctor is wanted",
+                athlete=who.id,
+                source=OWN_WORD,
+                advice="Ask for the note alone, never for what it is about; enter it as a "
+                "clearance",
+            )
+        )
+    return tuple(found)
+
+
+def no_plan_to_lose_mass(who: Subject) -> Finding:
+    """While it stands there is no plan to lose mass."""
+    return finding(
+        NO_PLAN,
+        Severity.STOP,
+        f"{who.shown_name}: no plan to lose mass now",
+        athlete=who.id,
+        source=OWN_WORD,
+        advice="Let the athlete compete at the mass there is; medical staff come first",
+    )
+
+
+def no_work_in_heat(who: Subject) -> Finding:
+    """While it stands there is no work in heat."""
+    return finding(
+        IN_HEAT,
+        Severity.STOP,
+        f"{who.shown_name}: no work in this heat",
+        athlete=who.id,
+        source=OWN_WORD,
+        advice="Give the athlete a cool place or hour",
+    )

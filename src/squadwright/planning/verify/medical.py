@@ -26,6 +26,8 @@ OPENS_CONTACT = "concussion: return from step 4 on"
 OPENS_TRAINING = "clearance before training"
 OPENS_AFTER_ILLNESS = "illness"
 OPENS_HEAT = "earlier heat illness"
+OPENS_A_STOP = "private limit"
+BARRED_IN_PRIVATE = (Demand.CONTACT, Demand.CATCHING, Demand.OVERHEAD)
 REST_AFTER_FEVER = timedelta(hours=24)
 FEVER_C = 38.0
 GLANDULAR_FEVER_DAYS = 21
@@ -66,6 +68,9 @@ def medical_bars(athlete: Athlete, session: Session) -> tuple[Restriction, ...]:
     ]
     if _waits_for_a_doctor(medical, day):
         found.append(_bar(f"{athlete.id[:40]}-screening", day))
+    if medical.private_limit is not None and medical.private_limit.declared_on <= day:
+        stops = _is_stopped_in_private(medical, day)
+        found.append(_bar(f"{athlete.id[:40]}-private", day, () if stops else BARRED_IN_PRIVATE))
     if session.heat is not None and _is_too_hot(athlete, session.heat, day):
         found.append(_bar(f"{athlete.id[:40]}-heat", day))
     return tuple(found)
@@ -180,6 +185,18 @@ def _waits_for_a_doctor(medical: Medical, day: date) -> bool:
     return bool(medical.known_disease.strip()) and not is_cleared
 
 
+def _is_stopped_in_private(medical: Medical, day: date) -> bool:
+    since = medical.private_limit.stopped_on if medical.private_limit else None
+    return (
+        since is not None
+        and since <= day
+        and not any(
+            _opens(c.lifts, OPENS_A_STOP) and c.given_on >= since and c.holds_on(day)
+            for c in medical.clearances
+        )
+    )
+
+
 def _globe_c(heat: HeatReading) -> float:
     if heat.wet_bulb_globe_c is not None:
         return heat.wet_bulb_globe_c
@@ -199,7 +216,9 @@ def _is_too_hot(athlete: Athlete, heat: HeatReading, day: date) -> bool:
         _opens(c.lifts, OPENS_HEAT) and c.holds_on(day) and (day - c.given_on).days <= 365
         for c in athlete.medical.clearances
     )
-    return is_off or (is_hot and was_ill)
+    private = athlete.medical.private_limit
+    stays_cool = private is not None and private.declared_on <= day
+    return is_off or (is_hot and (was_ill or stays_cool))
 
 
 def _is_hard_work_limited(athlete: Athlete, heat: HeatReading, day: date) -> bool:

@@ -52,6 +52,7 @@ class MassPage:
     rate: str
     rate_kind: str
     is_minor: bool
+    no_plan: str
     said: tuple[Said, ...]
     picture: MassPicture | None
     trend: str

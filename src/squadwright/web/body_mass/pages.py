@@ -7,6 +7,7 @@ from squadwright.planning.restriction_words import day_words
 from squadwright.services.body_mass import Coming, MassOf
 from squadwright.services.body_mass_text import (
     CAUTION,
+    above_text,
     clinician_text,
     coach_text,
     expected_text,
@@ -41,9 +42,9 @@ def mass_page(found: MassOf, view: FormView | None = None) -> MassPage:
     athlete = found.athlete
     losses = [each.loss for each in found.coming if each.loss is not None]
     loss = max(losses, key=lambda each: each.weekly_percent, default=None)
-    loss = None if found.is_minor else loss
+    loss = None if found.no_plan else loss
     limits = [each.held.limit.kg for each in found.coming]
-    has_limit = bool(limits) and not found.is_minor
+    has_limit = bool(limits) and not found.no_plan
     trend = found.trend
     return MassPage(
         title=f"Body mass: {found.shown_name}",
@@ -56,6 +57,7 @@ def mass_page(found: MassOf, view: FormView | None = None) -> MassPage:
         else f"{rate_words(loss, found.settings)} to lose for {loss.event.name}",
         rate_kind=rate_kind(loss, found.settings),
         is_minor=found.is_minor,
+        no_plan=capital(found.no_plan),
         said=tuple(Said(f.severity, f.sentence, f.advice, f.source) for f in found.findings),
         picture=draw_mass(trend, limits[0] if has_limit else None)
         if trend is not None and trend.days[0] < trend.days[-1]
@@ -82,12 +84,12 @@ def _card(found: MassOf, each: Coming) -> WeighInCard:
         facts.append(("Second weigh-in", moment_words(known.second_at)))
     if known is not None and known.first_bout_at is not None:
         facts.append(("First bout", moment_words(known.first_bout_at)))
-    expected = "" if found.is_minor else expected_text(found, each)
+    expected = "" if found.no_plan else expected_text(found, each)
     facts += [("By the trend", expected)] if expected else []
     on_scale = scale_text(found, each)
     facts += [("On the scale", on_scale)] if on_scale else []
     facts += [
-        ("Now", MINOR_WORDS if found.is_minor and each.loss else rate_text(each)),
+        ("Now", _now_words(found, each)),
         ("Rule", rule_words(event)),
         ("Standing", capital(standing_words(event))),
     ]
@@ -97,6 +99,12 @@ def _card(found: MassOf, each: Coming) -> WeighInCard:
         is_confirmed=known is not None and known.is_confirmed,
         change_path=event_path(found.athlete.id, event),
     )
+
+
+def _now_words(found: MassOf, each: Coming) -> str:
+    if each.loss is None or not found.no_plan:
+        return rate_text(each)
+    return MINOR_WORDS if found.is_minor else above_text(found)
 
 
 def _days(day: date, today: date) -> int:

@@ -59,12 +59,18 @@ def _limits_words(found: Sequence[MassOf]) -> str:
     return f"Red: more than {stop} % of the mass of today a week; amber: more than {caution} %. "
 
 
+def _not_to_lose(found: MassOf) -> str:
+    return MINOR_OVER if found.is_minor else f"above; {found.no_plan}"
+
+
 def _row(found: MassOf, each: Coming) -> WeighInRow:
-    event, loss = each.event, None if found.is_minor else each.loss
+    event, loss = each.event, None if found.no_plan else each.loss
     over = "no reading yet" if found.now is None else "within the limit"
     if each.loss is not None:
         over = (
-            MINOR_OVER if loss is None else f"{loss.over_kg:.1f} kg ({float(loss.percent):.1f} %)"
+            _not_to_lose(found)
+            if loss is None
+            else f"{loss.over_kg:.1f} kg ({float(loss.percent):.1f} %)"
         )
     return WeighInRow(
         name=found.shown_name,

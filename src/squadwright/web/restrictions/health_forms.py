@@ -4,8 +4,16 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 
-from squadwright.model.medical import FirstWeeks, Medical, Outcome, Screening, TechniqueSeen
+from squadwright.model.medical import (
+    FirstWeeks,
+    Medical,
+    Outcome,
+    PrivateLimit,
+    Screening,
+    TechniqueSeen,
+)
 from squadwright.planning.gates.activity import a_year_after
+from squadwright.services.medical import NOT_STATED
 from squadwright.web.forms import Form, FormView
 from squadwright.web.restrictions.medical_contexts import Field
 from squadwright.web.restrictions.medical_forms import LONGEST_NOTE
@@ -88,6 +96,28 @@ SHAPES: dict[str, Shape] = {
         ),
         "Store it",
     ),
+    "private": (
+        "A private limit",
+        "Declared by the athlete, or by medical staff in the athlete's name. Nobody is asked for "
+        "it, and no reason is kept: a pregnancy, an operation, or anything else that is nobody's "
+        "business here. While it stands: no contact, nothing that may fall on the athlete, no work "
+        "in heat, no plan to lose mass.",
+        (
+            Field("text", "author", "Who declares it"),
+            Field(
+                "text", "licence", "Licence", "Only where medical staff write it.",
+                is_required=False,
+            ),
+            Field("day", "declared_on", "Since"),
+            Field(
+                "day", "stopped_on", "A sign came on",
+                "One of those on the athlete's own sheet: no training until a written clearance.",
+                is_required=False,
+            ),
+            Field("check", "is_over", "It is taken back: nothing of it holds any more"),
+        ),
+        "Store it",
+    ),
 }  # fmt: skip
 
 
@@ -114,6 +144,16 @@ def view_of(kind: str, medical: Medical, today: date) -> FormView:
             is_active=answers[medical.is_active],
             is_used_to_heat=medical.is_used_to_heat,
             has_had_heat_illness=medical.has_had_heat_illness,
+        )
+    if kind == "private":
+        held = medical.private_limit
+        if held is None:
+            return FormView.of(declared_on=today)
+        return FormView.of(
+            author=held.author,
+            licence="" if held.licence == NOT_STATED else held.licence,
+            declared_on=held.declared_on,
+            stopped_on=held.stopped_on,
         )
     if form is None:
         return FormView.of(completed_on=today, expires_on=a_year_after(today))
@@ -189,9 +229,28 @@ def read_screening(form: Form) -> Change:
     return lambda medical: replace(medical, screening=written)
 
 
+def read_private(form: Form) -> Change:
+    """A private limit as declared, or taken back."""
+    author = form.text("author", "Who declares it")
+    licence = form.text("licence", "Licence", is_required=False)
+    declared_on = form.day("declared_on", "Since")
+    stopped_on = form.maybe_day("stopped_on", "A sign came on")
+    if stopped_on is not None and stopped_on < declared_on:
+        form.refuse(
+            "stopped_on", "A sign came on", f"{stopped_on} is before {declared_on}",
+            "Give the day it was declared or a later one",
+        )  # fmt: skip
+    form.done()
+    if form.flag("is_over"):
+        return lambda medical: replace(medical, private_limit=None)
+    held = PrivateLimit(declared_on, author, licence or NOT_STATED, stopped_on)
+    return lambda medical: replace(medical, private_limit=held)
+
+
 READ: dict[str, Callable[[Form], Change]] = {
     "technique": read_technique,
     "first-weeks": read_first_weeks,
     "health": read_health,
     "screening": read_screening,
+    "private": read_private,
 }

@@ -10,7 +10,7 @@ from squadwright.web.restrictions.medical_contexts import EntryRow
 
 
 def health_rows(medical: Medical, path: str) -> Iterator[EntryRow]:
-    """Each of the four that stands; ``path`` is the one of his medical entries."""
+    """Each of them that stands; ``path`` is the one of his medical entries."""
 
     def change(kind: str) -> tuple[Choice, ...]:
         return (Choice("Change it", f"{path}/new/{kind}"),)
@@ -26,6 +26,13 @@ def health_rows(medical: Medical, path: str) -> Iterator[EntryRow]:
         yield EntryRow(
             "First weeks", (f"{who} since {day_words(weeks.began_on)}.",), change("first-weeks")
         )
+    held = medical.private_limit
+    if held is not None:
+        lines = [f"Declared by {held.author}, since {day_words(held.declared_on)}."]
+        if held.stopped_on is not None:
+            lines.append(f"A sign came on {day_words(held.stopped_on)}.")
+        lines.append("No reason is kept, and none is to be asked for.")
+        yield EntryRow("Private limit", tuple(lines), change("private"))
     said = tuple(_health_lines(medical))
     if said:
         yield EntryRow("Known disease, symptoms, heat", said, change("health"))

@@ -16,7 +16,7 @@ from squadwright.model.medical import (
     Suspension,
     SymptomsTold,
 )
-from squadwright.planning.gates import activity, heat, illness
+from squadwright.planning.gates import activity, heat, illness, private_limit
 from squadwright.planning.gates.concussion import CLEARS_CONTACT
 from squadwright.services.medical import NOT_STATED, new_id
 from squadwright.web.forms import Form
@@ -27,6 +27,10 @@ OPENS = (
     (activity.RULE, "Training with a known disease, symptoms or after a form"),
     (illness.RULE, "Training after an illness"),
     (heat.KNOWN_ILLNESS, "Training in heat after a heat illness"),
+)
+PRIVATE_OPENS = (
+    (private_limit.NOTE_WANTED, "The note that a private limit asks for"),
+    (private_limit.RULE, "Training after a sign under a private limit"),
 )
 
 

@@ -22,7 +22,7 @@ from squadwright.web.restrictions.medical_contexts import (
     MedicalFormPage,
     MedicalPage,
 )
-from squadwright.web.restrictions.medical_forms import OPENS, Clock
+from squadwright.web.restrictions.medical_forms import OPENS, PRIVATE_OPENS, Clock
 from squadwright.web.restrictions.rows import COACH, medical_path, restrictions_path
 from squadwright.web.wording import count_text
 from squadwright.words import capital
@@ -36,6 +36,7 @@ ENTER = (
     ("first-weeks", "First weeks, or back after a break"),
     ("health", "A known disease, symptoms, heat"),
     ("screening", "A screening form"),
+    ("private", "A private limit, declared by the athlete"),
 )
 DAY = Field("day", "day", "Day")
 AT = Field("time", "at", "Time")
@@ -78,7 +79,7 @@ def _entries(club: Club, athlete: Athlete, clock: Clock) -> Iterator[EntryRow]:
         yield _illness_row(told, path, clock)
     for word in medical.clearances:
         until = f", holds until {day_words(word.until)}" if word.until else ""
-        names = dict(OPENS)
+        names = dict((*OPENS, *PRIVATE_OPENS))
         opens = ", ".join(names.get(each, each) for each in word.lifts)
         lines = (
             f"By {word.author}, licence {word.licence}, on {day_words(word.given_on)}{until}.",
@@ -258,7 +259,8 @@ _FORMS: dict[str, tuple[str, str, tuple[Field, ...], str]] = {
 def openings(athlete: Athlete) -> tuple[tuple[str, str], ...]:
     """What a clearance may open for him: the rules, and what his suspensions ask for."""
     needs = dict.fromkeys(need for held in athlete.medical.suspensions for need in held.needs)
-    return (*OPENS, *((need, f"His suspension: {need}") for need in needs))
+    private = PRIVATE_OPENS if athlete.medical.private_limit is not None else ()
+    return (*OPENS, *private, *((need, f"His suspension: {need}") for need in needs))
 
 
 def clearance_form(athlete: Athlete) -> tuple[str, str, tuple[Field, ...], str]:

@@ -9,6 +9,7 @@ from squadwright.planning.gates.bars import in_force
 from squadwright.planning.mass_rate import needed_loss
 from squadwright.planning.restriction_words import day_words
 from squadwright.printing.people import dose_words, doses_by_athlete
+from squadwright.services.body_mass import why_no_plan
 from squadwright.services.squad_view import ShownAthlete
 from squadwright.web.after_event.paths import event_links
 from squadwright.web.event_day.pages import event_day_path
@@ -169,6 +170,9 @@ def _mass_line(athlete: Athlete, today: date) -> str:
         return (
             f"{words}; above the limit of {limit}. A minor loses no weight for it: a higher class"
         )
+    no_plan = why_no_plan(athlete, today)
+    if no_plan:
+        return f"{words}; above the limit of {limit}: {no_plan}"
     share = f"{float(loss.percent):.1f}\N{NO-BREAK SPACE}% of it"
     return f"{words}; {loss.over_kg:.1f} kg ({share}) above the limit of {limit}"
 
