@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from squadwright.model.club import Club
 from squadwright.model.plan import AttendanceLine, Dose, Plan, PlannedExercise, exercise_names
+from squadwright.planning.gates.first_weeks import SIGNS
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import box_text
 from squadwright.printing.masses import mass_text
@@ -58,6 +59,7 @@ class Card:
     counted: int
     lines: tuple[CardLine, ...]
     must_not: tuple[str, ...]
+    emergency: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -75,6 +77,11 @@ def athlete_cards(plan: Plan, club: Club | None, unit: PrintedUnit) -> AthleteCa
     where = places(plan)
     names = exercise_names(plan)
     rounds = _rounds_of_blocks(plan)
+    emergency: dict[str, tuple[str, ...]] = {
+        each.athlete: (each.advice,)
+        for each in plan.audit
+        if each.rule == SIGNS and each.athlete is not None
+    }
     return AthleteCards(
         heading=heading(plan),
         cards=tuple(
@@ -82,7 +89,7 @@ def athlete_cards(plan: Plan, club: Club | None, unit: PrintedUnit) -> AthleteCa
                 line,
                 where.get(line.athlete, Place("", None, 0, ())),
                 doses.get(line.athlete, ()),
-                _CardWords(names, rounds, unit),
+                _CardWords(names, rounds, unit, emergency),
             )
             for line in plan.attendance
             if line.status != "absent"
@@ -100,6 +107,7 @@ class _CardWords:
     names: dict[str, str]
     rounds: dict[str, int]
     unit: PrintedUnit
+    emergency: dict[str, tuple[str, ...]]
 
 
 def _card(line: AttendanceLine, place: Place, doses: Sequence[Dose], words: _CardWords) -> Card:
@@ -124,6 +132,7 @@ def _card(line: AttendanceLine, place: Place, doses: Sequence[Dose], words: _Car
             for exercise in dose.exercises
         ),
         must_not=line.barred,
+        emergency=words.emergency.get(line.athlete, ()),
     )
 
 

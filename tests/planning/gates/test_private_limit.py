@@ -99,11 +99,14 @@ def test_heat_of_the_second_row_keeps_the_athlete_out_and_nobody_else() -> None:
     assert not gate_for(held, heat=HeatReading(27.7)).bars_all_training
     club, session = club_with(held)
     assert stops_from_c(club, club.athlete(WHO), session) == 27.8
-    assert next(
-        line.status
-        for line in plan_for(held, heat=HeatReading(28.0)).attendance
-        if line.athlete == WHO
-    ) == "not training"
+    assert (
+        next(
+            line.status
+            for line in plan_for(held, heat=HeatReading(28.0)).attendance
+            if line.athlete == WHO
+        )
+        == "not training"
+    )
 
 
 def test_a_plan_to_lose_mass_stops_and_no_rate_is_shown() -> None:

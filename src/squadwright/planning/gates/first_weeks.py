@@ -7,21 +7,41 @@ from decimal import Decimal
 
 from squadwright.errors import InvalidInput
 from squadwright.model.plan import Finding, Severity
-from squadwright.planning.gates.limits import DEFAULT, Settings
+from squadwright.planning.gates.limits import DEFAULT, Limit, Settings
 from squadwright.planning.gates.subject import Subject, found
 
 RULE = "first weeks"
+SIGNS = "first weeks, signs"
 RED_FLAGS = (
     "dark urine",
     "pain, swelling or weakness out of proportion",
-    "vomiting",
+    "being sick",
     "confusion",
 )
 """Any of these after hard work is an emergency (from memory)."""
+EMERGENCY = (
+    f"After hard work {', '.join(RED_FLAGS[:-1])} or {RED_FLAGS[-1]}: emergency care at once"
+)
 
 _NEWCOMER = {1: Decimal("0.50"), 2: Decimal("0.70"), 3: Decimal("0.80"), 4: Decimal("0.90")}
 _RETURNER = {1: Decimal("0.50"), 2: Decimal("0.70")}
 WHOLE = Decimal(1)
+
+
+def signs_to_watch(who: Subject, week: int, *, is_newcomer: bool) -> Finding | None:
+    """The signs that are an emergency, in each week in which he gets less; None after them."""
+    weeks = len(_NEWCOMER if is_newcomer else _RETURNER)
+    if not 1 <= week <= weeks:
+        return None
+    return found(
+        SIGNS,
+        Severity.NOTE,
+        who,
+        f"week {week} of {weeks} of the first weeks, work is not usual yet",
+        value=float(week),
+        limit=Limit("first weeks", Decimal(weeks), "weeks", "first_weeks_recalled"),
+        advice=EMERGENCY,
+    )
 
 
 def share_of_conditioning(week: int, *, is_newcomer: bool) -> Decimal:
@@ -55,7 +75,7 @@ def work_of_an_exercise(
         f"{sets} x {repetitions} at {share_of_maximum:.0%} is {work:f}, more than {limit.value}",
         value=float(work),
         limit=limit,
-        advice="Take sets off. Dark urine or pain out of proportion: emergency care",
+        advice=f"Take sets off. {EMERGENCY}",
     )
 
 

@@ -16,7 +16,11 @@ from squadwright.model.plan import Finding, Severity
 from squadwright.model.session import Presence, Session
 from squadwright.planning.gates import activity, concussion, heat, private_limit, young_lifters
 from squadwright.planning.gates import bars as entered
-from squadwright.planning.gates.first_weeks import sessions_of_a_week, share_of_conditioning
+from squadwright.planning.gates.first_weeks import (
+    sessions_of_a_week,
+    share_of_conditioning,
+    signs_to_watch,
+)
 from squadwright.planning.gates.illness import illness
 from squadwright.planning.gates.limits import Settings
 from squadwright.planning.gates.subject import Subject, found
@@ -265,6 +269,9 @@ def _of_first_weeks(
     if weeks is None or session.held_on < weeks.began_on:
         return
     number = _week(weeks, session)
+    signs = signs_to_watch(who, number, is_newcomer=weeks.is_newcomer)
+    if signs is not None:
+        yield signs
     first = weeks.began_on + timedelta(days=7 * (number - 1))
     so_far = _sessions(club, athlete, session, since_days=(session.held_on - first).days)
     item = sessions_of_a_week(who, number, len(so_far) + 1, settings=settings)

@@ -13,6 +13,7 @@ from squadwright.model.medical import (
     TechniqueSeen,
 )
 from squadwright.planning.gates.activity import a_year_after
+from squadwright.planning.gates.first_weeks import EMERGENCY
 from squadwright.services.medical import NOT_STATED
 from squadwright.web.forms import Form, FormView
 from squadwright.web.restrictions.medical_contexts import Field
@@ -54,8 +55,8 @@ SHAPES: dict[str, Shape] = {
     ),
     "first-weeks": (
         "First weeks",
-        "Work that is not usual yet breaks down muscle: he gets fewer rounds and sets. Dark urine, "
-        "or pain and swelling out of proportion, is an emergency.",
+        "Work that is not usual yet breaks down muscle: he gets fewer rounds and sets. "
+        f"{EMERGENCY}.",
         (
             Field("day", "began_on", "First day"),
             Field("radio", "kind", "He is", options=WEEKS),
