@@ -71,7 +71,7 @@ def test_a_wrong_entry_is_refused_with_what_to_do(
 
 
 def test_a_plan_to_a_class_is_refused_and_no_rate_is_shown(browse: Browse) -> None:
-    path = f"/squad/athlete/{WHO}/body-mass"
+    path = f"/squad/athlete/{WHO}/mass"
     before = words_of(page_of(browse.get(path)))
     assert "% a week for" in before
     page_of(browse.post(FORM, OWN))
@@ -115,7 +115,7 @@ def test_no_other_page_holds_a_reason(browse: Browse) -> None:
         "/squad/restrictions",
         f"/squad/athlete/{WHO}/restrictions",
         MEDICAL,
-        f"/squad/athlete/{WHO}/body-mass",
+        f"/squad/athlete/{WHO}/mass",
         "/live/monday-barbell/handover",
         "/live/monday-barbell/wall",
         "/records/health-log",
