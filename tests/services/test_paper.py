@@ -8,6 +8,7 @@ from recording import START
 from squadwright.errors import Conflict, InvalidInput
 from squadwright.model.record import EventKind, RecordEvent, in_force
 from squadwright.planning.live.done import AthleteDone
+from squadwright.printing.done_rows import done_rows
 from squadwright.services.after import take_back_noted
 from squadwright.services.done import SessionDone, session_done
 from squadwright.services.paper import OnPaper, enter_from_paper, rounds_of
@@ -57,9 +58,29 @@ def test_what_went_otherwise_is_read_as_a_device_would_have_noted_it(keeper: Sql
     assert (ngaire.rounds_done, ngaire.lost) == (ngaire.planned_rounds, ((3, 2),))
     assert [fault.words for fault in ngaire.faults] == ["leans back"]
     assert (iskander.load_kg, iskander.effort) == (27.5, 5.0)
-    assert away.rounds_done == 0
+    assert (away.rounds_done, away.stopped_in_round, away.was_there) == (0, None, False)
     remarks = [e for e in record_of(keeper, SESSION) if e.kind is EventKind.REMARK]
     assert [(e.athlete, e.words) for e in remarks] == [("A01", "was not there")]
+
+
+@pytest.mark.parametrize("session", ["monday-barbell", "wednesday-plyometric"])
+def test_who_was_not_there_is_told_so_and_nobody_asks_him_anything(
+    keeper: SqlKeeper, session: str
+) -> None:
+    day = date(2026, 3, 4)
+    enter_from_paper(keeper, session, [OnPaper("A04", was_there=False)], today=day)
+    found = session_done(keeper, session, today=day, now=NOW)
+    assert found.plan is not None
+    rows = done_rows(found.plan, found.rows, found.shown_name, is_started=True)
+    birk = next(each for each in rows if each.athlete == "A04")
+    assert (birk.done, birk.stopped, birk.load, birk.notes) == ("was not there", "", "", ())
+    assert "A04" not in found.not_asked
+    others = len(rows) - 1
+    assert found.state == f"{others} of {others} did everything that was planned. 1 was not there."
+    assert found.draft.work.endswith(
+        f"{others} of {others} athletes did all of theirs; Birk Aldervoll was not there."
+    )
+    assert "Birk" not in found.draft.trouble + found.draft.change
 
 
 def test_a_session_in_the_record_is_not_entered_twice(keeper: SqlKeeper) -> None:

@@ -269,3 +269,15 @@ def test_without_a_record_there_is_nothing_to_print(browse: Browse) -> None:
 def test_the_list_of_sessions_leads_to_those_of_which_anything_is_noted(run: Browse) -> None:
     links = page_of(run.get("/sessions")).xpath("//a[starts-with(@href, '/done/')]/@href")
     assert links == [PAGE]
+
+
+def test_what_was_taken_back_leaves_the_page_as_one_of_which_nothing_is_noted(
+    browse: Browse,
+) -> None:
+    back = event(2, 1, EventKind.TAKEN_BACK, takes_back="p1")
+    exchange(browse.keeper, SESSION, (EVENTS[0], back), after=0)
+    words = words_of(page_of(browse.get(PAGE)))
+    assert "Nothing is noted of this session yet" in words
+    assert "rounds are not noted" not in words
+    assert "Athlete by athlete" not in words
+    assert "2 events" in words

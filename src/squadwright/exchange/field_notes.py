@@ -304,6 +304,7 @@ OF_ONE_CLASS = {
     "AthleteDone.effort": "Effort of the session, 0 to 10.",
     "AthleteDone.reserve": "Repetitions in reserve that he named.",
     "AthleteDone.kit_limited": "Whether the plates held the load down.",
+    "AthleteDone.was_there": "Whether he came; no: it was noted afterwards that he did not.",
     "AthleteDone.first_round": "His first round by the plan, from 1.",
     "StopAsked.round": "In which round, from 1; 0 where there is none.",
     "StopAsked.fault": "The fault, in the words of the exercise.",

@@ -20,7 +20,7 @@ EVENT_HEADS = (
 DONE_HEADS = (
     *("athlete", "name", "planned_rounds", "rounds_done", "planned_sets", "sets_done"),
     *("planned_kg", "load_kg", "lost_repetitions", "lost_by_round", "faults", "swaps"),
-    *("stops_asked", "stopped_in_round", "effort", "reserve_reps", "kit_limited"),
+    *("stops_asked", "stopped_in_round", "effort", "reserve_reps", "kit_limited", "was_there"),
 )
 
 
@@ -109,6 +109,7 @@ def done_csv(record: RecordFile, names: dict[str, str]) -> bytes:
                 row.effort,
                 row.reserve,
                 "yes" if row.kit_limited else "no",
+                "yes" if row.was_there else "no",
             )
             for row in record.done
         ),

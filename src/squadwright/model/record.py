@@ -66,6 +66,8 @@ OF_THE_CLOCK = frozenset(
 )
 FOR_HEAT = "heat"
 """The words of somebody's stop that the heat of the day asked for, not he himself."""
+NOT_THERE = "was not there"
+"""The words of the remark that somebody with a dose did not come."""
 OF_AN_ATHLETE = frozenset(
     {
         EventKind.REPETITIONS_LOST,

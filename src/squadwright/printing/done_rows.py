@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from squadwright.model.effort import EFFORT_WORDS
 from squadwright.model.plan import Plan
+from squadwright.model.record import NOT_THERE
 from squadwright.planning.live.done import AthleteDone
 from squadwright.planning.live.onset import Pattern, fault_patterns, lost_pattern
 from squadwright.planning.live.review import since_text
@@ -32,6 +33,7 @@ class DoneRow:
     reserve: str
     notes: tuple[str, ...]
     is_short: bool
+    was_there: bool = True
 
     @property
     def noted(self) -> tuple[str, ...]:
@@ -72,6 +74,7 @@ def done_rows(
             reserve="" if row.reserve is None else plain_number(row.reserve, 1),
             notes=_notes(row, most, is_late=row.athlete in late),
             is_short=is_started and not row.is_all_done,
+            was_there=row.was_there,
         )
         for row in rows
     )
@@ -79,6 +82,8 @@ def done_rows(
 
 def done_text(row: AthleteDone) -> str:
     """How much was done of what was planned for him: "3 of 3 rounds"."""
+    if not row.was_there:
+        return NOT_THERE
     shares = (
         (row.rounds_done, row.planned_rounds, "round"),
         (row.sets_done, row.planned_sets, "set"),
@@ -99,7 +104,7 @@ def effort_text(effort: float | None) -> str:
 
 
 def _load_text(row: AthleteDone, unit: PrintedUnit) -> str:
-    if row.load_kg is None:
+    if row.load_kg is None or not row.was_there:
         return ""
     load = mass_text(row.load_kg, unit)
     if row.planned_kg is None or row.planned_kg == row.load_kg:
@@ -131,7 +136,9 @@ def _stopped_text(row: AthleteDone) -> str:
 
 def _notes(row: AthleteDone, most: int, *, is_late: bool) -> tuple[str, ...]:
     """Why the plan gave him less than others: that is no failure."""
-    notes = []
+    notes: list[str] = []
+    if not row.was_there:
+        return ()
     if row.planned_rounds and row.planned_rounds < most:
         why = "came late" if is_late else "fewer by plan"
         notes.append(f"{row.planned_rounds} of {most} rounds planned: {why}")

@@ -50,7 +50,7 @@ def done_sheet(found: SessionDone, unit: PrintedUnit) -> DoneSheet:
     """The context of the sheet; NoSolution where the session has no plan to be measured by."""
     if found.plan is None:
         raise NoSolution(f"What was done cannot be printed without a plan. {found.trouble}")
-    if not found.events:
+    if not found.held:
         raise NoSolution(f"Nothing is noted of {found.session.name} yet. Run it, then print")
     rows = done_rows(
         found.plan, found.rows, found.shown_name, is_started=found.is_started, unit=unit

@@ -9,7 +9,7 @@ def done_text_view(found: SessionDone) -> str:
     """The review, a line for each athlete, and who was not asked how hard it was."""
     session = found.session
     lines = [f"What was done: {session.name}, {session.held_on.isoformat()}", ""]
-    if not found.events:
+    if not found.held:
         return "\n".join([*lines, "Nothing is noted of this session yet.", ""])
     review = found.review or found.draft
     lines += [words for words in (review.work, review.trouble, review.change) if words]

@@ -161,7 +161,8 @@ def block_review(keeper: Keeper, wanted: BlockWanted, *, today: date, now: datet
 def _came(found: SessionDone | None) -> Share | None:
     if found is None or found.plan is None:
         return None
-    came = sum(line.status in CAME for line in found.plan.attendance)
+    away = {row.athlete for row in found.rows if not row.was_there}
+    came = sum(a.status in CAME and a.athlete not in away for a in found.plan.attendance)
     return Share(came, len(found.plan.attendance))
 
 
@@ -172,7 +173,9 @@ def _rounds(found: SessionDone | None) -> Share | None:
 
 
 def _share(row: AthleteDone) -> Share:
-    """His rounds; more than planned count as all of them."""
+    """His rounds; more than planned count as all of them, and none of who was not there."""
+    if not row.was_there:
+        return NOTHING
     return Share(min(row.rounds_done, row.planned_rounds), row.planned_rounds)
 
 

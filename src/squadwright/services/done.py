@@ -39,8 +39,9 @@ class SessionDone:
 
     @property
     def people(self) -> tuple[str, ...]:
-        """Ids of those who are asked how hard it was: who had a dose, else who was expected."""
-        return tuple(row.athlete for row in self.rows) if self.plan else self.session.athletes
+        """Ids of those who are asked how hard it was: who did a dose, else who was expected."""
+        came = tuple(row.athlete for row in self.rows if row.was_there)
+        return came if self.plan else self.session.athletes
 
     def shown_name(self, athlete_id: str) -> str:
         """The name that nobody else has, as the club has it, else the plan; else the id."""
@@ -64,8 +65,11 @@ class SessionDone:
             return "Not run by the clock: rounds are not noted."
         if not self.is_ended:
             return "The clock has not been ended: this is how it stands now."
-        whole = sum(row.is_all_done for row in self.rows)
-        return f"{whole} of {len(self.rows)} did everything that was planned."
+        came = [row for row in self.rows if row.was_there]
+        whole = sum(row.is_all_done for row in came)
+        away = len(self.rows) - len(came)
+        gone = f" {away} {'was' if away == 1 else 'were'} not there." if away else ""
+        return f"{whole} of {len(came)} did everything that was planned.{gone}"
 
     @property
     def review(self) -> Review | None:
@@ -76,7 +80,7 @@ class SessionDone:
     @property
     def draft(self) -> Review:
         """The review as it is worked out from the record."""
-        names = {athlete: self.shown_name(athlete) for athlete in self.people}
+        names = {row.athlete: self.shown_name(row.athlete) for row in self.rows}
         incidents = sum(event.kind is EventKind.INCIDENT for event in self.held)
         return draft_review(self.rows, names, is_started=self.is_started, incidents=incidents)
 

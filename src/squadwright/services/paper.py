@@ -13,15 +13,13 @@ from squadwright.errors import Conflict, InvalidInput
 from squadwright.exchange.record_file import Brought
 from squadwright.model.calendar import time_zones
 from squadwright.model.plan import Plan, RunLine
-from squadwright.model.record import EventKind
+from squadwright.model.record import NOT_THERE, EventKind
 from squadwright.planning.live.clock import clock_of
 from squadwright.services.after import DEVICE, Batch, Noted
 from squadwright.services.meeting import meet
 from squadwright.services.record import record_of
 from squadwright.services.running import Running, running
 from squadwright.services.unit_of_work import Keeper
-
-NOT_THERE = "was not there"
 
 
 @dataclass(frozen=True)

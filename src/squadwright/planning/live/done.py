@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from squadwright.model.plan import Dose, Plan, RunLine
-from squadwright.model.record import EventKind, RecordEvent, in_force, stop_of
+from squadwright.model.record import NOT_THERE, EventKind, RecordEvent, in_force, stop_of
 from squadwright.planning.live.clock import clock_of
 from squadwright.planning.live.noted_swaps import NotedSwap, noted_swaps
 
@@ -42,7 +42,8 @@ class AthleteDone:
 
     ``rounds_done`` counts rounds finished, ``sets_done`` sets of drills, which have no rounds;
     ``planned_rounds`` and ``planned_sets`` are what the plan gave him, so that fewer planned are
-    never read as a failure. ``lost`` holds repetitions lost by round.
+    never read as a failure. ``lost`` holds repetitions lost by round. Who was not there has done
+    nothing and has not stopped.
     """
 
     athlete: str
@@ -61,6 +62,7 @@ class AthleteDone:
     sets_done: int = 0
     swaps: tuple[NotedSwap, ...] = ()
     stops_asked: tuple[StopAsked, ...] = ()
+    was_there: bool = True
 
     @property
     def is_all_done(self) -> bool:
@@ -115,6 +117,7 @@ def _of_one(plan: Plan, dose: Dose, record: Sequence[RecordEvent], course: _Cour
         for line in plan.run_sheet
         if line.activity.startswith("work") and dose.athlete in line.athletes
     ]
+    was_there = not any(e.kind is EventKind.REMARK and e.words == NOT_THERE for e in own)
     stopped = _stopped_in(own)
     finished = _finished(work, stopped, course, dose.athlete)
     lost: Counter[int] = Counter()
@@ -132,7 +135,7 @@ def _of_one(plan: Plan, dose: Dose, record: Sequence[RecordEvent], course: _Cour
             for event in own
             if event.kind is EventKind.FAULT
         ),
-        stopped_in_round=stopped,
+        stopped_in_round=stopped if was_there else None,
         effort=_last(own, EventKind.EFFORT, None),
         reserve=_last(own, EventKind.RESERVE, None),
         kit_limited=dose.kit_limited,
@@ -141,6 +144,7 @@ def _of_one(plan: Plan, dose: Dose, record: Sequence[RecordEvent], course: _Cour
         planned_sets=_sets(work),
         sets_done=_sets(finished),
         swaps=noted_swaps(plan, own),
+        was_there=was_there,
     )
 
 

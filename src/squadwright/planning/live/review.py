@@ -63,24 +63,28 @@ def _work(rows: Sequence[AthleteDone]) -> str:
     if not rows:
         return "There is no plan, so the work is not counted"
     parts = []
+    came = [row for row in rows if row.was_there]
     for unit, planned, done in (
-        ("rounds", sum(r.planned_rounds for r in rows), sum(r.rounds_done for r in rows)),
-        ("sets", sum(r.planned_sets for r in rows), sum(r.sets_done for r in rows)),
+        ("rounds", sum(r.planned_rounds for r in came), sum(r.rounds_done for r in came)),
+        ("sets", sum(r.planned_sets for r in came), sum(r.sets_done for r in came)),
     ):
         if planned:
             parts.append(f"{done} of {planned} {unit}")
-    whole = sum(row.is_all_done for row in rows)
+    whole = sum(row.is_all_done for row in came)
     lost = sum(count for row in rows for _, count in row.lost)
     fewer = f", {_repetitions(lost)} lost" if lost else ""
     work = " and ".join(parts) or "Nothing was planned"
-    return f"{work} done, {whole} of {len(rows)} athletes did all of theirs{fewer}"
+    return f"{work} done, {whole} of {len(came)} athletes did all of theirs{fewer}"
 
 
 def _short(rows: Sequence[AthleteDone], names: Mapping[str, str]) -> list[str]:
     """Who did less than was planned for him."""
     found = []
     for row in rows:
-        if row.is_all_done:
+        if row.is_all_done and row.was_there:
+            continue
+        if not row.was_there:
+            found.append(f"{_name(row, names)} was not there")
             continue
         if row.rounds_done < row.planned_rounds:
             share = f"{row.rounds_done} of {row.planned_rounds} rounds"

@@ -34,7 +34,7 @@ def done_page(found: SessionDone, review: FormView | None = None) -> DonePage:
     """What was done in a session; ``review`` is the form as it was typed and refused."""
     session = found.session
     rows: tuple[DoneRow, ...] = ()
-    if found.plan is not None and found.events:
+    if found.plan is not None and found.held:
         rows = done_rows(found.plan, found.rows, found.shown_name, is_started=found.is_started)
     shown = found.review or found.draft
     return DonePage(
@@ -46,7 +46,7 @@ def done_page(found: SessionDone, review: FormView | None = None) -> DonePage:
         ),
         trouble=found.trouble,
         state=found.state,
-        is_empty=not found.events,
+        is_empty=not found.held,
         rows=rows,
         not_asked=tuple(found.shown_name(athlete) for athlete in found.not_asked),
         accepted=found.review,
