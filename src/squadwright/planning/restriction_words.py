@@ -1,6 +1,7 @@
 """A restriction in words: what it bars, by whose word, until when; and a pain in words.
 
-The lines for cards and walls leave out the reason: it is for the coach's own sheet alone.
+By whose word and why it holds is for the coach's own sheet: cards, set-up sheet and wall say what
+to leave, and no more.
 """
 
 from squadwright.model.athlete import AuthorRole, Restriction
@@ -35,8 +36,13 @@ def term_words(restriction: Restriction) -> str:
 
 
 def barred_line(restriction: Restriction) -> str:
-    """For every sheet: "no overhead (Rutger Vantongerle, until 20 Mar 2026)"."""
+    """For whoever leads the work: "no overhead (Rutger Vantongerle, until 20 Mar 2026)"."""
     return f"{bars_words(restriction)} ({restriction.author}, {term_words(restriction)})"
+
+
+def what_alone(line: str) -> str:
+    """What such a line bars, for whoever passes by: "no overhead"; what it bars has no brackets."""
+    return line.partition(" (")[0]
 
 
 def coach_line(restriction: Restriction) -> str:

@@ -1,7 +1,7 @@
 """One card for each athlete: his load, his place, his exercises, and room to write.
 
-A card goes from hand to hand, so it says what an athlete does and must not do, by whose word and
-until when, and never why: no medical reason, no body mass, no strength test.
+A card goes from hand to hand, so it says what an athlete does and must not do, and never why or by
+whose word: no medical reason, no body mass, no strength test.
 """
 
 from collections.abc import Sequence
@@ -16,6 +16,7 @@ from squadwright.printing.masses import mass_text
 from squadwright.printing.people import (
     Place,
     WaveMark,
+    barred_today,
     doses_by_athlete,
     exercise_name,
     places,
@@ -131,7 +132,7 @@ def _card(line: AttendanceLine, place: Place, doses: Sequence[Dose], words: _Car
             for dose in doses
             for exercise in dose.exercises
         ),
-        must_not=line.barred,
+        must_not=barred_today(line),
         emergency=words.emergency.get(line.athlete, ()),
     )
 

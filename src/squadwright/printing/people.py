@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from squadwright.model.marks import bar_number, wave_letter, wave_shape
-from squadwright.model.plan import Dose, Plan
+from squadwright.model.plan import AttendanceLine, Dose, Plan
+from squadwright.planning.restriction_words import what_alone
 from squadwright.printing.squad_groups import groups_of
 from squadwright.words import counted, kilogram_text
 
@@ -29,19 +30,24 @@ class Place:
 
 @dataclass(frozen=True)
 class MustNot:
-    """What one athlete must not do today, by whose word and until when; never why."""
+    """What one athlete must not do today; never by whose word, and never why."""
 
     name: str
     lines: tuple[str, ...]
 
 
 def must_not(plan: Plan) -> tuple[MustNot, ...]:
-    """Everybody here who must not do something, in plan order."""
+    """Everybody here who must not do something, in plan order, each thing once."""
     return tuple(
-        MustNot(line.shown_name, line.barred)
+        MustNot(line.shown_name, barred_today(line))
         for line in plan.attendance
         if line.barred and line.status != "absent"
     )
+
+
+def barred_today(line: AttendanceLine) -> tuple[str, ...]:
+    """What somebody must not do today, each thing once."""
+    return tuple(dict.fromkeys(what_alone(words) for words in line.barred))
 
 
 def wave_mark(wave: int) -> WaveMark:

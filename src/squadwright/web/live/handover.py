@@ -7,7 +7,6 @@ from squadwright.model.record import RecordEvent, in_force
 from squadwright.planning.live.noted_swaps import NotedSwap, noted_swaps
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import DoseRow, dose_rows
-from squadwright.printing.people import must_not
 from squadwright.printing.session_sheet import LONGEST_TIMETABLE
 from squadwright.printing.timetable import TimetableRow, timetable
 from squadwright.services.running import Running
@@ -29,7 +28,11 @@ def handover_page(run: Running, floor: str, record: Sequence[RecordEvent]) -> Ha
         line=f"{day_text(session.held_on)}, {time_text(session.starts_at)}, "
         f"{session.minutes} minutes, {routine.name}.",
         floor=floor,
-        barred=tuple((each.name, each.lines) for each in must_not(run.plan)),
+        barred=tuple(
+            (each.shown_name, each.barred)
+            for each in run.plan.attendance
+            if each.barred and each.status != "absent"
+        ),
         order=tuple(
             HandoverTime(row.clock, row.who, _what(row))
             for row in timetable(run.plan, longest=LONGEST_TIMETABLE)
