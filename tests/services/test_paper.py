@@ -85,7 +85,7 @@ def test_who_was_not_there_is_told_so_and_nobody_asks_him_anything(
 
 def test_a_session_in_the_record_is_not_entered_twice(keeper: SqlKeeper) -> None:
     mark = enter(keeper, OnPaper("A04", effort=8))
-    with pytest.raises(Conflict, match="in the record already"):
+    with pytest.raises(Conflict, match=r"already: it was entered from paper\. Take"):
         enter(keeper)
     take_back_noted(keeper, SESSION, mark, now=NOW)
     assert in_force(record_of(keeper, SESSION)) == ()
@@ -96,7 +96,7 @@ def test_a_session_in_the_record_is_not_entered_twice(keeper: SqlKeeper) -> None
 def test_where_a_clock_has_run_its_record_stands(keeper: SqlKeeper) -> None:
     started = RecordEvent("p1", SESSION, "phone", 1, START, EventKind.STARTED, value=0.0)
     exchange(keeper, SESSION, [started], after=0)
-    with pytest.raises(Conflict, match="Take that back first"):
+    with pytest.raises(Conflict, match="what was noted there stands"):
         enter(keeper)
 
 

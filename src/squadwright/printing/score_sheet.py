@@ -45,6 +45,7 @@ class ScoreSheet:
     rounds: tuple[int, ...]
     code: str
     address: str
+    has_loads: bool
 
 
 def score_lines(plan: Plan) -> tuple[ScoreLine, ...]:
@@ -67,6 +68,7 @@ def score_sheet(plan: Plan, address: str) -> ScoreSheet:
         rounds=tuple(sorted({number for line in lines for number in line.rounds})),
         code=code_of(address),
         address=address,
+        has_loads=any(line.bar or line.load for line in lines),
     )
 
 

@@ -13,7 +13,7 @@ from squadwright.errors import Conflict, InvalidInput
 from squadwright.exchange.record_file import Brought
 from squadwright.model.calendar import time_zones
 from squadwright.model.plan import Plan, RunLine
-from squadwright.model.record import NOT_THERE, EventKind
+from squadwright.model.record import NOT_THERE, EventKind, RecordEvent, in_force
 from squadwright.planning.live.clock import clock_of
 from squadwright.services.after import DEVICE, Batch, Noted
 from squadwright.services.meeting import meet
@@ -47,14 +47,27 @@ def rounds_of(plan: Plan, athlete: str) -> tuple[int, ...]:
 def require_open(keeper: Keeper, session_id: str, *, today: date) -> Running:
     """The session as it is to be entered; Conflict where a clock has run or its day is to come."""
     run = running(keeper, session_id, today=today)
-    if clock_of(record_of(keeper, session_id)).is_started:
-        raise Conflict(f"{run.session.name} is in the record already. Take that back first")
+    record = record_of(keeper, session_id)
+    if clock_of(record).is_started:
+        why = (
+            "it was entered from paper. Take that back first"
+            if mark_of_paper(record)
+            else "it ran by the clock of the live floor, and what was noted there stands"
+        )
+        raise Conflict(f"{run.session.name} is in the record already: {why}")
     if run.session.held_on > today:
         raise Conflict(
             f"{run.session.name} is on {run.session.held_on}, today is {today}. "
             "Enter it when it is over"
         )
     return run
+
+
+def mark_of_paper(record: Sequence[RecordEvent]) -> str:
+    """By which mark an entry from paper is taken back; empty where there is none."""
+    started = [event for event in in_force(record) if event.kind is EventKind.STARTED]
+    theirs = [event.id for event in started if event.device == DEVICE]
+    return theirs[-1].removeprefix(f"{DEVICE}-").rpartition("-")[0] if theirs else ""
 
 
 def enter_from_paper(

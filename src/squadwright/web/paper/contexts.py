@@ -21,11 +21,12 @@ class PaperLine:
 @dataclass(frozen=True)
 @template("paper/page.html")
 class PaperPage:
-    """Everybody in the order of the score sheet."""
+    """Everybody in the order of the score sheet; ``undo_path`` takes an earlier entry back."""
 
     title: str
     line: str
     closed: str
+    undo_path: str
     action: str
     sheet_path: str
     plan_path: str

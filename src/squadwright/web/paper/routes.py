@@ -8,8 +8,10 @@ from squadwright.errors import Conflict, InvalidInput
 from squadwright.model.plan import Plan
 from squadwright.printing.score_sheet import score_lines, set_score_sheet
 from squadwright.printing.sheets import file_stem
+from squadwright.printing.wording import as_sentence
 from squadwright.services.clubs import load_club
-from squadwright.services.paper import enter_from_paper, require_open, rounds_of
+from squadwright.services.paper import enter_from_paper, mark_of_paper, require_open, rounds_of
+from squadwright.services.record import record_of
 from squadwright.services.sheets import plan_to_print
 from squadwright.web.done.paths import done_path
 from squadwright.web.file import attachment
@@ -65,11 +67,13 @@ def _page(request: Request, view: FormView) -> PaperPage:
         plan = require_open(here.keeper, session.id, today=here.today()).plan
         lines = _lines(plan, view)
     except Conflict as why:
-        closed = str(why)
+        closed = as_sentence(str(why))
+    mark = mark_of_paper(record_of(here.keeper, session.id)) if closed else ""
     return PaperPage(
         title=session.name,
         line=f"{when(session)}.",
         closed=closed,
+        undo_path=done_path(session.id, f"undo/{mark}") if mark else "",
         action=paper_path(session.id),
         sheet_path=paper_path(session.id, "sheet.pdf"),
         plan_path=session_path(session),
