@@ -53,6 +53,16 @@ def test_what_shows_at_once_is_taught_and_what_shows_late_is_lightened() -> None
     )
 
 
+def test_whoever_lost_repetitions_did_all_his_rounds_and_yet_not_all_of_them() -> None:
+    """Counted by hand: two of three did every round, one of the two every repetition."""
+    losing = replace(whole("A02"), lost=((2, 1), (4, 1)))
+    stopped = replace(whole("A03"), rounds_done=3, lost=((3, 2),))
+    assert review_of(whole("A01"), losing, stopped).work == (
+        "11 of 12 rounds done, 2 of 3 athletes did all of theirs, "
+        "1 of them with every repetition (4 lost); Cleo 3 of 4 rounds."
+    )
+
+
 @pytest.mark.parametrize(
     ("changed", "told"),
     [

@@ -70,11 +70,15 @@ def _work(rows: Sequence[AthleteDone]) -> str:
     ):
         if planned:
             parts.append(f"{done} of {planned} {unit}")
-    whole = sum(row.is_all_done for row in came)
+    whole = [row for row in came if row.is_all_done]
     lost = sum(count for row in rows for _, count in row.lost)
-    fewer = f", {_repetitions(lost)} lost" if lost else ""
     work = " and ".join(parts) or "Nothing was planned"
-    return f"{work} done, {whole} of {len(came)} athletes did all of theirs{fewer}"
+    said = f"{work} done, {len(whole)} of {len(came)} athletes did all of theirs"
+    if not lost:
+        return said
+    # Every round of his, and yet not every repetition in them: both are counted.
+    unbroken = sum(not any(count for _, count in row.lost) for row in whole)
+    return f"{said}, {unbroken} of them with every repetition ({lost} lost)"
 
 
 def _short(rows: Sequence[AthleteDone], names: Mapping[str, str]) -> list[str]:
