@@ -1,6 +1,7 @@
 """Today in process: what the page of a session says, and that looking at it stores nothing."""
 
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 from lxml import html
@@ -197,6 +198,28 @@ def test_a_club_that_changes_is_planned_afresh(browse: Browse) -> None:
     assert "There is no plan for this session" in told
     assert "Nobody trains in Monday barbell. Check somebody in, or cancel it." in told
     assert "Wednesday plyometric" in told
+
+
+def test_where_every_session_is_over_today_says_so_and_leads_to_the_next(browse: Browse) -> None:
+    club = club_of(browse)
+    past = tuple(replace(s, held_on=s.held_on - timedelta(days=28)) for s in club.sessions)
+    store_club(browse, replace(club, sessions=past))
+    main = main_of(browse, "/today")
+    told = words_of(main)
+    assert "Nothing is planned from today on" in told
+    assert "The last session was Wednesday plyometric on Wed 4 Feb." in told
+    ways = main.xpath(".//*[contains(@class, 'empty')]//a/@href")
+    assert ways == ["/sessions/week"]
+    # Without a week there is only the form.
+    store_club(browse, replace(club, sessions=past, week=()))
+    ways = main_of(browse, "/today").xpath(".//*[contains(@class, 'empty')]//a/@href")
+    assert ways == ["/sessions/new"]
+    store_club(browse, replace(club, sessions=past))
+    assert {"/today/monday-barbell", "/today/wednesday-plyometric"} <= set(main.xpath(".//a/@href"))
+    # The page of the one that was stays where it is; a session of today is shown again.
+    assert "Wednesday plyometric" in words_of(main_of(browse, "/today/wednesday-plyometric"))
+    store_club(browse, replace(club, sessions=(replace(past[0], held_on=MONDAY), *past[1:])))
+    assert "Nothing is planned" not in words_of(main_of(browse, "/today"))
 
 
 def test_an_unknown_session_is_not_found(browse: Browse) -> None:

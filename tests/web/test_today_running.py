@@ -1,5 +1,6 @@
 """Today while a session runs, and after: its sheet is kept, and the page says so and leads on."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -72,6 +73,18 @@ def test_after_the_end_it_leads_to_what_was_done_and_reopening_puts_it_back(run:
     assert [a.get("href") for a in note.iter("a")] == [f"/done/{SESSION}"]
     bring(run, 2, EventKind.REOPENED)
     assert "running since" in words_of(page_of(run.get(TODAY)))
+
+
+def test_one_that_still_runs_after_midnight_stays_on_today_and_one_that_ended_does_not(
+    run: Browse,
+) -> None:
+    club = club_of(run)
+    yesterday = replace(club.session(SESSION), held_on=MONDAY - timedelta(days=1))
+    with run.keeper.writing() as store:
+        store.save_club(replace(club, sessions=(yesterday,)))
+    assert "running since" in words_of(page_of(run.get("/today")))
+    bring(run, 1, EventKind.ENDED)
+    assert "Nothing is planned from today on" in words_of(page_of(run.get("/today")))
 
 
 def test_another_session_says_nothing_of_it(run: Browse) -> None:

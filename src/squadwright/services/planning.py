@@ -44,6 +44,24 @@ def plan_session(keeper: Keeper, session_id: str | None, *, today: date) -> Plan
 
 
 @dataclass(frozen=True)
+class NothingAhead:
+    """A club whose sessions are all over; ``last`` is the latest of them."""
+
+    club: Club
+    last: Session
+
+
+def nothing_ahead(keeper: Keeper, *, today: date) -> NothingAhead | None:
+    """The club where no session is on today or later; None where one is, or there never was."""
+    with keeper.reading() as store:
+        club = store.load_club()
+    if club is None or not club.sessions:
+        return None
+    last = choose_session(club, None, today=today)
+    return NothingAhead(club, last) if last.held_on < today else None
+
+
+@dataclass(frozen=True)
 class ShownSession:
     """A session as it would be planned now; ``trouble`` says why there is no plan."""
 

@@ -204,15 +204,16 @@ class DayPage:
 @dataclass(frozen=True)
 @template("today/nothing.html")
 class NothingPage:
-    """No plan, and what to do about it."""
+    """No plan, and what to do about it: the first of the ways is the one meant."""
 
     title: str
     line: str
     words: str
     advice: str
+    ways: tuple[SessionLink, ...]
     others: tuple[SessionLink, ...]
-    path: str = ""
     run: RunNote | None = None
+    notice: NoticeBlock | None = None
     event_day: SessionLink | None = None
 
 

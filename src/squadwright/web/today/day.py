@@ -24,7 +24,7 @@ from squadwright.printing.wall_sheet import wall_sheet
 from squadwright.printing.wording import as_sentence
 from squadwright.services.event_day import event_days
 from squadwright.services.guests import guests_to_ask_about
-from squadwright.services.planning import ShownSession
+from squadwright.services.planning import NothingAhead, ShownSession
 from squadwright.web.drawing.floor import floor_pictures
 from squadwright.web.event_day.pages import event_day_path
 from squadwright.web.notice.contexts import NoticeBlock
@@ -33,7 +33,7 @@ from squadwright.web.today.loads import bar_views, place_table
 from squadwright.web.today.paths import session_path, when
 from squadwright.web.today.run_band import run_band
 from squadwright.web.today.whys import whys_of
-from squadwright.web.wording import count_text, short_day_text, time_text
+from squadwright.web.wording import count_text, day_text, short_day_text, time_text
 
 MOST_LINKS = 8
 EVENT_AHEAD_DAYS = 14
@@ -140,8 +140,8 @@ def unplanned_page(shown: ShownSession, run: RunNote | None = None, *, today: da
         line=f"{when(shown.session)}.",
         words="There is no plan for this session",
         advice=as_sentence(shown.trouble),
+        ways=(SessionLink("Check in", f"{session_path(shown.session)}/check-in"),),
         others=other_sessions(shown.club, shown.session),
-        path=session_path(shown.session),
         run=run,
         event_day=next_event_day(shown.club, today),
     )
@@ -150,7 +150,30 @@ def unplanned_page(shown: ShownSession, run: RunNote | None = None, *, today: da
 def no_session_page(club: Club) -> NothingPage:
     """A club without a session."""
     advice = "A session says when, where, with which routine and for whom. Its plan follows."
-    return NothingPage("Today", f"{club.name}.", "There is no session yet", advice, ())
+    ways = (SessionLink("Go on with the first steps", "/start"),)
+    return NothingPage("Today", f"{club.name}.", "There is no session yet", advice, ways, ())
+
+
+def nothing_ahead_page(
+    found: NothingAhead, notice: NoticeBlock | None = None, *, today: date
+) -> NothingPage:
+    """Every session is over: how the next one is planned, and the way to those that were."""
+    club, last = found.club, found.last
+    since = f"The last session was {last.name} on {short_day_text(last.held_on)}."
+    way, how = SessionLink("New session", "/sessions/new"), ""
+    if club.week:
+        way = SessionLink("Plan the next from the week", "/sessions/week")
+        how = "A session from a slot of the week takes two taps."
+    return NothingPage(
+        title="Today",
+        line=f"{day_text(today)}.",
+        words="Nothing is planned from today on",
+        advice=f"{since} {how}".strip(),
+        ways=(way,),
+        others=(*other_sessions(club, last), _session_link(last)),
+        notice=notice,
+        event_day=next_event_day(club, today),
+    )
 
 
 def people_line(plan: Plan) -> str:
@@ -172,8 +195,10 @@ def other_sessions(club: Club, shown: Session) -> tuple[SessionLink, ...]:
         key=lambda s: (abs((s.held_on - shown.held_on).days), s.held_on, s.starts_at, s.id),
     )[:MOST_LINKS]
     return tuple(
-        SessionLink(
-            f"{short_day_text(s.held_on)}, {time_text(s.starts_at)}: {s.name}", session_path(s)
-        )
-        for s in sorted(nearest, key=lambda s: (s.held_on, s.starts_at, s.id))
+        _session_link(s) for s in sorted(nearest, key=lambda s: (s.held_on, s.starts_at, s.id))
     )
+
+
+def _session_link(session: Session) -> SessionLink:
+    at = f"{short_day_text(session.held_on)}, {time_text(session.starts_at)}"
+    return SessionLink(f"{at}: {session.name}", session_path(session))
