@@ -5,6 +5,7 @@ import re
 from dataclasses import fields, replace
 
 import pytest
+from lxml.html import HtmlElement
 
 from read_pages import club_of, words_of
 from site_server import MONDAY, Browse
@@ -34,6 +35,29 @@ def test_every_rule_stands_there_with_its_default_and_its_source(browse: Browse)
     assert page.xpath(".//a[@href='/camp/week/limits']")
     for path in ("/camp", "/camp/plan", "/camp/week/limits"):
         assert main_of(browse.get(path).text).xpath(f".//a[@href='{PATH}']")
+
+
+def folds_of(page: HtmlElement) -> dict[str, bool]:
+    """What each folded part is called, and whether it is open."""
+    return {words_of(each.find("summary")): "open" in each.attrib for each in page.iter("details")}
+
+
+def test_the_rules_are_folded_by_what_they_are_about_and_open_where_the_coach_changed_one(
+    browse: Browse,
+) -> None:
+    folds = folds_of(main_of(browse.get(PATH).text))
+    assert not any(folds.values())
+    assert sum(int(words.split(": ")[1].split()[0]) for words in folds if "rule" in words) == (
+        len(fields(CampRules)) - 1 + RETURN_WEEKS
+    )
+    worth = next(words for words in folds if words.startswith("What an event is worth"))
+    form = form_of(browse, PATH)
+    browse.post(PATH, {**form, "other_weight": "0.5"})
+    folds = folds_of(main_of(browse.get(PATH).text))
+    assert {words for words, is_open in folds.items() if is_open} == {f"{worth}, 1 of your own"}
+    wrong = browse.post(PATH, {**form_of(browse, PATH), "main_taper_d": "29"})
+    opened = [d for d in main_of(wrong.text).iter("details") if "open" in d.attrib]
+    assert any(d.xpath(".//input[@name='main_taper_d']") for d in opened)
 
 
 def test_a_rule_is_kept_obeyed_told_and_taken_back(browse: Browse) -> None:

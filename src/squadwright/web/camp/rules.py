@@ -46,11 +46,12 @@ class RuleField:
 
 @dataclass(frozen=True)
 class RuleGroup:
-    """Rules that belong together."""
+    """Rules that belong together; ``own`` of them are the coach's. Open where one is, or wrong."""
 
-    id: str
     name: str
     fields: tuple[RuleField, ...]
+    own: int
+    is_open: bool
 
 
 @dataclass(frozen=True)
@@ -148,17 +149,19 @@ def _filled(kept: CampRules) -> FormView:
 
 
 def _page(club: Club, view: FormView, shown: str) -> RulesPage:
-    own = sum(
-        rule.shown(getattr(club.camp_rules, rule.name)) != rule.default
-        for _, group in GROUPS
-        for rule in group
-    )
-    own += club.camp_rules.return_shares != CampRules().return_shares
+    kept = club.camp_rules
     groups = [
-        RuleGroup(f"rules-{number}", name, tuple(_field(rule) for rule in group))
-        for number, (name, group) in enumerate(GROUPS, start=1)
+        _group(
+            name,
+            tuple(map(_field, rules)),
+            sum(rule.shown(getattr(kept, rule.name)) != rule.default for rule in rules),
+            view,
+        )
+        for name, rules in GROUPS
     ]
-    groups.append(RuleGroup("rules-return", "After a gap", _return_fields()))
+    return_is_own = kept.return_shares != CampRules().return_shares
+    groups.append(_group("After a gap", _return_fields(), int(return_is_own), view))
+    own = sum(group.own for group in groups)
     return RulesPage(
         line=f"{own} of your own, the others as they come." if own else "All as they come.",
         groups=tuple(groups),
@@ -166,6 +169,11 @@ def _page(club: Club, view: FormView, shown: str) -> RulesPage:
         view=view,
         shown=shown,
     )
+
+
+def _group(name: str, fields: tuple[RuleField, ...], own: int, view: FormView) -> RuleGroup:
+    is_wrong = any(view.wrong(field.name) for field in fields)
+    return RuleGroup(name, fields, own, is_open=bool(own) or is_wrong)
 
 
 def _field(rule: RuleWords) -> RuleField:
