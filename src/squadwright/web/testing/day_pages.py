@@ -125,7 +125,7 @@ def _rests() -> tuple[Rests, ...]:
             "another order is another test, common practice, no source",
         ),
         Rests(
-            "Queue",
+            "Waiting in line",
             f"at most {MOST_WAITING} wait for one test at any moment, each from the end of his "
             "rest to his turn",
             "our default",
