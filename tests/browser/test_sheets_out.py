@@ -23,7 +23,7 @@ def read_and_print(page: Page) -> str:
     assert_accessible(page)
     assert_no_sideways_scroll(page)
     with page.expect_download() as download:
-        page.get_by_role("link", name="Print it").click()
+        page.get_by_role("button", name="Print it").click()
     printed = pypdf_text(Path(download.value.path()).read_bytes())
     return f"{page.get_by_role('main').inner_text()} {printed}"
 

@@ -35,9 +35,11 @@ from squadwright.model.diary import (
     WellnessAnswers,
 )
 from squadwright.model.exercise import Demand, ReferenceLift
+from squadwright.model.health_log import How
 from squadwright.model.muscles import BodyArea
 from squadwright.model.role import MAY_SEE, Private, Role
 from squadwright.services.diary import Told, write_diary
+from squadwright.services.health_log import health_log
 from squadwright.services.role_sheets import ONE_PERSON
 from squadwright.units import Mass, MassUnit
 
@@ -152,7 +154,7 @@ def athletes_of(browse: Browse) -> tuple[Athlete, ...]:
 
 def texts(browse: Browse, path: str) -> dict[str, str]:
     """The page and the print of a sheet, as a reader sees them."""
-    document = browse.get(f"{path}.pdf")
+    document = browse.post(f"{path}.pdf", {})
     assert document.status_code == 200
     page = browse.get(path)
     assert page.status_code == 200
@@ -226,10 +228,32 @@ def test_a_parents_sheet_is_for_minors_alone(browse: Browse) -> None:
 
 
 def test_a_role_that_is_not_there_leads_back(browse: Browse) -> None:
-    for path in ("/squad/sheets/nobody", "/squad/athlete/A01/sheets/nobody.pdf"):
-        assert browse.get(path).status_code == 404
+    assert browse.get("/squad/sheets/nobody").status_code == 404
+    assert browse.post("/squad/athlete/A01/sheets/nobody.pdf", {}).status_code == 404
     assert browse.get("/squad/sheets/parent").status_code == 400
     assert browse.get("/squad/athlete/A01/sheets/assistant").status_code == 400
+
+
+def test_what_is_printed_for_others_is_in_the_log_and_what_is_read_or_refused_is_not(
+    browse: Browse,
+) -> None:
+    """A log of what left, without what it holds: common practice, no source."""
+    browse.get("/squad/athlete/A06/sheets/clinician")
+    assert browse.post("/squad/athlete/A01/sheets/parent.pdf", {}).status_code == 422
+    assert health_log(browse.keeper).lines == ()
+    browse.post("/squad/athlete/A06/sheets/clinician.pdf", {})
+    (line,) = health_log(browse.keeper).lines
+    assert (line.athlete, line.field, line.how) == (
+        "A06",
+        "sheet for the clinician",
+        How.GIVEN_OUT,
+    )
+    browse.post("/squad/sheets/assistant.pdf", {})
+    lines = health_log(browse.keeper).lines
+    everybody = {a.id for a in athletes_of(browse)}
+    assert {x.athlete for x in lines if x.field == "sheet for the assistant"} == everybody
+    told = words_of(page_of(browse.get("/records/health-log?athlete=A06")))
+    assert "sheet for the clinician given out as a file" in told
 
 
 def test_the_brief_names_what_the_head_coach_asks(browse: Browse) -> None:

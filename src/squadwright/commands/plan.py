@@ -11,7 +11,7 @@ from squadwright.commands.print_sheets import (
     write_and_tell,
     write_done_and_tell,
 )
-from squadwright.printing.choices import PrintedUnit
+from squadwright.printing.choices import PrintedUnit, Sheet
 
 if TYPE_CHECKING:
     from squadwright.services.planning import Planned
@@ -63,7 +63,12 @@ def print_(
     unit: UnitOption = PrintedUnit.KILOGRAM,
 ) -> None:
     """Plan a session and write its sheets as PDF; after it, also the sheet of what was done."""
+    from squadwright.bootstrap import open_keeper
+    from squadwright.services.health_log import log_session_sheet
+
     planned = _planned(session, database, demo=demo)
+    if Sheet.SESSION in sheet.sheets:
+        log_session_sheet(open_keeper(database, demo=demo), planned.plan)
     write_and_tell(planned.plan, planned.club, out, choice=sheet, unit=unit)
     if sheet.may_be_done:
         from squadwright.commands.record import done_of

@@ -13,7 +13,9 @@ from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.diary import DiaryEntry, DiaryKind
 from squadwright.model.health_log import ALL_OF_HIM, HealthTouch, How, health_fields_changed
+from squadwright.model.plan import Plan
 from squadwright.model.record import EventKind, RecordEvent
+from squadwright.model.role import Role
 from squadwright.model.session import Session
 from squadwright.model.step import Entry
 from squadwright.services.actor import WHO
@@ -90,6 +92,22 @@ def log_given_out(keeper: Keeper, athletes: Iterable[str]) -> None:
     """Keep that everything of somebody left as a file."""
     with keeper.writing() as store:
         _log(store, dict.fromkeys((each, ALL_OF_HIM) for each in athletes), How.GIVEN_OUT)
+
+
+def log_sheet(keeper: Keeper, athletes: Iterable[str], role: Role) -> None:
+    """Keep that a sheet with what a role may see of somebody was printed."""
+    _log_printed(keeper, athletes, f"sheet for the {role.value}")
+
+
+def log_session_sheet(keeper: Keeper, plan: Plan) -> None:
+    """Keep whose restrictions, or pain told at the door, stand on a session sheet written."""
+    told = (line.athlete for line in plan.attendance if line.restrictions or line.note)
+    _log_printed(keeper, told, "session sheet")
+
+
+def _log_printed(keeper: Keeper, athletes: Iterable[str], name: str) -> None:
+    with keeper.writing() as store:
+        _log(store, dict.fromkeys((each, name) for each in athletes), How.GIVEN_OUT)
 
 
 def _log(store: Store, touched: Iterable[tuple[str, str]], how: How) -> None:

@@ -1,5 +1,6 @@
-"""Sheets for others, on the page and as PDF; nothing is written."""
+"""Sheets for others: on the page nothing is written; that one was printed is kept in the log."""
 
+from collections.abc import Sequence
 from urllib.parse import quote
 
 from starlette.requests import Request
@@ -11,7 +12,8 @@ from squadwright.model.role import Role
 from squadwright.printing.role_sheet import set_role_sheet
 from squadwright.printing.role_words import RoleSheet, words_of_one, words_of_squad
 from squadwright.services.clubs import load_club
-from squadwright.services.role_sheets import ONE_PERSON, sheet_of_one, sheet_of_squad
+from squadwright.services.health_log import log_sheet
+from squadwright.services.role_sheets import ONE_PERSON, SheetOfSquad, sheet_of_one, sheet_of_squad
 from squadwright.web.file import attachment
 from squadwright.web.page import render
 from squadwright.web.part import Part
@@ -63,13 +65,14 @@ def choose_of_one(request: Request) -> Response:
 def squad_sheet(request: Request) -> Response:
     """A sheet of the squad."""
     path = f"{PATH}/{_slug(_role(request))}"
-    return render(request, SheetPage(_of_squad(request), f"{path}.pdf", PATH))
+    return render(request, SheetPage(words_of_squad(_found_squad(request)), f"{path}.pdf", PATH))
 
 
 def squad_pdf(request: Request) -> Response:
-    """A sheet of the squad, to print."""
-    name = f"{site(request).today()}-{_slug(_role(request))}.pdf"
-    return attachment(set_role_sheet(_of_squad(request)), name, "application/pdf")
+    """A sheet of the squad, to print; the log keeps that it was."""
+    found = _found_squad(request)
+    ids = [person.athlete.id for person in found.people]
+    return _printed(request, words_of_squad(found), ids)
 
 
 def sheet(request: Request) -> Response:
@@ -80,14 +83,20 @@ def sheet(request: Request) -> Response:
 
 
 def pdf(request: Request) -> Response:
-    """A sheet of one athlete, to print."""
-    name = f"{site(request).today()}-{_slug(_role(request))}.pdf"
-    return attachment(set_role_sheet(_of_one(request)), name, "application/pdf")
+    """A sheet of one athlete, to print; the log keeps that it was."""
+    return _printed(request, _of_one(request), [request.path_params["athlete"]])
 
 
-def _of_squad(request: Request) -> RoleSheet:
+def _printed(request: Request, sheet: RoleSheet, athletes: Sequence[str]) -> Response:
+    here, role = site(request), _role(request)
+    document = set_role_sheet(sheet)
+    log_sheet(here.keeper, athletes, role)
+    return attachment(document, f"{here.today()}-{_slug(role)}.pdf", "application/pdf")
+
+
+def _found_squad(request: Request) -> SheetOfSquad:
     here = site(request)
-    return words_of_squad(sheet_of_squad(here.keeper, _role(request), today=here.today()))
+    return sheet_of_squad(here.keeper, _role(request), today=here.today())
 
 
 def _of_one(request: Request) -> RoleSheet:
@@ -116,10 +125,10 @@ PART = Part(
     PATH,
     routes=(
         Route(PATH, choose),
-        Route(f"{PATH}/{{role}}.pdf", squad_pdf),
+        Route(f"{PATH}/{{role}}.pdf", squad_pdf, methods=["POST"]),
         Route(f"{PATH}/{{role}}", squad_sheet),
         Route("/squad/athlete/{athlete}/sheets", choose_of_one),
-        Route("/squad/athlete/{athlete}/sheets/{role}.pdf", pdf),
+        Route("/squad/athlete/{athlete}/sheets/{role}.pdf", pdf, methods=["POST"]),
         Route("/squad/athlete/{athlete}/sheets/{role}", sheet),
     ),
     in_navigation=False,
