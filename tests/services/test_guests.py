@@ -3,6 +3,7 @@
 The club is the invented demo club; nothing here is published.
 """
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -13,6 +14,8 @@ from squadwright.model.athlete import Athlete, Level, Sex
 from squadwright.model.club import Club
 from squadwright.model.plan import Basis
 from squadwright.planning.verify.check import verify_plan
+from squadwright.services.club_changes import change_club
+from squadwright.services.coach_override import OWN_ROUNDS, Place, Wanted, set_override
 from squadwright.services.guests import (
     NOT_SAID,
     NewGuest,
@@ -71,6 +74,67 @@ def test_a_guest_trains_two_rounds_with_care_and_never_alone(
     groups = [g for g in now.plan.groups if guest.id in g.athletes]
     assert groups
     assert all(len(g.athletes) >= 2 for g in groups)
+
+
+def rounds_of(keeper: SqlKeeper) -> dict[str, int]:
+    plan = shown(keeper, BARBELL_SESSION).plan
+    assert plan is not None
+    return {dose.athlete: dose.rounds for dose in plan.doses}
+
+
+def waves_of(keeper: SqlKeeper) -> int:
+    plan = shown(keeper, BARBELL_SESSION).plan
+    assert plan is not None
+    return max(user.wave for bar in plan.bars for user in bar.wave_users)
+
+
+def test_one_guest_too_many_takes_the_place_of_one_who_is_done_and_costs_nobody_a_round(
+    keeper: SqlKeeper,
+) -> None:
+    """Twelve lift on six bars in two waves; A13, who tapers, does 2 of 4 rounds."""
+    before = rounds_of(keeper)
+    assert (len(before), waves_of(keeper), before["A13"]) == (12, 2, 2)
+    add_guest(keeper, BARBELL_SESSION, ADULT, today=MONDAY)
+    now = shown(keeper, BARBELL_SESSION)
+    assert now.plan is not None
+    guest = the_guest(keeper).id
+    assert rounds_of(keeper) == before | {guest: 2}
+    assert waves_of(keeper) == 2
+    dose = now.plan.dose_of(guest)
+    assert dose is not None
+    assert (dose.first_round, dose.load_kg) == (3, None)
+    assert "free after round 2" in dose.reason
+    (group,) = [g for g in now.plan.groups if guest in g.athletes]
+    assert "A13" in group.athletes
+    assert verify_plan(now.club, now.session, now.plan) == ()
+
+
+def test_where_nobody_is_done_early_the_plan_says_what_would_save_the_rounds(
+    keeper: SqlKeeper,
+) -> None:
+    """Without anybody who tapers a thirteenth makes a third wave in the same minutes.
+
+    A05 comes 12 minutes late and joins at the second of four rounds.
+    """
+    change_club(
+        keeper,
+        lambda club: replace(club, athletes=tuple(replace(a, events=()) for a in club.athletes)),
+        today=MONDAY,
+    )
+    before = rounds_of(keeper)
+    assert waves_of(keeper) == 2
+    assert {a for a, rounds in before.items() if rounds < 4} == {"A05"}
+    add_guest(keeper, BARBELL_SESSION, ADULT, today=MONDAY)
+    assert waves_of(keeper) == 3
+    plan = shown(keeper, BARBELL_SESSION).plan
+    assert plan is not None
+    (told,) = [f for f in plan.audit if f.rule == "slot too short"]
+    assert "Guest 1 then takes that place" in told.advice
+    # As it says: one of them has two rounds of four, and everybody else all of his again.
+    place = Place(BARBELL_SESSION, "A09", "Ropewalk")
+    set_override(keeper, place, Wanted(OWN_ROUNDS, "fight week", rounds=2), today=MONDAY)
+    assert waves_of(keeper) == 2
+    assert rounds_of(keeper) == before | {"A09": 2, the_guest(keeper).id: 2}
 
 
 def test_what_is_not_said_is_taken_as_the_most_careful(keeper: SqlKeeper) -> None:

@@ -33,7 +33,8 @@ WANTED_TOLERANCE = Fraction(1, 10)
 class SharingProblem:
     """The lifters of one complex with their targets, in so many waves.
 
-    ``bars_by_word`` is the bar the coach has given somebody.
+    ``bars_by_word`` is the bar the coach has given somebody; ``in_turn`` who has no bar and takes
+    whose place once he is done.
     """
 
     block: str
@@ -46,6 +47,7 @@ class SharingProblem:
     bars_before: Mapping[str, str] = field(default_factory=dict)
     bars_by_word: Mapping[str, str] = field(default_factory=dict)
     loads_before: Mapping[str, FormerLoad] = field(default_factory=dict)
+    in_turn: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -82,7 +84,11 @@ def share_bars(problem: SharingProblem) -> Sharing:
     """
     bars = usable_bars(problem.kit)
     technique_places = problem.waves * sum(bar.is_technique_bar for bar in bars)
-    by_word = {a: t for a, t in problem.targets.items() if _has_stick_by_word(t)}
+    by_word = {
+        a: t
+        for a, t in problem.targets.items()
+        if _has_stick_by_word(t) and a not in problem.in_turn
+    }
     stick = _too_light(problem, bars, technique_places)
     while True:
         lifting = {a: t for a, t in problem.targets.items() if a not in (*stick, *by_word)}
@@ -105,13 +111,18 @@ def share_bars(problem: SharingProblem) -> Sharing:
 
 
 def _too_light(problem: SharingProblem, bars: tuple[Bar, ...], places: int) -> list[str]:
-    """Those below the lightest bar, and those for whom the technique bars have no place left."""
+    """Those below the lightest bar, those who take a place later on, and those for whom the
+    technique bars have no place left.
+    """
     lightest = min(bar.mass.kg for bar in bars)
     stick = [
         athlete
         for athlete, target in problem.targets.items()
-        if not _has_stick_by_word(target)
-        and (target.target_kg is None or target.target_kg < lightest - 1e-9)
+        if athlete in problem.in_turn
+        or (
+            not _has_stick_by_word(target)
+            and (target.target_kg is None or target.target_kg < lightest - 1e-9)
+        )
     ]
     learners = [
         athlete
@@ -293,7 +304,8 @@ def _one_bar(bars: set[str]) -> str | None:
 def _with_stick(
     problem: SharingProblem, lines: list[GroupLine], stick: list[str]
 ) -> tuple[GroupLine, ...]:
-    """Those with a stick: with whom they must work, else with a lifter who is alone, else together.
+    """Those with a stick: with him whose place they take or with whom they must work, else with a
+    lifter who is alone, else together.
 
     Whoever is left over joins the first group with nobody he is kept apart from.
     """
@@ -307,7 +319,8 @@ def _with_stick(
         return not any(athlete in pair and pair & set(group) for pair in apart)
 
     for athlete in stick:
-        wanted = [g for g in groups if any(athlete in m and m & set(g) for m in musts)]
+        wanted = [g for g in groups if problem.in_turn.get(athlete) in g]
+        wanted += [g for g in groups if any(athlete in m and m & set(g) for m in musts)]
         alone = [g for g in groups if len(g) == 1]
         for group in (*wanted, *alone, *own):
             if suits(athlete, group):

@@ -2,20 +2,23 @@
 
 from collections.abc import Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from squadwright.model.club import Club
 from squadwright.model.plan import BarPlan, GroupLine, KitBound, Plan
 from squadwright.model.routine import Block, GroupKind, Style
 from squadwright.model.session import OddSquad, Override, Session
 from squadwright.planning.attendance import PersonToday
-from squadwright.planning.bar_sharing import Sharing, SharingProblem, share_bars, waves_needed
+from squadwright.planning.bar_sharing import SharingProblem, share_bars, waves_needed
+from squadwright.planning.bar_users import STICK, bar_users
 from squadwright.planning.box import box_for
 from squadwright.planning.complex_dose import LifterTarget, LifterTask, targets
 from squadwright.planning.drill_block import DrillTask, timed_block
 from squadwright.planning.drill_groups import Fitting, drill_groups, fit_kit
+from squadwright.planning.in_turn import rounds_in_turn, turns_after
 from squadwright.planning.kept import bars_before, groups_before, loads_before
 from squadwright.planning.kit.problem import MOST_WAVES
+from squadwright.planning.kit_in_service import usable_bars
 from squadwright.planning.mass_rate import halved
 from squadwright.planning.personal import (
     Lookup,
@@ -25,11 +28,8 @@ from squadwright.planning.personal import (
     with_sets,
 )
 from squadwright.planning.rounds import Rounds, RoundsProblem, personal_rounds
-from squadwright.planning.run_sheet.blocks import BarUser
 from squadwright.planning.run_sheet.blocks import Block as TimedBlock
 from squadwright.planning.session_time import complex_block, complex_cycle_s
-
-STICK = "stick "
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,10 @@ class BlockTask:
 
 @dataclass(frozen=True)
 class BlockPlan:
-    """What came out for a block; ``waves`` are those of a complex, 0 elsewhere."""
+    """What came out for a block; ``waves`` are those of a complex, 0 elsewhere.
+
+    ``in_turn`` says who takes whose place at a bar once he is done.
+    """
 
     block: Block
     timed: TimedBlock | None
@@ -69,6 +72,7 @@ class BlockPlan:
     groups: tuple[GroupLine, ...]
     with_stick: tuple[str, ...] = ()
     waves: int = 0
+    in_turn: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def keys(self) -> tuple[str, ...]:
@@ -153,15 +157,31 @@ def _rounds(
 
 def _plan_complex(task: BlockTask) -> BlockPlan:
     """A complex in the waves that are wanted; in more where the floor takes fewer stations."""
-    wanted = waves_needed(len(task.people), task.club.kit, _waves_wanted(task))
-    waves = waves_on_floor(len(task.people), wanted, task.places)
-    plan = _in_waves(task, waves or wanted)
+    turns = _turns(task)
+    lifters = len(task.people) - len(turns)
+    wanted = waves_needed(lifters, task.club.kit, _waves_wanted(task))
+    waves = waves_on_floor(lifters, wanted, task.places)
+    plan = _in_waves(task, waves or wanted, turns)
     if waves is None or task.places is None:
         return plan
     while stations_used(plan) > task.places and waves < MOST_WAVES:
         waves += 1
-        plan = _in_waves(task, waves)
+        plan = _in_waves(task, waves, {})
     return plan
+
+
+def _turns(task: BlockTask) -> dict[str, str]:
+    """Which guest takes whose place, where the waves as written are one too few for all."""
+    bars = len(usable_bars(task.club.kit))
+    stations = bars if task.places is None else min(bars, task.places)
+    rounds = _rounds(task, {}, task.block.rounds)
+    return turns_after(
+        task.people,
+        rounds,
+        task.session.settings,
+        places=stations * _waves_wanted(task),
+        total=task.block.rounds,
+    )
 
 
 def waves_on_floor(lifters: int, wanted: int, places: int | None) -> int | None:
@@ -180,7 +200,7 @@ def stations_used(plan: BlockPlan) -> int:
     return len(plan.bars) + (-(-len(plan.with_stick) // plan.waves) if plan.with_stick else 0)
 
 
-def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
+def _in_waves(task: BlockTask, waves: int, turns: Mapping[str, str]) -> BlockPlan:
     """A complex in so many waves; where fewer are enough it is planned again for those."""
     block, kit, settings = task.block, task.club.kit, task.session.settings
     work_s, cycle = complex_cycle_s(block, waves, task.lookup)
@@ -189,7 +209,7 @@ def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
         for athlete, ready in task.ready_s.items()
         if athlete in task.people
     }
-    rounds = _rounds(task, first, block.rounds)
+    rounds = rounds_in_turn(_rounds(task, first, block.rounds), turns)
     lifting = {a: p for a, p in task.people.items() if rounds[a].rounds > 0}
     found = targets(
         tuple(
@@ -218,12 +238,13 @@ def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
                 if (word := override_of(task.session, a, block.name)) is not None and word.bar
             },
             loads_before(task.previous, block.name),
+            turns,
         )
     )
-    users = _bar_users(sharing, rounds, waves)
+    users = bar_users(sharing, rounds, waves, turns)
     in_use = max((user.wave for user in users), default=waves)
     if in_use < waves:
-        return _in_waves(task, in_use)
+        return _in_waves(task, in_use, turns)
     return BlockPlan(
         block=block,
         timed=complex_block(block, users, task.lookup) if users else None,
@@ -238,6 +259,7 @@ def _in_waves(task: BlockTask, waves: int) -> BlockPlan:
         groups=sharing.groups,
         with_stick=tuple(user.athlete for user in users if user.bar.startswith(STICK)),
         waves=waves,
+        in_turn=turns,
     )
 
 
@@ -256,34 +278,6 @@ def _boxes_under_bars(task: BlockTask) -> dict[tuple[str, str], Fitting]:
         if step.exercise.needs.boxes
         and (choice := box_for(person, task.club.kit.boxes, drops=False)) is not None
     }
-
-
-def _bar_users(sharing: Sharing, rounds: Mapping[str, Rounds], waves: int) -> tuple[BarUser, ...]:
-    """Everybody with his bar and wave.
-
-    A stick is used beside the bar of the own group, in a wave in which nobody lifts there; else it
-    counts as a bar of its own.
-    """
-    group_of = {a: g.name for g in sharing.groups for a in g.athletes}
-    users = [
-        BarUser(
-            user.athlete, group_of[user.athlete], bar.bar, user.wave, rounds[user.athlete].rounds
-        )
-        for bar in sharing.bars
-        for user in bar.wave_users
-    ]
-    sticks = 0
-    for athlete in sharing.with_stick:
-        group = group_of[athlete]
-        taken: dict[str, set[int]] = {}
-        for user in users:
-            if user.group == group and not user.bar.startswith(STICK):
-                taken.setdefault(user.bar, set()).add(user.wave)
-        free = [(b, w) for b, t in taken.items() for w in range(1, waves + 1) if w not in t]
-        bar, wave = free[0] if free else (f"{STICK}{sticks // waves + 1}", sticks % waves + 1)
-        sticks += not free
-        users.append(BarUser(athlete, group, bar, wave, rounds[athlete].rounds))
-    return tuple(users)
 
 
 def _plan_drills(task: BlockTask) -> BlockPlan:

@@ -133,7 +133,10 @@ def _with_load(dose: Dose, plan: BlockPlan, target: LifterTarget) -> Dose:
         stick = "no bar is light enough: learns the movements with a stick"
         if by_word:
             stick = "without a bar: learns the movements with a stick"
-        reasons = [stick if user is None else "", target.reason, dose.reason]
+        why = target.reason
+        if dose.athlete in plan.in_turn:
+            stick, why = "no place at a bar is free: learns the movements with a stick", ""
+        reasons = [stick if user is None else "", why, dose.reason]
         return replace(
             dose,
             target_kg=target.target_kg if user is not None else None,

@@ -4,10 +4,14 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 
 from squadwright.camp.week import slots_between
+from squadwright.library import exercise as library_exercise
 from squadwright.model.exercise import Demand
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.audit.view import AuditView
+from squadwright.planning.chosen_waves import in_chosen_waves
 from squadwright.planning.finding import finding
+from squadwright.planning.kit_in_service import usable_bars
+from squadwright.planning.session_time import complex_cycle_s
 
 AREA_PER_LIFTER_M2 = 9.29
 AREA_SOURCE = "100 ft2 (9.29 m2) an athlete: NSCA guidance, second hand"
@@ -157,5 +161,29 @@ def slot_too_short(view: AuditView) -> Iterator[Finding]:
         limit=float(view.session.minutes),
         unit="min",
         source="our order of cuts: rounds, then exercises, never warm-up below its least",
-        advice="; ".join(["Find more minutes, or choose other cuts", *kit]),
+        advice="; ".join(["Find more minutes, or choose other cuts", *kit, *_one_place(view)]),
     )
+
+
+def _one_place(view: AuditView) -> Iterator[str]:
+    """How guests who make a wave more would cost nobody a round, where the slot has the time."""
+    guests = {p.id: p.shown_name for p in view.training() if p.is_guest}
+    bars = len(usable_bars(view.club.kit))
+    for block in in_chosen_waves(view.routine.blocks, view.session):
+        waves = [u.wave for bar in view.bars if bar.block == block.name for u in bar.wave_users]
+        lifting = [d.athlete for d in view.doses if d.block == block.name]
+        here = [guests[athlete] for athlete in lifting if athlete in guests]
+        too_many = len(lifting) - bars * block.waves
+        left = block.rounds - view.session.settings.guest_rounds
+        if not waves or not 0 < too_many <= len(here) or left < 1:
+            continue
+        now, then = (
+            complex_cycle_s(block, n, library_exercise)[1] for n in (max(waves), block.waves)
+        )
+        needed = (view.minutes_needed or 0.0) - block.rounds * (now - then) / 60
+        if then < now and needed <= view.session.minutes:
+            yield (
+                f"or change {too_many} of those who stay in {block.name} to {left} of "
+                f"{block.rounds} rounds: {' and '.join(here[:too_many])} then takes that place, "
+                f"and {(now - then) / 60:.0f} min a round are saved"
+            )

@@ -14,7 +14,7 @@ from squadwright.model.plan import BarPlan, BarUser, Basis, Dose, GroupLine, Pla
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday, people_today
 from squadwright.planning.bar_sharing import KINDS
-from squadwright.planning.block_plan import STICK
+from squadwright.planning.bar_users import STICK
 from squadwright.planning.by_hand import held_at_bare_bar
 from squadwright.planning.dose_lines import KIT_LIMITED_ABOVE_FRACTION
 from squadwright.planning.groups import GroupKind, GroupMember, GroupProblem

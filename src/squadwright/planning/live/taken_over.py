@@ -12,7 +12,7 @@ from squadwright.planning.run_sheet import (
     RunSheetProblem,
     WorkGroup,
 )
-from squadwright.planning.run_sheet.blocks import Block
+from squadwright.planning.run_sheet.blocks import Block, one_after_the_other
 
 
 def taken_over(left: Block, newer: RunSheetProblem) -> Block:
@@ -32,11 +32,16 @@ def taken_over(left: Block, newer: RunSheetProblem) -> Block:
 
 
 def _complex(left: ComplexBlock, newer: ComplexBlock) -> ComplexBlock:
-    rounds = {user.athlete: user.rounds for user in left.users}
+    former = {user.athlete: user for user in left.users}
     users = tuple(
-        replace(user, rounds=rounds.get(user.athlete, user.rounds)) for user in newer.users
+        replace(
+            user,
+            rounds=former.get(user.athlete, user).rounds,
+            first_round=former[user.athlete].first_round if user.athlete in former else 1,
+        )
+        for user in newer.users
     )
-    return replace(left, users=users)
+    return replace(left, users=one_after_the_other(users, left.rounds))
 
 
 def _drills(left: DrillBlock, newer: DrillBlock) -> DrillBlock:

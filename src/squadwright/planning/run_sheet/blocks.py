@@ -1,6 +1,6 @@
 """Blocks of work to be timed: a complex, a circuit, and drills at stations, in lanes, in pairs."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from squadwright.errors import InvalidInput
@@ -22,13 +22,22 @@ class TimedExercise:
 
 @dataclass(frozen=True)
 class BarUser:
-    """Who uses which bar in which wave; ``rounds`` left out means all of them."""
+    """Who uses which bar in which wave; ``rounds`` left out means all of them.
+
+    Whoever takes a place when the one before him is done there has a ``first_round`` above 1.
+    """
 
     athlete: str
     group: str
     bar: str
     wave: int
     rounds: int | None = None
+    first_round: int = 1
+
+    def works_in(self, rounds: int) -> range:
+        """The rounds he works in, of so many of the block."""
+        own = rounds if self.rounds is None else self.rounds
+        return range(self.first_round, min(self.first_round + own - 1, rounds) + 1)
 
 
 @dataclass(frozen=True)
@@ -260,8 +269,20 @@ def _check_not_empty(place: str, name: str, values: tuple[object, ...]) -> None:
         raise InvalidInput(f"{place}.{name}", "is empty", "Give at least one")
 
 
+def one_after_the_other(users: tuple[BarUser, ...], rounds: int) -> tuple[BarUser, ...]:
+    """The users, each who shares a place beginning in the round after the one before him."""
+    free_from: dict[tuple[str, int], int] = {}
+    begins: dict[str, int] = {}
+    for user in sorted(users, key=lambda user: user.first_round):
+        place = (user.bar, user.wave)
+        begins[user.athlete] = max(user.first_round, free_from.get(place, 1))
+        later = replace(user, first_round=begins[user.athlete])
+        free_from[place] = max(free_from.get(place, 1), later.works_in(rounds).stop)
+    return tuple(replace(user, first_round=begins[user.athlete]) for user in users)
+
+
 def _check_users(block: ComplexBlock) -> None:
-    taken: set[tuple[str, int]] = set()
+    taken: dict[tuple[str, int], set[int]] = {}
     people: set[str] = set()
     for user in block.users:
         check_whole(f"{block.name}.{user.athlete}.wave", user.wave, 1, 20, "waves")
@@ -271,11 +292,13 @@ def _check_users(block: ComplexBlock) -> None:
             raise InvalidInput(
                 f"{block.name}.users", f"{user.athlete!r} stands twice", "Keep one place"
             )
-        if (user.bar, user.wave) in taken:
+        check_whole(f"{block.name}.{user.athlete}.first_round", user.first_round, 1, 50, "rounds")
+        rounds = taken.setdefault((user.bar, user.wave), set())
+        if rounds & set(user.works_in(block.rounds)):
             raise InvalidInput(
                 f"{block.name}.users",
                 f"bar {user.bar!r} has two users in wave {user.wave}",
                 "Give one of them another bar or wave",
             )
-        taken.add((user.bar, user.wave))
+        rounds.update(user.works_in(block.rounds))
         people.add(user.athlete)

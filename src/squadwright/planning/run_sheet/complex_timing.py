@@ -32,10 +32,10 @@ def duration_s(block: ComplexBlock) -> int:
 def lower_bound_s(block: ComplexBlock) -> int:
     """Least seconds for any order of turns [s]: the busiest bar, or the person who starts last."""
     turn = block.work_s + block.change_s
-    users: dict[str, int] = {}
+    users: dict[str, set[int]] = {}
     for user in block.users:
-        users[user.bar] = users.get(user.bar, 0) + 1
-    busiest = max(users.values())
+        users.setdefault(user.bar, set()).add(user.wave)
+    busiest = max(map(len, users.values()))
     one_bar = busiest * block.rounds * turn
     own_rests = (block.rounds - 1) * (block.work_s + max(block.minimum_rest_s, block.change_s))
     return max(one_bar, (busiest - 1) * turn + own_rests + turn)
@@ -47,8 +47,12 @@ def time_complex(block: ComplexBlock, start_s: int, joins_at: dict[str, int | No
     end_s = start_s + duration_s(block)
     entries: list[RunEntry] = []
     for user in block.users:
-        first = joins_at.get(user.athlete, 1)
+        first = joins_at.get(user.athlete, user.first_round)
+        if first is not None:
+            first = max(first, user.first_round)
         entries += _entries_of(block, user, start_s, end_s, first)
+        if user.first_round > 1 and user.athlete not in joins_at:
+            entries.append(_waiting(block, user, start_s))
     if block.change_s:
         entries += [
             _change_over(block, number, wave, start_s)
@@ -118,6 +122,20 @@ def _entries_of(
             )
         )
     return entries
+
+
+def _waiting(block: ComplexBlock, user: BarUser, start_s: int) -> RunEntry:
+    """Whoever takes a place later on helps and watches until then."""
+    turn = block.work_s + block.change_s
+    return RunEntry(
+        start_s,
+        start_s + (user.first_round - 1) * cycle_s(block) + (user.wave - 1) * turn,
+        group=user.group,
+        station="",
+        exercise=block.name,
+        activity="help and watch",
+        athletes=(user.athlete,),
+    )
 
 
 def _change_over(block: ComplexBlock, number: int, wave: int, start_s: int) -> RunEntry:

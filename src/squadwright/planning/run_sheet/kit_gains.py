@@ -36,7 +36,7 @@ def more_bars(block: ComplexBlock) -> list[KitGain]:
     for waves in range(block.wave_count - 1, 0, -1):
         more = -(-len(block.users) // waves) - len(bars)
         users = tuple(
-            replace(user, bar=f"bar {place // waves}", wave=place % waves + 1)
+            replace(user, bar=f"bar {place // waves}", wave=place % waves + 1, first_round=1)
             for place, user in enumerate(block.users)
         )
         changed = replace(block, users=users)

@@ -121,9 +121,13 @@ def _rounds_left(
     if isinstance(block, CircuitBlock):
         return replace(block, rounds=left, minimum_rounds=fewest), boundary
     users = tuple(
-        user
-        if user.rounds is None
-        else replace(user, rounds=max(0, user.rounds - _done(timing, user.athlete, boundary)))
+        replace(
+            user,
+            first_round=max(1, user.first_round - started),
+            rounds=None
+            if user.rounds is None
+            else max(0, user.rounds - _done(timing, user.athlete, boundary)),
+        )
         for user in block.users
     )
     return replace(block, rounds=left, users=users, minimum_rounds=fewest), boundary
