@@ -68,6 +68,20 @@ def test_the_queue_goes_by_the_bouts_ahead_in_the_address(day: Browse) -> None:
     assert moved[1].startswith("Iskander Yulbarin Warm up now about 50 min to the call")
 
 
+def test_on_a_day_of_several_events_the_queue_says_who_is_at_which(
+    day: Browse, browse: Browse
+) -> None:
+    lines = queue_of(day, "")
+    assert [line.partition("not said ")[2] for line in lines if line.startswith("Chid")] == [
+        "One-day tournament"
+    ]
+    assert sum(line.endswith("Harbour cup") for line in lines) == 3
+    # Where all are at one event, nothing is said twice.
+    page = page_of(browse.get("/camp/event-day/2026-03-07"))
+    (line,) = page.xpath("//ol[@id='queue']/li")
+    assert words_of(line) == "Parwana Sohrabin Bouts ahead not said"
+
+
 def test_weigh_ins_stand_in_the_order_of_the_clock(day: Browse) -> None:
     page = page_of(day.get(f"{PATH}?weigh-A03.cup=08:15&weigh-A02.cup=07:30"))
     words = words_of(page.get_element_by_id("weigh-ins"))
@@ -155,8 +169,8 @@ def test_the_page_shows_what_devices_have_stored(day: Browse) -> None:
         exchange(day.keeper, record_of_day(DAY), events, after=0)
     first, *_, last = queue_of(day, "")
     # 8 bouts of 10 min, said 16 min ago: 64 to the call, 24 until 4 bouts are left.
-    assert first == "Marisol Quenaya Warm up in about 24 min about 64 min to the call"
-    assert last == "Iskander Yulbarin Finished for the day"
+    assert first == ("Marisol Quenaya Warm up in about 24 min about 64 min to the call Harbour cup")
+    assert last == "Iskander Yulbarin Finished for the day Harbour cup"
     page = page_of(day.get(PATH))
     words = words_of(page)
     assert "Bouts over: 1." in words

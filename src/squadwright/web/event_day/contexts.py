@@ -26,20 +26,24 @@ class DaysPage:
 
 @dataclass(frozen=True)
 class QueueLine:
-    """One line of the queue: who, what now, and the estimate; ``is_now`` where he must move."""
+    """One line of the queue: who, what now, and the estimate; ``is_now`` where he must move.
+
+    ``where`` names his event on a day of several events, which may be in several towns.
+    """
 
     name: str
     anchor: str
     move: str
     estimate: str
     is_now: bool
+    where: str
 
 
 @dataclass(frozen=True)
 class Card:
     """One athlete at the mats; ``key`` is his and his event's, ``over`` his bouts until now.
 
-    ``barred`` says why he may not compete.
+    ``barred`` says why he may not compete; ``where`` is his event on a day of several.
     """
 
     key: str
@@ -51,6 +55,7 @@ class Card:
     event: str
     weigh_in: str
     bouts: str
+    where: str
 
 
 @dataclass(frozen=True)

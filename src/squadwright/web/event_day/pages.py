@@ -132,6 +132,7 @@ def mat_side_page(
     people = len({c.athlete.id for c in found.competitors})
     names = {card_key(c): c.name for c in found.competitors}
     place = {card_key(c): index for index, c in enumerate(found.competitors, 1)}
+    where = {card_key(c): _where(c, found) for c in found.competitors}
     return MatSidePage(
         title="At the mats",
         line=f"{day_text(found.day)}: {count_text(people, 'athlete')}.",
@@ -142,7 +143,7 @@ def mat_side_page(
         is_coach=guest.is_coach,
         author=guest.device.name if guest.device is not None else "",
         view=view,
-        queue=tuple(_queue_line(each, names, place) for each in queue(standings, settings)),
+        queue=tuple(_queue_line(each, names, place, where) for each in queue(standings, settings)),
         cards=tuple(
             Card(
                 key=card_key(c),
@@ -154,6 +155,7 @@ def mat_side_page(
                 event=c.event.name,
                 weigh_in=weigh_in_words(c.event),
                 bouts=bouts_words(c.event),
+                where=where[card_key(c)],
             )
             for c in found.competitors
         ),
@@ -170,6 +172,12 @@ def mat_side_page(
     )
 
 
+def _where(competitor: Competitor, found: EventDay) -> str:
+    """His event, where the day has several."""
+    events = {each.event.name for each in found.competitors}
+    return competitor.event.name if len(events) > 1 else ""
+
+
 def _over(noted: OnTheDay) -> str:
     return f"Bouts over: {len(noted.bouts)}." if noted.bouts else ""
 
@@ -184,7 +192,9 @@ def _weigh_ins(found: EventDay, view: FormView) -> str:
     return ", ".join(f"{at} {name}" for at, name in said)
 
 
-def _queue_line(called: Called, names: dict[str, str], place: dict[str, int]) -> QueueLine:
+def _queue_line(
+    called: Called, names: dict[str, str], place: dict[str, int], where: dict[str, str]
+) -> QueueLine:
     key = called.standing.athlete
     move, estimate = {
         Move.WARM_UP: ("Warm up now", _to_call(called)),
@@ -193,7 +203,8 @@ def _queue_line(called: Called, names: dict[str, str], place: dict[str, int]) ->
         Move.OVER: ("Finished for the day", ""),
         Move.BARRED: ("May not compete", ""),
     }[called.move]
-    return QueueLine(names[key], f"card-{place[key]}", move, estimate, called.move is Move.WARM_UP)
+    is_now = called.move is Move.WARM_UP
+    return QueueLine(names[key], f"card-{place[key]}", move, estimate, is_now, where[key])
 
 
 def _to_call(called: Called) -> str:

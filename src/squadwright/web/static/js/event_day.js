@@ -156,7 +156,7 @@ function showQueue(all) {
   const rows = all
     .map((found, place) => ({ found, place }))
     .sort((a, b) => a.found.move - b.found.move || (a.found.toCall || 0) - (b.found.toCall || 0) || a.place - b.place)
-    .map(({ found }) => ({ found, words: [found.name, moveWords(found), estimate(found)] }));
+    .map(({ found }) => ({ found, words: [found.name, moveWords(found), estimate(found), found.card.dataset.where] }));
   const now = rows.map((row) => row.words.join("|")).join("\n");
   if (lines.dataset.shown === now) return;
   lines.dataset.shown = now;
@@ -166,12 +166,13 @@ function showQueue(all) {
     const link = document.createElement("a");
     link.className = "row-link";
     link.href = `#${found.card.id}`;
-    const [name, move, minutes] = ["a", "strong", "span"].map((kind, index) => {
+    const [name, move, minutes, where] = ["a", "strong", "span", "span"].map((kind, index) => {
       const element = index ? document.createElement(kind) : link;
       element.textContent = words[index];
       return element;
     });
-    line.append(name, " ", move, " ", minutes);
+    where.className = "soft";
+    line.append(name, " ", move, " ", minutes, " ", where);
     return line;
   }));
 }
