@@ -109,6 +109,16 @@ class ToldLine:
 
 
 @dataclass(frozen=True)
+class HardBefore:
+    """A hard session of his own just before one of the club's, and the way to that one."""
+
+    words: str
+    advice: str
+    name: str
+    path: str
+
+
+@dataclass(frozen=True)
 @template("load/athlete.html")
 class AthleteLoadPage:
     """The load of one athlete, week by week."""
@@ -123,6 +133,7 @@ class AthleteLoadPage:
     bias: str
     rows: tuple[WeekRow, ...]
     told: tuple[ToldLine, ...]
+    hard_before: HardBefore | None
     view: FormView
     efforts: tuple[tuple[str, str], ...]
     rests: tuple[Rests, ...]

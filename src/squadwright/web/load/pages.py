@@ -3,12 +3,14 @@
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from squadwright.camp.week import HARD_EFFORT
 from squadwright.formulas.acute_chronic import LIMITS
 from squadwright.formulas.session_load import DAYS_IN_A_WEEK
 from squadwright.formulas.sources import find_source
 from squadwright.model.calendar import monday_of
 from squadwright.model.club import Club
 from squadwright.model.effort import EFFORT_WORDS, EFFORTS
+from squadwright.planning.audit.place import HARD_HOURS
 from squadwright.planning.daily_load import LoadDay, ToldSession
 from squadwright.planning.load_history import LoadHistory, is_told, week_of
 from squadwright.planning.occasions import Occasion
@@ -20,6 +22,7 @@ from squadwright.web.load.contexts import (
     Asking,
     AthleteLoadPage,
     DoorPage,
+    HardBefore,
     RestPage,
     ToldLine,
     WeekPage,
@@ -32,6 +35,7 @@ from squadwright.web.load.paths import (
 )
 from squadwright.web.load.words import load_rests, load_text, week_row
 from squadwright.web.squad.words import athlete_path
+from squadwright.web.today.paths import session_path
 from squadwright.web.wording import count_text, day_text, number_text, short_day_text, time_text
 
 MOST_NAMED = 4
@@ -202,9 +206,41 @@ def athlete_load_page(
             for week in reversed(weeks[-WEEKS_SHOWN:])
         ),
         told=tuple(_told_lines(history, today)),
+        hard_before=_hard_before(club, athlete, history, today),
         view=view or FormView.of(day=today),
         efforts=tuple((str(n), f"{n} {EFFORT_WORDS.get(n, '')}".strip()) for n in EFFORTS if n > 0),
         rests=load_rests(),
+    )
+
+
+def _hard_before(club: Club, athlete: str, history: LoadHistory, today: date) -> HardBefore | None:
+    """What a hard session beside those of the week means for the one that follows it.
+
+    Only days are known of what is told, so it is counted in days: the same one, or the next.
+    """
+    hard = [
+        (day.day, each)
+        for day in history.days
+        for each in day.told
+        if each.entry and not each.slot and (each.effort or 0) >= HARD_EFFORT
+    ]
+    ahead = sorted(
+        (s for s in club.sessions if s.held_on >= today and athlete in s.athletes),
+        key=lambda s: (s.held_on, s.starts_at),
+    )
+    if not hard or not ahead:
+        return None
+    (day, last), following = hard[-1], ahead[0]
+    apart = (following.held_on - day).days
+    if not 0 <= apart <= 1:
+        return None
+    when = "the same day as" if apart == 0 else "the day before"
+    return HardBefore(
+        f"{last.name} ({number_text(last.effort or 0)} of 10) lies {when} {following.name}.",
+        f"Hard work at least {HARD_HOURS:.0f} h apart is the coach's setting: ask him how he is, "
+        "and take something off where he needs it.",
+        following.name,
+        session_path(following),
     )
 
 
