@@ -220,7 +220,7 @@ def test_classes_go_up_and_allowances_are_small() -> None:
 
 def test_the_coach_confirms_a_rule_for_one_event_and_no_other() -> None:
     rule = confirmed(weigh_in_rule("fias_2021"), "open-cup", by="A. Coach", on=date(2025, 2, 1))
-    assert rule.standing("open-cup", DAY) == "confirmed by A. Coach on 2025-02-01"
+    assert rule.standing("open-cup", DAY) == "confirmed by A. Coach on 1 Feb 2025"
     assert rule.standing("other-cup", DAY) == NOT_CONFIRMED
     assert {g.mark for g in rule.groups} == {Provenance.SECOND_HAND}
     with pytest.raises(InvalidInput, match="Say who looked the rule up"):
@@ -230,9 +230,9 @@ def test_the_coach_confirms_a_rule_for_one_event_and_no_other() -> None:
 def test_an_age_of_a_rule_is_told() -> None:
     old = weigh_in_rule("fias_before_2021")
     assert old.standing("x", date(2020, 12, 31)) == NOT_CONFIRMED
-    assert old.standing("x", date(2021, 1, 1)).endswith("in force only up to 2020-12-31")
+    assert old.standing("x", date(2021, 1, 1)).endswith("in force only up to 31 Dec 2020")
     uww = weigh_in_rule("uww_senior_2018")
-    assert uww.standing("x", date(2017, 12, 31)).endswith("in force only from 2018-01-01")
+    assert uww.standing("x", date(2017, 12, 31)).endswith("in force only from 1 Jan 2018")
     assert uww.standing("x", date(2024, 12, 31)) == NOT_CONFIRMED
     assert uww.standing("x", date(2025, 1, 1)).endswith("the rules from 2025 on were not read")
 

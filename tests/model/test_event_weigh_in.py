@@ -49,4 +49,4 @@ def test_hours_to_recover_are_hours_that_pass(
 def test_it_is_not_confirmed_until_somebody_is_named() -> None:
     assert EventWeighIn("ijf", None, "official").standing == "not confirmed for this event"
     known = EventWeighIn(confirmed_by="Coach", confirmed_on=date(2026, 3, 2))
-    assert known.standing == "confirmed by Coach on 2026-03-02"
+    assert known.standing == "confirmed by Coach on 2 Mar 2026"

@@ -138,7 +138,7 @@ def test_where_the_trend_leads_by_the_weigh_in_is_told_with_its_interval() -> No
     said = expected_text(found, found.coming[0])
     assert "77.5 kg on 16 Mar 2026 if the line goes on, between 76.2 and 78.7 (95 %)" in said
     # 79.503571 kg today, 0.503571 kg above, 0.146429 kg a day: 3.44 days, so the fourth.
-    assert "at the limit: 2026-03-06." in said
+    assert "at the limit: 6 Mar 2026." in said
     flat = replace(CLUB.athlete("A08"), body_mass=readings[::-1], events=(event,))
     assert expected_text(seen(flat), found.coming[0]) == said
 

@@ -8,6 +8,7 @@ from squadwright.errors import InvalidInput
 from squadwright.model.calendar import time_zones
 from squadwright.model.field import Label
 from squadwright.model.weigh_in import NOT_CONFIRMED
+from squadwright.words import day_words
 
 PLACE = "events.weigh_in"
 
@@ -54,7 +55,7 @@ class EventWeighIn:
         """By whom and when it was confirmed; else that it was not."""
         if self.confirmed_on is None:
             return NOT_CONFIRMED
-        return f"confirmed by {self.confirmed_by} on {self.confirmed_on.isoformat()}"
+        return f"confirmed by {self.confirmed_by} on {day_words(self.confirmed_on)}"
 
     def instant(self, moment: datetime) -> datetime:
         """One of the times in UTC, so that hours that pass are counted across a clock change."""

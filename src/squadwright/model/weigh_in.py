@@ -13,6 +13,7 @@ from squadwright.errors import InvalidInput, NotFound
 from squadwright.formulas.sources import Provenance
 from squadwright.model.field import Count, Identifier, Name, Note
 from squadwright.units import Mass, MassUnit
+from squadwright.words import day_words
 
 NOT_CONFIRMED = "not confirmed for this event"
 FROM_MEMORY = "from memory: an assumption to be confirmed"
@@ -178,12 +179,12 @@ class WeighInRule:
     def standing(self, event: str, day: date) -> str:
         """Whether the coach has confirmed the rule for an event, and what makes it doubtful."""
         if self.confirmed_for == event and self.confirmed_by and self.confirmed_on:
-            return f"confirmed by {self.confirmed_by} on {self.confirmed_on.isoformat()}"
+            return f"confirmed by {self.confirmed_by} on {day_words(self.confirmed_on)}"
         doubts = []
         if self.effective_from is not None and day < self.effective_from:
-            doubts.append(f"in force only from {self.effective_from.isoformat()}")
+            doubts.append(f"in force only from {day_words(self.effective_from)}")
         if self.effective_until is not None and day > self.effective_until:
-            doubts.append(f"in force only up to {self.effective_until.isoformat()}")
+            doubts.append(f"in force only up to {day_words(self.effective_until)}")
         if self.recheck_from is not None and day >= self.recheck_from:
             doubts.append(f"the rules from {self.recheck_from.year} on were not read")
         return "; ".join((NOT_CONFIRMED, *doubts))

@@ -256,7 +256,7 @@ def test_a_trend_says_slope_interval_and_both_rates() -> None:
         (80.4, 80.325, 80.3188, 80.1891, 80.1168, 79.9876, 79.8657), abs=5.1e-5
     )
     assert found.fitted_on(date(2025, 3, 21)) == pytest.approx(77.453571, abs=1e-6)
-    assert day_words(found, 77.46) == "2025-03-21"
+    assert day_words(found, 77.46) == "21 Mar 2025"
     assert day_words(found, 80) == "2025-03-07"
 
 

@@ -17,6 +17,7 @@ from squadwright.formulas.body_mass_trend import (
 )
 from squadwright.formulas.rate_of_change import weekly_loss_of_slope
 from squadwright.model.athlete import MassReading
+from squadwright.words import day_words as date_words
 
 CONFIDENCE = 0.95
 SMOOTHING = 0.25
@@ -81,7 +82,7 @@ class MassTrend:
 def day_words(trend: MassTrend, limit_kg: float) -> str:
     """The day the line reaches a limit, or "no date"."""
     day = trend.day_at(limit_kg)
-    return "no date" if day is None else day.isoformat()
+    return "no date" if day is None else date_words(day)
 
 
 def mass_trend(readings: Sequence[MassReading]) -> MassTrend:
