@@ -28,6 +28,7 @@ STORY = (
     week_before.pounds_for_kilograms,
     first_week.barbell,
     first_week.hard_rounds,
+    first_week.hard_rounds_for_one,
     first_week.plyometric,
     first_week.half_the_plates,
     first_week.first_event,
@@ -36,6 +37,8 @@ STORY = (
     camp_days.no_hall,
     camp_days.second_event,
     camp_days.test_day,
+    camp_days.weigh_in,
+    camp_days.two_towns,
     camp_days.bout,
 )
 

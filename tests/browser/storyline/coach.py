@@ -125,6 +125,11 @@ class Coach:
         self._hand.taps += 1
         self._hand.keys += 8
 
+    def ahead(self, name: str, bouts: int) -> None:
+        """At the mats: how many bouts are ahead of somebody."""
+        card = self.page.locator(".mat-card", has_text=name)
+        self._hand.tap(card.get_by_role("radio", name=str(bouts), exact=True))
+
     def count_tap(self) -> None:
         """A tap that was done another way, as by holding a key."""
         self._hand.taps += 1
