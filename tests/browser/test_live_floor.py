@@ -32,11 +32,12 @@ from browser.live_floor import (
     stored,
 )
 from cases import cases
+from floor_clock import moment_at
 from looks import Look, assert_accessible, assert_no_sideways_scroll
 from site_server import RunningSite
 from squadwright.model.club import Club
 from squadwright.model.record import EventKind, in_force
-from squadwright.planning.live.clock import clock_of, moment_at
+from squadwright.planning.live.clock import clock_of
 from squadwright.services.club_changes import change_club
 from squadwright.services.record import record_of
 

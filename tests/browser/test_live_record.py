@@ -7,11 +7,12 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import Page
 
+from floor_clock import former_place, next_place
 from recording import ATHLETES, OF_A_DAY, START, records, sent
 from site_server import RunningSite
 from squadwright.model.plan import RunLine
 from squadwright.model.record import RecordEvent, in_force
-from squadwright.planning.live.clock import clock_of, former_place, next_place
+from squadwright.planning.live.clock import clock_of
 from squadwright.planning.mat_record import mat_record
 
 RECORDS_AT_ONCE = 250

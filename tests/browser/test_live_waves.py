@@ -6,12 +6,13 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from playwright.sync_api import Page, expect
 
+from floor_clock import waves_of
 from looks import Look, assert_accessible, assert_no_sideways_scroll
 from recording import START, sent
 from site_server import RunningSite
 from squadwright.exchange.record_file import read_device_record
 from squadwright.model.record import EventKind, RecordEvent
-from squadwright.planning.live.waves import against, wave_questions, waves_of
+from squadwright.planning.live.waves import against, wave_questions
 from squadwright.services.meeting import take_in
 from squadwright.services.record import record_of
 

@@ -9,7 +9,6 @@ from scipy import stats
 from squadwright.errors import InvalidInput
 from squadwright.formulas.run_length import (
     false_alarm_fraction_z,
-    false_alarm_text,
     run_length_cusum,
     run_length_ewma,
 )
@@ -128,10 +127,3 @@ def test_a_limit_on_z_flags_as_many_drawn_readings_as_said(earlier: int) -> None
 def test_few_earlier_days_make_more_false_alarms_than_the_normal_curve() -> None:
     assert false_alarm_fraction_z(2, 14) > false_alarm_fraction_z(2, 10_000)
     assert false_alarm_fraction_z(2, 10_000) == pytest.approx(2 * stats.norm.sf(2), abs=1e-4)
-
-
-def test_the_rate_of_false_alarms_is_said_with_what_it_takes_for_granted() -> None:
-    assert false_alarm_text(run_length_ewma(0.3, 3)) == (
-        "About one false alarm in 466 readings if they were independent. Answers of following "
-        "days are not, so expect more."
-    )

@@ -16,9 +16,11 @@ import pytest
 
 from learning.histories import BOTH, CAPACITIES, day, history, retest, trial
 from squadwright.learning.demand import Asked, Demand
-from squadwright.learning.fit import Fitted, fit, log_posterior
+from squadwright.learning.fit import Fitted, fit
 from squadwright.learning.forecast import forecast
+from squadwright.learning.hill import hill_at
 from squadwright.learning.history import History
+from squadwright.learning.together import together
 from squadwright.learning.world import World
 from squadwright.planning.dose.draws import FloatArray
 from squadwright.planning.dose.fatigue import FatigueModel
@@ -65,6 +67,13 @@ class Walked:
         return float(steps.size / tau)
 
 
+def _log_posterior(known: History, states: FloatArray) -> FloatArray:
+    """Log posterior, but for a constant, of many states (rows), laid out as ``Fitted.mean``."""
+    model, world = FatigueModel(), World()
+    squad = together([known] * len(states), model, world)
+    return hill_at(squad, states, model, world, is_value_only=True).value
+
+
 def walk(known: History) -> Walked:
     """A long run from the fit's own normal made twice as wide, so that it can find more."""
     fitted, rng = fit(known), np.random.default_rng(1)
@@ -72,7 +81,7 @@ def walk(known: History) -> Walked:
     sampler = emcee.EnsembleSampler(
         WALKERS,
         len(fitted.mean),
-        lambda states: log_posterior(known, states),
+        lambda states: _log_posterior(known, states),
         vectorize=True,
         moves=[(emcee.moves.DEMove(), 0.8), (emcee.moves.StretchMove(), 0.2)],
     )

@@ -4,19 +4,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planning.complexes import personal_steps, repaired
 from squadwright.errors import NoSolution
 from squadwright.library import exercise, exercises, routine
-from squadwright.model.exercise import BarPosition, Modality
+from squadwright.model.exercise import BarPosition, Exercise, Modality
 from squadwright.model.routine import CountedIn, Scheme, Step
 from squadwright.model.session import Swap
 from squadwright.planning.bar_flow import (
     ends_at,
     flow_breaks,
-    flows_inside,
-    personal_steps,
     starts_at,
 )
-from squadwright.planning.bar_flow.fix import FixKind, FlowProblem, flow_fixes, repaired
+from squadwright.planning.bar_flow.fix import FixKind, FlowProblem, flow_fixes
 from squadwright.planning.bar_flow.transition import TRANSITIONS, flows, way
 
 FIVE = Scheme(CountedIn.REPETITIONS, 5)
@@ -140,18 +139,6 @@ def test_fixes_come_with_the_least_change_first() -> None:
     assert {FixKind.WORD, FixKind.INSERT} <= set(kinds)
 
 
-def test_a_personal_version_keeps_the_written_end_where_it_can() -> None:
-    march = Swap("6", "front-rack-march", Scheme(CountedIn.REPETITIONS, 16))
-    mine = personal_steps(ROPEWALK, {"6": march}, exercise)
-    assert (mine[5].exercise, mine[5].scheme.count) == ("front-rack-march", 16)
-    assert mine[5].last_ends is BarPosition.HANG
-    assert flow_breaks(mine, exercise) == ()
-    plain = personal_steps(ROPEWALK, {"6": Swap("6", "front-rack-march")}, exercise)
-    assert plain[5].scheme == march.scheme
-    row = personal_steps(ROPEWALK, {"5": Swap("5", "bent-over-row")}, exercise)
-    assert {b.index for b in flow_breaks(row, exercise)} == {3, 4}
-
-
 def test_every_named_transition_lowers_the_bar_or_is_free() -> None:
     height = [
         BarPosition.FLOOR,
@@ -173,9 +160,21 @@ def test_a_way_may_take_two_transitions() -> None:
     assert way(BarPosition.HANG, BarPosition.HANG) == ()
 
 
+def flows_inside(exercise: Exercise) -> bool:
+    """Whether the parts of a repetition follow on, and one repetition can follow another."""
+    places = [(part.start, part.end) for part in exercise.parts]
+    if any(start is None or end is None for start, end in places):
+        return all(start is None and end is None for start, end in places)
+    follow_on = all(
+        before.end is after.start
+        for before, after in zip(exercise.parts, exercise.parts[1:], strict=False)
+    )
+    return follow_on and way(ends_at(exercise), starts_at(exercise)) is not None
+
+
 @pytest.mark.parametrize("item", exercises(), ids=lambda e: e.id)
-def test_every_exercise_flows_within_itself(item: object) -> None:
-    assert flows_inside(item)  # type: ignore[arg-type]
+def test_every_exercise_flows_within_itself(item: Exercise) -> None:
+    assert flows_inside(item)
 
 
 BAR_IDS = [e.id for e in exercises() if e.modality is Modality.BARBELL]
@@ -197,7 +196,7 @@ def test_one_bad_swap_is_always_mended_without_touching_the_order(place: int, ba
 
 def test_a_complex_that_no_word_or_swap_can_mend_says_so() -> None:
     stuck = problem("bent-over-row", "shrug", "good-morning", "back-squat", keeps_order=True)
-    with pytest.raises(NoSolution, match="Nothing in the library mends it"):
+    with pytest.raises(NoSolution):
         repaired(stuck)
 
 

@@ -1,7 +1,5 @@
 """Who must move now at the mats, by hand; all of it common practice, no source."""
 
-import pytest
-
 from squadwright.planning.mat_side import (
     BETWEEN_BOUTS,
     Called,
@@ -9,7 +7,6 @@ from squadwright.planning.mat_side import (
     Move,
     Standing,
     queue,
-    step_now,
 )
 
 FOUR = CallSettings(bouts_ahead=4, minutes_a_bout=8)
@@ -38,26 +35,6 @@ def test_the_queue_goes_by_who_must_warm_up_first() -> None:
 def test_another_setting_moves_the_same_athlete_now() -> None:
     assert queue([Standing("one", 5)], FOUR)[0].move is Move.WAIT
     assert queue([Standing("one", 5)], CallSettings(6, 8))[0].move is Move.WARM_UP
-
-
-@pytest.mark.parametrize(
-    ("since_end", "to_call", "name"),
-    [
-        (0, None, "Come down"),
-        (4.9, 40, "Come down"),
-        (5, 40, "Rest"),
-        (20, 15.1, "Rest"),
-        (20, 15, "Warm again"),
-        (2, 12, "Warm again"),
-        (30, 8, "Build up"),
-        (30, 3, "At the mat"),
-        (None, 0, "At the mat"),
-    ],
-)
-def test_the_step_between_two_bouts_goes_by_both_clocks(
-    since_end: float | None, to_call: float | None, name: str
-) -> None:
-    assert step_now(since_end, to_call).name == name
 
 
 def test_no_step_speaks_of_losing_water_or_weight() -> None:

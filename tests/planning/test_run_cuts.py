@@ -29,7 +29,7 @@ from squadwright.planning.run_sheet import (
     lay_out,
     solve_run_sheet,
 )
-from squadwright.planning.run_sheet.retime import remaining, retime
+from squadwright.planning.run_sheet.retime import remaining
 
 
 def too_short(problem: RunSheetProblem) -> NotFitting:
@@ -84,7 +84,7 @@ def test_exercises_go_after_rounds_and_only_those_that_may() -> None:
 
 def test_twenty_two_minutes_left_keep_eight_of_warm_up_the_rehearsal_and_one_round() -> None:
     """480 + 480 + 240 + 60 + 60 = 1,320 s, by hand."""
-    answer = retime(monday(late=()), now_s=360, left_s=22 * 60)
+    answer = solve_run_sheet(remaining(monday(late=()), now_s=360, left_s=22 * 60))
     assert isinstance(answer, NotFitting)
     assert answer.fit is not None
     assert lengths(answer.fit)[PartKind.WARM_UP] == 480
@@ -174,7 +174,7 @@ def test_minutes_left_in_a_round_finish_it_and_keep_the_rounds_that_fit() -> Non
     left = remaining(monday(late=()), now_s=1560 + 300, left_s=1800)
     assert left.before == (FixedPart(PartKind.FINISH, 180),)
     assert left.blocks[0].rounds == 2  # type: ignore[union-attr]
-    answer = retime(monday(late=()), now_s=1560 + 300, left_s=1800)
+    answer = solve_run_sheet(remaining(monday(late=()), now_s=1560 + 300, left_s=1800))
     assert isinstance(answer, RunSheetSolution)
     assert answer.makespan_s == 180 + 480 + 720
     assert "A13" not in {
@@ -205,7 +205,7 @@ def test_drills_that_are_done_or_under_way_are_not_planned_again() -> None:
         (WorkGroup("G", ("P",)),),
     )
     problem = RunSheetProblem(600, (), (block,), ())
-    answer = retime(problem, now_s=50, left_s=300)
+    answer = solve_run_sheet(remaining(problem, now_s=50, left_s=300))
     assert isinstance(answer, RunSheetSolution)
     assert answer.entries[0].activity == PartKind.FINISH
     assert answer.entries[0].end_s == 40
@@ -243,7 +243,7 @@ def test_whatever_the_slot_the_answer_fits_or_says_why_not(slot_s: int, late_s: 
 @given(now_s=st.integers(0, 3500), left_s=st.integers(60, 3600))
 @settings(max_examples=cases(60), deadline=None)
 def test_any_moment_can_be_timed_again(now_s: int, left_s: int) -> None:
-    answer = retime(monday(), now_s=now_s, left_s=left_s)
+    answer = solve_run_sheet(remaining(monday(), now_s=now_s, left_s=left_s))
     solution = (
         answer if isinstance(answer, RunSheetSolution) else answer.fit and answer.fit.solution
     )

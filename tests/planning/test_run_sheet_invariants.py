@@ -25,7 +25,7 @@ from squadwright.planning.run_sheet import (
     lay_out,
     solve_run_sheet,
 )
-from squadwright.planning.run_sheet.retime import retime
+from squadwright.planning.run_sheet.retime import remaining
 
 Block = ComplexBlock | CircuitBlock | DrillBlock
 
@@ -186,7 +186,7 @@ def test_any_session_can_be_timed_again_at_any_moment(
 ) -> None:
     end_s = max(entry.end_s for entry in lay_out(problem).entries)
     now_s = min(now_s, end_s - 1, problem.slot_s)
-    answer = retime(problem, now_s=now_s, left_s=left_s)
+    answer = solve_run_sheet(remaining(problem, now_s=now_s, left_s=left_s))
     solution = answer.solution if isinstance(answer, NotFitting) else answer
     if solution is not None:
         assert overlaps(solution.entries) == []

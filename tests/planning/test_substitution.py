@@ -7,13 +7,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planning.complexes import personal_steps
 from squadwright.library import exercise, exercises, routine
 from squadwright.model.athlete import AuthorRole, Level, Restriction
 from squadwright.model.exercise import Demand, Exercise, ImpactClass, Region
 from squadwright.model.muscles import BodyArea
 from squadwright.model.routine import CountedIn, LaneRule, Scheme, Step
 from squadwright.model.session import Pain, Swap
-from squadwright.planning.bar_flow import flow_breaks, leaves_at, personal_steps, starts_at
+from squadwright.planning.bar_flow import flow_breaks, leaves_at, starts_at
 from squadwright.planning.contacts import count_set
 from squadwright.planning.same_work import same_work
 from squadwright.planning.substitution import (

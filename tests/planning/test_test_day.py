@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cases import cases
+from planning.second_look_at_a_test_day import faults_of_test_day
 from squadwright.errors import InvalidInput, NoSolution, OutOfTime
 from squadwright.formulas.sources import all_sources
 from squadwright.model.fitness_test import TestKind
@@ -23,7 +24,6 @@ from squadwright.planning.test_day.order import (
     STRENGTH_BEFORE_SPEED,
 )
 from squadwright.planning.test_day.problem import DayPlan, DayProblem, Station, Visit
-from squadwright.planning.test_day.second_look import faults_of_test_day
 from squadwright.planning.test_day.solve import plan_test_day
 
 SQUAD = tuple(f"A{number:02}" for number in range(1, 15))

@@ -1,5 +1,6 @@
 """Body mass and weigh-ins on the site, on the invented demo club; nothing here is published."""
 
+from dataclasses import replace
 from datetime import date, datetime
 
 import pytest
@@ -8,7 +9,9 @@ from read_pages import club_of, words_of
 from site_server import MONDAY, Browse
 from squadwright.demo import demo_club
 from squadwright.demo.sessions import BARBELL_SESSION
+from squadwright.model.athlete import Event, Sex
 from squadwright.model.event_weigh_in import EventWeighIn
+from squadwright.web.body_mass.words import papers_words
 from web.test_squad import athlete_of, form_of, main_of, told, undo
 
 CHIDOZIE = "/squad/athlete/A13/mass"
@@ -171,3 +174,24 @@ def test_the_dose_keeps_two_rounds_and_says_that_none_is_added(browse: Browse) -
 def test_the_day_after_the_event_nothing_is_to_come(browse: Browse) -> None:
     assert date(2026, 3, 2) == MONDAY
     assert "No event with a weight limit is to come." in told(browse, "/squad/athlete/A08/mass")
+
+
+@pytest.mark.parametrize(
+    ("born", "sex", "says"),
+    [
+        (date(2011, 2, 1), Sex.MALE, "at 15 in U17 boys"),
+        (date(2011, 9, 1), Sex.MALE, "at 15 in U17 boys"),
+        (date(2013, 1, 1), Sex.FEMALE, "at 13 in U15 girls"),
+        (date(2009, 1, 1), Sex.MALE, ""),
+        (date(2009, 1, 1), Sex.FEMALE, ""),
+    ],
+)
+def test_the_youngest_of_a_group_are_told_what_to_show(born: date, sex: Sex, says: str) -> None:
+    """Second hand: at 13 and 15 with a medical certificate and the consent of the parents."""
+    weigh_in = EventWeighIn(rule="uww_youth_2019")
+    event = Event("e", "Cup", date(2026, 5, 1), weigh_in=weigh_in)
+    athlete = replace(demo_club(MONDAY).athlete("A03"), birth_date=born, sex=sex)
+    words = papers_words(event, athlete)
+    wanted = f"medical certificate and consent of the parents {says}. Ask the organiser"
+    assert words == (wanted if says else "")
+    assert papers_words(replace(event, weigh_in=None), athlete) == ""

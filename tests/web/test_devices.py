@@ -11,8 +11,8 @@ import pytest
 from lxml import html
 from starlette.testclient import TestClient
 
+from floor_clock import waves_of
 from site_server import MONDAY, Browse, keeper_on_copy
-from squadwright.planning.live.waves import waves_of
 from squadwright.services.record import record_of
 from squadwright.services.unit_of_work import Keeper
 from squadwright.web.app import create_app

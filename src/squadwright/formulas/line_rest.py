@@ -1,6 +1,6 @@
 """Rest that a line of athletes gives itself, and how many lanes a team can fill."""
 
-from squadwright.errors import NoSolution, OutsidePublishedRange
+from squadwright.errors import OutsidePublishedRange
 from squadwright.formulas.published import PROGRAM_LIMIT, Range, published
 
 ATHLETES = Range(low=1, high=1000, is_whole=True, reason=PROGRAM_LIMIT)
@@ -9,17 +9,6 @@ REST_SECONDS = Range(low=0, high=3600, reason=PROGRAM_LIMIT)
 REST_PER_WORK = Range(low=0, high=100, reason=PROGRAM_LIMIT)
 SETS = Range(low=1, high=100, is_whole=True, reason=PROGRAM_LIMIT)
 TOP = Range(low=1, high=100, is_whole=True, reason=PROGRAM_LIMIT)
-
-
-def lane_sizes(athletes: int, lanes: int) -> tuple[int, ...]:
-    """Athletes in each lane, as even as can be, larger lanes first."""
-    if not 1 <= lanes <= athletes:
-        raise NoSolution(
-            f"{lanes} lanes cannot each hold one of {athletes} athletes. "
-            f"Use between 1 and {athletes} lanes."
-        )
-    size, larger = divmod(athletes, lanes)
-    return (size + 1,) * larger + (size,) * (lanes - larger)
 
 
 @published(athletes=ATHLETES, work_s=SECONDS)

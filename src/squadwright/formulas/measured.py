@@ -5,7 +5,6 @@ about 1.7 cm above heights from impulse on the same jumps (height_methods_asjsm)
 leaves its number.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -72,11 +71,3 @@ class MeasuredLine:
     def method(self) -> str:
         """The one method of the line."""
         return self.points[0][1].method
-
-
-def lines_of(points: Iterable[tuple[date, Measured]]) -> tuple[MeasuredLine, ...]:
-    """One line for each quantity, unit and method, in the order they first appear."""
-    apart: dict[tuple[str, str, str], list[tuple[date, Measured]]] = {}
-    for day, number in points:
-        apart.setdefault(number.kind, []).append((day, number))
-    return tuple(MeasuredLine(tuple(sorted(line, key=lambda p: p[0]))) for line in apart.values())

@@ -174,11 +174,3 @@ def false_alarm_fraction_z(z_limit: float, earlier_readings: int) -> float:
 
     beyond = z_limit / math.sqrt(1 + 1 / earlier_readings)
     return float(2 * stdtr(earlier_readings - 1, -beyond))
-
-
-def false_alarm_text(readings: float) -> str:
-    """How often a chart alarms without cause, in a sentence."""
-    return (
-        f"About one false alarm in {readings:.0f} readings if they were independent. Answers of "
-        "following days are not, so expect more."
-    )

@@ -176,14 +176,6 @@ def load_of_day(
     return math.fsum(known)
 
 
-def mean_of_known(days: Sequence[float | None]) -> float:
-    """The mean of the days that are known, for a fill that says it is one."""
-    known = [load for load in days if load is not None]
-    if not known:
-        raise InvalidInput("days", "holds no known day", "Note the load of at least one day")
-    return math.fsum(known) / len(known)
-
-
 @dataclass(frozen=True)
 class WeekSummary:
     """A week with how much of it is known.

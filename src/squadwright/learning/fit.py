@@ -15,7 +15,6 @@ from datetime import date
 import numpy as np
 
 from squadwright.learning.average import averaged
-from squadwright.learning.hill import hill_at
 from squadwright.learning.history import History
 from squadwright.learning.prior import prior_of
 from squadwright.learning.together import dated_sights, together
@@ -89,22 +88,6 @@ def fit_many(
             alike_ones = [histories[index] for index in some]
             found |= dict(zip(some, _fit(alike_ones, model, world), strict=True))
     return tuple(found[index] for index in range(len(histories)))
-
-
-def log_posterior(
-    history: History,
-    states: FloatArray,
-    *,
-    model: FatigueModel | None = None,
-    world: World | None = None,
-) -> FloatArray:
-    """Log posterior, but for a constant, of many states (rows) of one history.
-
-    A state is laid out as ``Fitted.mean``.
-    """
-    model, world = model or FatigueModel(), world or World()
-    squad = together([history] * len(states), model, world)
-    return hill_at(squad, states, model, world, is_value_only=True).value
 
 
 def _fit(histories: Sequence[History], model: FatigueModel, world: World) -> list[Fitted]:

@@ -126,16 +126,3 @@ BETWEEN_BOUTS = (
     ),
 )
 """Steps between two bouts; a gap too short for all of them loses the rest first."""
-
-
-def step_now(since_end_minutes: float | None, to_call_minutes: float | None) -> RoutineStep:
-    """The step that holds so long after a bout and so long before the next call."""
-    for step in sorted(
-        (s for s in BETWEEN_BOUTS if s.before_minutes is not None),
-        key=lambda s: s.before_minutes or 0,
-    ):
-        if to_call_minutes is not None and to_call_minutes <= (step.before_minutes or 0):
-            return step
-    first, between = BETWEEN_BOUTS[0], BETWEEN_BOUTS[1]
-    is_just_over = since_end_minutes is not None and since_end_minutes < (first.after_minutes or 0)
-    return first if is_just_over else between

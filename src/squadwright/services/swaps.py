@@ -12,9 +12,8 @@ from squadwright.model.session import Override, Pain, Session, Swap
 from squadwright.planning.restriction_words import pain_words
 from squadwright.planning.substitution.barred import (
     DEMANDS_OF_AREA,
-    REFER_FROM_PAIN,
     SWAP_FROM_PAIN,
-    bars_everything,
+    needs_referral,
 )
 from squadwright.planning.swap_choices import HELPS, step_choices
 from squadwright.services.club_changes import Changed, change_club
@@ -100,7 +99,7 @@ def keep_pain(
     pain = next((p for p in pains_of(session, athlete) if p.area is area), None)
     if pain is None:
         raise NotFound(f"No pain in the {area.value} was named at the door of {session.name}")
-    if pain.score < SWAP_FROM_PAIN and not bars_everything(pain):
+    if pain.score < SWAP_FROM_PAIN and not needs_referral((pain,)):
         raise InvalidInput(
             "area",
             f"pain {pain.score} of 10 bars nothing; from {SWAP_FROM_PAIN} on it does",
@@ -117,7 +116,7 @@ def restriction_for(club: Club, session: Session, athlete: str, pain: Pain) -> R
 
     From 3 of 10 it bars what loads the area, from 6 on all training: medical staff see it first.
     """
-    is_for_staff = bars_everything(pain) or pain.score >= REFER_FROM_PAIN
+    is_for_staff = needs_referral((pain,))
     no_end = pain.area is BodyArea.HEAD
     return Restriction(
         id="new",

@@ -56,18 +56,6 @@ def value_of(kind: type[_T], row: Mapping[str, Any], **given: Any) -> _T:
     return kind(**held)
 
 
-def column_names(kind: type, *, without: tuple[str, ...] = ()) -> list[str]:
-    """The columns a table of this dataclass needs."""
-    names: list[str] = []
-    for name, plain in plain_types(kind).items():
-        if name in without:
-            continue
-        names += (
-            [f"{name}_{part}" for part in ("amount", "unit", "kg")] if plain is Mass else [name]
-        )
-    return names
-
-
 def _mass_columns(name: str, mass: Mass | None) -> dict[str, Any]:
     if mass is None:
         return {f"{name}_amount": None, f"{name}_unit": None, f"{name}_kg": None}

@@ -5,16 +5,11 @@ from datetime import datetime, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
+from floor_clock import boundaries, former_place, moment_at, next_place
 from recording import START, records
 from squadwright.model.plan import RunLine
 from squadwright.model.record import OF_THE_CLOCK, EventKind, RecordEvent, in_force
-from squadwright.planning.live.clock import (
-    boundaries,
-    clock_of,
-    former_place,
-    moment_at,
-    next_place,
-)
+from squadwright.planning.live.clock import clock_of
 
 SHEET = (
     RunLine(0, 360, "all", "", None, "warm-up"),

@@ -3,9 +3,10 @@
 from dataclasses import replace
 from datetime import timedelta
 
+from floor_clock import waves_of
 from recording import START
 from squadwright.model.record import EventKind, RecordEvent
-from squadwright.planning.live.waves import against, is_in, wave_questions, waves_of
+from squadwright.planning.live.waves import against, is_in, wave_questions
 
 
 def put(number: int, device: str, wave: int, athlete: str = "A01") -> RecordEvent:

@@ -4,15 +4,19 @@ from collections.abc import Iterator
 
 from squadwright.library import exercise as library_exercise
 from squadwright.model.plan import Finding, Severity
+from squadwright.model.session import Pain
 from squadwright.planning.audit.view import AuditView
 from squadwright.planning.finding import finding
 from squadwright.planning.restriction_words import ROLE_WORDS, bars_words, day_words, pain_words
-from squadwright.planning.substitution.barred import barred_by
-
-REFER_PAIN_SCORE = 6
+from squadwright.planning.substitution.barred import (
+    SWAP_FROM_PAIN,
+    barred_by,
+    bars_everything,
+    needs_referral,
+    refer_from,
+)
 
 PAIN_RULE = "pain"
-TOLD_FROM_PAIN = 3
 
 
 def restrictions_are_kept(view: AuditView) -> Iterator[Finding]:
@@ -121,23 +125,32 @@ def not_training(view: AuditView) -> Iterator[Finding]:
             )
 
 
+def is_told(pain: Pain) -> bool:
+    """Whether a pain told at the door is a finding: it bars something, or medical staff see it."""
+    return pain.score >= SWAP_FROM_PAIN or needs_referral((pain,))
+
+
 def pain_at_the_door(view: AuditView) -> Iterator[Finding]:
-    """Pain of 6 or more is sent to medical staff; 3 to 5 changes the exercise."""
+    """Pain of 6 or more, in the neck of 3, in the head of any, is sent to medical staff; 3 to 5
+    changes the exercise.
+    """
     for person in view.people:
         for pain in person.pains:
-            if pain.score < TOLD_FROM_PAIN or person.status == "absent":
+            if not is_told(pain) or person.status == "absent":
                 continue
-            refer = pain.score >= REFER_PAIN_SCORE
+            refer = needs_referral((pain,))
             yield finding(
                 PAIN_RULE,
                 Severity.STOP if refer else Severity.WARNING,
                 f"{person.shown_name} reports {pain_words(pain)}",
                 athlete=person.id,
                 value=float(pain.score),
-                limit=float(REFER_PAIN_SCORE),
+                limit=float(refer_from(pain)),
                 unit="of 10",
                 source="coach's default, not published; medical staff come first",
-                advice="No loading of that half of the body; send him to medical staff"
+                advice="No training today; medical staff see him first"
+                if bars_everything(pain)
+                else "No loading of that half of the body; send him to medical staff"
                 if refer
                 else "Movements that load it are swapped; stop if it rises, and ask again tomorrow",
             )

@@ -4,14 +4,12 @@ The check goes round: the last exercise of a round must leave the bar where the 
 one takes it. An exercise without a bar in a complex has the bar lying on the floor.
 """
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
 from squadwright.model.exercise import BarPosition, Exercise
-from squadwright.model.routine import LaneRule, Step
-from squadwright.model.session import Swap
+from squadwright.model.routine import Step
 from squadwright.planning.bar_flow.transition import flows, way
-from squadwright.planning.same_work import same_work
 
 Lookup = Callable[[str], Exercise]
 
@@ -94,47 +92,6 @@ def flow_breaks(steps: Sequence[Step], lookup: Lookup) -> tuple[FlowBreak, ...]:
                 )
             )
     return tuple(breaks)
-
-
-def flows_inside(exercise: Exercise) -> bool:
-    """Whether the parts of a repetition follow on, and one repetition can follow another."""
-    places = [(part.start, part.end) for part in exercise.parts]
-    if any(start is None or end is None for start, end in places):
-        return all(start is None and end is None for start, end in places)
-    follow_on = all(
-        before.end is after.start
-        for before, after in zip(exercise.parts, exercise.parts[1:], strict=False)
-    )
-    return follow_on and way(ends_at(exercise), starts_at(exercise)) is not None
-
-
-def personal_steps(
-    steps: Sequence[Step],
-    swaps: Mapping[str, Swap],
-    lookup: Lookup,
-    *,
-    lane: LaneRule | None = None,
-) -> tuple[Step, ...]:
-    """The steps as one athlete does them, his swaps put in by the label of the step.
-
-    A swap without an amount of its own fills the same seconds of work. A written end stays where
-    the new exercise can still be lowered to it.
-    """
-    return tuple(
-        _swapped(step, swaps[step.label], lookup, lane) if step.label in swaps else step
-        for step in steps
-    )
-
-
-def _swapped(step: Step, swap: Swap, lookup: Lookup, lane: LaneRule | None) -> Step:
-    old, new = lookup(step.exercise), lookup(swap.exercise)
-    keeps = step.last_ends is not None and way(ends_at(new), step.last_ends) is not None
-    return replace(
-        step,
-        exercise=swap.exercise,
-        scheme=swap.scheme or same_work(old, step.scheme, new, lane=lane),
-        last_ends=step.last_ends if keeps else None,
-    )
 
 
 def _said(step: Step, exercise: Exercise) -> str:

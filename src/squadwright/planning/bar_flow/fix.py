@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from enum import IntEnum
 from functools import cached_property
 
-from squadwright.errors import NoSolution
 from squadwright.model.exercise import BarPosition, Exercise
 from squadwright.model.routine import CountedIn, Scheme, Step
 from squadwright.planning.bar_flow import (
@@ -78,19 +77,6 @@ def flow_fixes(problem: FlowProblem, broken: FlowBreak) -> tuple[FlowFix, ...]:
         )
         found.extend(fix for _, fix in zip(range(OFFERED_OF_A_KIND), mends, strict=False))
     return tuple(sorted(found, key=lambda fix: fix.kind))
-
-
-def repaired(problem: FlowProblem) -> tuple[Step, ...]:
-    """The complex mended break by break with the first fix of each; raises NoSolution."""
-    while breaks := flow_breaks(problem.steps, problem.lookup):
-        fixes = flow_fixes(problem, breaks[0])
-        if not fixes:
-            raise NoSolution(
-                f"{breaks[0].sentence} Nothing in the library mends it. "
-                "Add an exercise that starts and ends there, or change the complex."
-            )
-        problem = replace(problem, steps=fixes[0].steps)
-    return problem.steps
 
 
 def _put(steps: Sequence[Step], index: int, *new: Step) -> tuple[Step, ...]:

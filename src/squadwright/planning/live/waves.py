@@ -60,11 +60,6 @@ def wave_questions(events: Iterable[RecordEvent]) -> tuple[WaveQuestion, ...]:
     return tuple(questions)
 
 
-def waves_of(events: Iterable[RecordEvent]) -> dict[str, int]:
-    """The wave each athlete was put into last; whoever was not moved is left out."""
-    return {e.athlete: _wave(e) for e in in_force(events) if e.kind is EventKind.INTO_WAVE}
-
-
 def against(events: Iterable[RecordEvent], athlete: str, wave: int) -> tuple[str, ...]:
     """Ids of the events that an answer for a wave takes back."""
     return tuple(

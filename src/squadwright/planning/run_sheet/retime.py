@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from squadwright.errors import InvalidInput
-from squadwright.planning.run_sheet import lay_out, solve_run_sheet
+from squadwright.planning.run_sheet import lay_out
 from squadwright.planning.run_sheet.blocks import (
     Block,
     CircuitBlock,
@@ -19,24 +19,17 @@ from squadwright.planning.run_sheet.problem import (
     BlockTiming,
     FixedPart,
     LateArrival,
-    NotFitting,
     PartKind,
     RunSheetProblem,
-    RunSheetSolution,
 )
 
 
-def retime(problem: RunSheetProblem, *, now_s: int, left_s: int) -> RunSheetSolution | NotFitting:
-    """The sheet for the time left, or what fits into it; seconds count from now.
+def remaining(problem: RunSheetProblem, *, now_s: int, left_s: int) -> RunSheetProblem:
+    """The problem that is left at ``now_s`` when ``left_s`` are left [s]; it counts from now.
 
     Parts and rounds that are over are left out. What is under way (a round, a drill) is finished
     first; a fixed part that is under way goes on for what is left of it.
     """
-    return solve_run_sheet(remaining(problem, now_s=now_s, left_s=left_s))
-
-
-def remaining(problem: RunSheetProblem, *, now_s: int, left_s: int) -> RunSheetProblem:
-    """The problem that is left at ``now_s`` when ``left_s`` are left [s]."""
     check_whole("now_s", now_s, 0, problem.slot_s, "s")
     check_whole("left_s", left_s, 1, 4 * 3600, "s")
     laid = lay_out(problem)

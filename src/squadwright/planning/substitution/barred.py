@@ -23,6 +23,7 @@ from squadwright.model.session import Pain
 
 SWAP_FROM_PAIN = 3
 REFER_FROM_PAIN = 6
+REFER_OF_AREA = {BodyArea.HEAD: 1, BodyArea.NECK: SWAP_FROM_PAIN}
 HIGH_IMPACT_FROM_AGE = 16
 MAXIMAL_EFFORT_FROM_AGE = 18
 
@@ -110,7 +111,12 @@ def is_set_by_medical_staff(exercise: Exercise) -> bool:
 
 def needs_referral(pains: Sequence[Pain]) -> bool:
     """Whether a pain named today is for medical staff to see."""
-    return any(bars_everything(p) or p.score >= REFER_FROM_PAIN for p in pains)
+    return any(p.score >= refer_from(p) for p in pains)
+
+
+def refer_from(pain: Pain) -> int:
+    """From which score on a pain is for medical staff: head 1, neck 3, else 6 of 10."""
+    return REFER_OF_AREA.get(pain.area, REFER_FROM_PAIN)
 
 
 def _by_restriction(exercise: Exercise, restriction: Restriction) -> list[str]:
@@ -144,8 +150,7 @@ def _by_pain(exercise: Exercise, pain: Pain) -> list[str]:
 
 def bars_everything(pain: Pain) -> bool:
     """Whether a pain is for medical staff before anything else: head, or neck from 3 of 10."""
-    is_head = pain.area is BodyArea.HEAD and pain.score >= 1
-    return is_head or (pain.area is BodyArea.NECK and pain.score >= SWAP_FROM_PAIN)
+    return pain.area in REFER_OF_AREA and pain.score >= refer_from(pain)
 
 
 def _loads(exercise: Exercise, area: BodyArea) -> bool:

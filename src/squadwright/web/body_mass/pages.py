@@ -20,6 +20,7 @@ from squadwright.web.body_mass.contexts import LoggedPlan, MassPage, Said, Weigh
 from squadwright.web.body_mass.paths import event_path, mass_path
 from squadwright.web.body_mass.words import (
     moment_words,
+    papers_words,
     rate_kind,
     rate_words,
     rule_words,
@@ -93,6 +94,8 @@ def _card(found: MassOf, each: Coming) -> WeighInCard:
         ("Rule", rule_words(event)),
         ("Standing", capital(standing_words(event))),
     ]
+    papers = papers_words(event, found.athlete)
+    facts += [("To be shown", f"{capital(papers)}.")] if papers else []
     return WeighInCard(
         heading=event.name,
         facts=tuple(facts),

@@ -5,8 +5,8 @@ from fractions import Fraction
 
 from squadwright.errors import NotFound
 from squadwright.library.weigh_ins import weigh_in_rule
-from squadwright.model.athlete import Event
-from squadwright.model.weigh_in import NOT_CONFIRMED, WeighInRule
+from squadwright.model.athlete import Athlete, Event, Sex
+from squadwright.model.weigh_in import NOT_CONFIRMED, WeighInRule, papers_needed
 from squadwright.planning.gates.limits import Settings
 from squadwright.planning.mass_rate import NeededLoss
 from squadwright.planning.restriction_words import day_words
@@ -55,6 +55,28 @@ def standing_words(event: Event) -> str:
         return known.standing
     rule = rule_of(event)
     return NOT_CONFIRMED if rule is None else rule.standing(event.id, event.starts_on)
+
+
+def papers_words(event: Event, athlete: Athlete) -> str:
+    """What the youngest of a group of the rule have to show; empty where he is none of them.
+
+    Some organisers count the age on the day and some the age reached that year: either is told.
+    """
+    rule = rule_of(event)
+    if rule is None:
+        return ""
+    day = event.starts_on
+    ages = {athlete.age_on(day), day.year - athlete.birth_date.year}
+    others = ("boys", "men") if athlete.sex is Sex.FEMALE else ("girls", "women")
+    asked = [
+        f"{' and '.join(papers)} at {age} in {group.name}"
+        for group in rule.groups
+        for age in sorted(ages)
+        if age == group.youngest_with_papers
+        and not set(others) & set(group.name.replace(",", "").split())
+        and (papers := papers_needed(group, age))
+    ]
+    return f"{'; '.join(asked)}. Ask the organiser" if asked else ""
 
 
 def when_words(event: Event) -> str:

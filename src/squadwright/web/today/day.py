@@ -6,7 +6,7 @@ from datetime import date
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
 from squadwright.model.session import Session
-from squadwright.planning.audit.people import PAIN_RULE, TOLD_FROM_PAIN
+from squadwright.planning.audit.people import PAIN_RULE, is_told
 from squadwright.planning.restriction_words import pain_words
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.session_sheet import (
@@ -97,7 +97,7 @@ def _told_once(
     kept = []
     for note in notes:
         athlete = ids[note.name]
-        words = {pain_words(p) for p in pains.get(athlete, ()) if p.score >= TOLD_FROM_PAIN}
+        words = {pain_words(p) for p in pains.get(athlete, ()) if is_told(p)}
         if athlete in told and words:
             left = [part for part in note.note.split("; ") if part not in words]
             note = replace(note, note="; ".join(left))
