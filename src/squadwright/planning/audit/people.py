@@ -131,9 +131,7 @@ def is_told(pain: Pain) -> bool:
 
 
 def pain_at_the_door(view: AuditView) -> Iterator[Finding]:
-    """Pain of 6 or more, in the neck of 3, in the head of any, is sent to medical staff; 3 to 5
-    changes the exercise.
-    """
+    """Much pain, and any in the head, is for medical staff; pain of 3 to 5 changes the exercise."""
     for person in view.people:
         for pain in person.pains:
             if not is_told(pain) or person.status == "absent":
