@@ -19,6 +19,7 @@ from squadwright.planning.complex_dose import LifterTarget, own_limit_kg
 from squadwright.planning.contacts import count_step, repetitions_per_set
 from squadwright.planning.dose import memory
 from squadwright.planning.dose.problem import ComplexDoseSolution
+from squadwright.planning.kit.measures import share_text
 from squadwright.planning.personal import PersonalStep, amount_text
 from squadwright.words import capital
 
@@ -243,7 +244,7 @@ def _reason(dose: Dose, solution: ComplexDoseSolution, word: str) -> str:
             dose.progress_reason,
             first,
             "its strength is guessed from another lift" if dose.basis is Basis.GUESSED else "",
-            f"the plates hold it {short:.0%} below the dose" if dose.kit_limited else "",
+            f"the plates hold it {share_text(short)} below the dose" if dose.kit_limited else "",
             "" if word.casefold() in dose.reason.casefold() else word,
             dose.reason,
         ]

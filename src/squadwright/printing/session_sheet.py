@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from squadwright.model.club import Club
 from squadwright.model.plan import Plan
+from squadwright.planning.kit.measures import share_text
 from squadwright.printing.choices import PrintedUnit
 from squadwright.printing.dose_rows import DoseRow, dose_rows
 from squadwright.printing.loaded_bars import BarInUse, bars_in_use
@@ -150,7 +151,7 @@ def kit_note(plan: Plan) -> KitNote | None:
     if bound is None:
         return None
     return KitNote(
-        largest_shortfall=f"{bound.largest_shortfall_fraction * 100:.1f} %",
+        largest_shortfall=share_text(bound.largest_shortfall_fraction),
         is_proven=bound.proven,
         plate_moves=bound.plate_moves,
         advice=tuple(as_sentence(advice) for advice in bound.advice),

@@ -1,16 +1,9 @@
 """What the plates can do, in words: how near they come, and what changed since another plan."""
 
-from fractions import Fraction
-
 from squadwright.model.marks import bar_number
 from squadwright.model.plan import KitBound, Plan
-from squadwright.planning.kit.measures import percent
+from squadwright.planning.kit.measures import share_text
 from squadwright.words import listed
-
-
-def share_text(fraction: float) -> str:
-    """A shortfall in per cent, rounded up so that the figure still works: "8.9 %"."""
-    return percent(Fraction(fraction).limit_denominator(10**6))
 
 
 def tolerance_words(bound: KitBound) -> tuple[str, str]:

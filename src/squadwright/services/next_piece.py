@@ -5,6 +5,7 @@ from datetime import date
 from squadwright.model.club import Club
 from squadwright.model.kit import Kit
 from squadwright.model.session import Session
+from squadwright.planning.kit.measures import share_text
 from squadwright.planning.needed import needed
 from squadwright.planning.next_piece import (
     NextPieces,
@@ -15,7 +16,6 @@ from squadwright.planning.next_piece import (
 )
 from squadwright.services.clubs import load_club
 from squadwright.services.in_mind import InMind
-from squadwright.services.kit_words import share_text
 from squadwright.services.unit_of_work import Keeper
 
 LEAST_MINUTES = 0.5

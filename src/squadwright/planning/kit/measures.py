@@ -51,3 +51,8 @@ def percent(share: Fraction, *, digits: int = 1) -> str:
     scale = 10**digits
     up = -((-share.numerator * 100 * scale) // share.denominator)
     return f"{up / scale:g} %"
+
+
+def share_text(fraction: float) -> str:
+    """A shortfall in per cent, rounded up so that the figure still works: "8.9 %"."""
+    return percent(Fraction(fraction).limit_denominator(10**6))

@@ -9,10 +9,11 @@ from squadwright.model.plan import Plan, SetUpItem
 from squadwright.model.session import Session
 from squadwright.model.shelf import called, find_piece, number_of
 from squadwright.planning.alternatives import Alternative, Effect
+from squadwright.planning.kit.measures import share_text
 from squadwright.planning.kit_there import kit_there
 from squadwright.printing.people import joined
 from squadwright.printing.wording import as_sentence, with_wave_letters
-from squadwright.services.kit_words import share_text, tolerance_words
+from squadwright.services.kit_words import tolerance_words
 from squadwright.services.planning import ShownSession
 from squadwright.services.thin_kit import WaysOut
 from squadwright.web.store.contexts import (

@@ -11,6 +11,7 @@ from squadwright.planning.ball import BALL_BASIS
 from squadwright.planning.bar_sharing import WANTED_TOLERANCE
 from squadwright.planning.box import BOX_BASIS, HEAVY_SOURCE
 from squadwright.planning.floor.problem import SETTING_SOURCES
+from squadwright.planning.kit.measures import share_text
 from squadwright.printing.dose_rows import percent
 from squadwright.web.today.contexts import Rests, Whys
 
@@ -126,7 +127,7 @@ def _tolerance(plan: Plan, settings: Settings) -> Iterator[Rests]:
         yield Rests(
             "Tolerance",
             f"the largest step below a load wanted is "
-            f"{percent(bound.largest_shortfall_fraction)}: {proven}; "
+            f"{share_text(bound.largest_shortfall_fraction)}: {proven}; "
             f"{percent(float(WANTED_TOLERANCE))} is what nobody minds",
             "our arithmetic; the tolerance is a default of ours",
         )
