@@ -27,6 +27,9 @@ def test_the_door_lists_everybody_with_what_stands_about_him(browse: Browse) -> 
     assert "Parwana Sohrabin 12 minutes late (train)" in rows
     assert "Sami Darwazin '01 absent" in rows
     assert "Kwabena Fosuhene-Lund here, left knee pain 4 of 10" in rows
+    # Medical staff bar him from all training: the door says so, the plan as well.
+    assert "Lobsang Tsewangpa here, does not train today" in rows
+    assert sum("does not train today" in row for row in rows) == 1
     pressed = page.xpath("//button[@aria-pressed='true']/@value")
     assert (pressed.count("present"), pressed.count("absent")) == (12, 1)
 

@@ -112,6 +112,12 @@ def people_today(club: Club, session: Session) -> tuple[PersonToday, ...]:
     )
 
 
+def is_kept_out(club: Club, session: Session, athlete: str) -> bool:
+    """Whether a restriction or a gate bars somebody from all training in a session."""
+    person = _person(club, club.athlete(athlete), athlete, None, session)
+    return person.status == "not training"
+
+
 def _person(
     club: Club, athlete: Athlete, shown_name: str, check_in: CheckIn | None, session: Session
 ) -> PersonToday:

@@ -6,6 +6,7 @@ from squadwright.errors import NotFound
 from squadwright.model.club import Club
 from squadwright.model.muscles import BodyArea
 from squadwright.model.session import Presence, Session
+from squadwright.planning.attendance import is_kept_out
 from squadwright.services.guests import next_guest_name
 from squadwright.services.session_changes import check_in_of, state_words
 from squadwright.web.forms import FormView
@@ -87,6 +88,8 @@ def check_in_path(session: Session) -> str:
 def _arrival(club: Club, session: Session, athlete: str) -> Arrival:
     now = check_in_of(session, athlete)
     words = state_words(now).removeprefix("is ")
+    if now.presence is not Presence.ABSENT and is_kept_out(club, session, athlete):
+        words = f"{words}, does not train today"
     return Arrival(
         name=club.shown_names()[athlete],
         words=f"{words} ({now.note})" if now.note else words,
