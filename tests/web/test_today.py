@@ -14,8 +14,10 @@ from squadwright.model.club import Club
 from squadwright.model.medical import FirstWeeks
 from squadwright.model.plan import Plan
 from squadwright.model.session import CheckIn, Presence
+from squadwright.planning.kit.measures import share_text
 from squadwright.planning.plan import make_plan
 from squadwright.services import plans_in_mind
+from squadwright.services.check_in import mark_presence
 from squadwright.services.club_changes import change_club
 from squadwright.services.squad import with_athlete
 from squadwright.words import kilogram_text
@@ -85,6 +87,42 @@ def test_what_a_load_rests_on_is_one_tap_away(browse: Browse) -> None:
     assert f"The plain rule would give {kilogram_text(dose.plain_rule_kg)}" in told
     assert "Rests on guessed from another lift" in told
     assert "Left in reserve" in told
+
+
+def test_rounds_that_are_fewer_are_counted_and_those_of_a_late_one_named(browse: Browse) -> None:
+    loads = [words_of(load) for load in main_of(browse, "/today").find_class("load")]
+    (fewer,) = [load for load in loads if "Chidozie Umelaro" in load]
+    (late,) = [load for load in loads if "Parwana Sohrabin" in load]
+    assert "2 rounds of 4." in fewer
+    assert "Rounds 2\N{EN DASH}4 of 4." in late
+
+
+def test_who_is_alone_at_a_bar_is_told_with_whom_he_works(browse: Browse) -> None:
+    mark_presence(browse.keeper, BARBELL, "A03", Presence.ABSENT, today=MONDAY)
+    loads = [words_of(load) for load in main_of(browse, f"/today/{BARBELL}").find_class("load")]
+    (alone,) = [load for load in loads if "Works with" in load]
+    # The three of the plan, whose two others share the bar beside his.
+    assert (
+        "Works with Ottoline Baptiste-Ferro (bar 2) and Parwana Sohrabin (bar 2)." in alone
+        or "Works with Parwana Sohrabin (bar 2) and Ottoline Baptiste-Ferro (bar 2)." in alone
+    )
+    assert "Sami Darwazin '12" in alone
+
+
+def test_how_far_a_load_is_below_the_one_wanted_is_the_same_number_everywhere(
+    browse: Browse,
+) -> None:
+    # Worked by hand: 30 of 32.4 kg is 7.407... % short; rounded up, so that it still works.
+    assert share_text(1 - 30 / 32.4) == "7.5 %"
+    bound = plan_of(browse, BARBELL).kit_bound
+    assert bound is not None
+    worst = share_text(bound.largest_shortfall_fraction)
+    plan, fetch = (words_of(main_of(browse, f"/{part}/{BARBELL}")) for part in ("today", "missing"))
+    sheet = pypdf_text(browse.get(f"/sessions/{BARBELL}/sheets/session.pdf").content)
+    assert f"the largest step below a load wanted is {worst}" in plan
+    assert f"The plates hold it {worst} below the dose" in plan
+    assert f"Tightest tolerance that works: {worst}" in fetch
+    assert worst in sheet
 
 
 def test_who_is_not_simply_here_is_told_first(browse: Browse) -> None:

@@ -118,6 +118,7 @@ class LoadView:
     drawing: BarDrawing
     per_side: str
     change: str
+    works_with: str = ""
 
 
 @dataclass(frozen=True)

@@ -1,8 +1,10 @@
 """Loads as they are read at the bar: by bar and wave, with what each rests on."""
 
+from dataclasses import replace
+
 from squadwright.model.club import Club
 from squadwright.model.marks import bar_number
-from squadwright.model.plan import BarUser, Dose, Plan, exercise_names
+from squadwright.model.plan import BarPlan, BarUser, Dose, Plan, exercise_names
 from squadwright.model.session import Session
 from squadwright.planning.gates.gate import gate_of
 from squadwright.printing.choices import PrintedUnit
@@ -16,7 +18,7 @@ from squadwright.web.today.change import change_path, word_text
 from squadwright.web.today.contexts import BarView, DoseView, Fact, LoadView, PlaceTable, PlaceView
 from squadwright.web.today.paths import what_if_path
 from squadwright.web.wording import count_text
-from squadwright.words import kilogram_text, plain_number
+from squadwright.words import kilogram_text, listed, plain_number
 
 
 def bar_views(plan: Plan, club: Club, session: Session) -> tuple[BarView, ...]:
@@ -38,7 +40,10 @@ def bar_views(plan: Plan, club: Club, session: Session) -> tuple[BarView, ...]:
                 mass=kilogram_text(bar.bar_kg),
                 block=bar.block if has_several else "",
                 loads=tuple(
-                    _load(view_of(doses[user.athlete, bar.block]), user, load)
+                    replace(
+                        _load(view_of(doses[user.athlete, bar.block]), user, load),
+                        works_with=_works_with(plan, bar, user),
+                    )
                     for user, load in zip(users, picture.loads, strict=True)
                 ),
             )
@@ -101,6 +106,24 @@ def dose_view(plan: Plan, club: Club, session: Session, dose: Dose) -> DoseView:
     )
 
 
+def _works_with(plan: Plan, bar: BarPlan, user: BarUser) -> str:
+    """With whom somebody works who is alone at his bar; empty where his bar says it."""
+    if len(bar.wave_users) > 1:
+        return ""
+    lines = (g for g in plan.groups if g.block == bar.block and user.athlete in g.athletes)
+    others = [a for a in next(lines).athletes if a != user.athlete]
+    number = {
+        each.athlete: bar_number(index)
+        for index, other in enumerate(plan.bars)
+        if other.block == bar.block
+        for each in other.wave_users
+    }
+    named = [
+        f"{plan.shown_name(a)} ({f'bar {number[a]}' if a in number else 'no bar'})" for a in others
+    ]
+    return f"Works with {listed(named)}." if named else ""
+
+
 def _load(dose: DoseView, user: BarUser, load: LoadedBar) -> LoadView:
     changes = [f"put on {load.put_on}"] if load.put_on else []
     changes += [f"take off {load.take_off}"] if load.take_off else []
@@ -123,8 +146,11 @@ def _rounds(plan: Plan, dose: Dose) -> str:
     whole = max(d.first_round + d.rounds - 1 for d in plan.doses if d.block == dose.block)
     if (dose.first_round, dose.rounds) == (1, whole):
         return ""
-    one = dose.rounds == 1 or dose.rounds == 0
-    return f"Round{'' if one and dose.first_round > 1 else 's'} {rounds_text(dose)} of {whole}"
+    if dose.rounds == 0:
+        return f"No round of {whole}"
+    if dose.first_round == 1:
+        return f"{count_text(dose.rounds, 'round')} of {whole}"
+    return f"Round{'' if dose.rounds == 1 else 's'} {rounds_text(dose)} of {whole}"
 
 
 def _limits(dose: Dose, names: dict[str, str]) -> str:
