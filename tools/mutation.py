@@ -251,8 +251,9 @@ def page(seed: int) -> str:
         "",
         "One operator of the parts that reckon is changed (of arithmetic or comparison, `and`,",
         "`or`), or a condition turned round, and the tests that run its line must notice. The",
-        f"changes are those of the library Cosmic Ray (8.7), the places drawn with seed {seed}: first",
-        "a line, then its change. `make mutation` does it again and writes this page.",
+        "changes are those of the library Cosmic Ray (8.7); the places were drawn with seed "
+        f"{seed},",
+        "first a line and then its change. `make mutation` does it again and writes this page.",
         "",
         "| Part | Changed | Noticed |",
         "| --- | ---: | ---: |",
