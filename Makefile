@@ -39,9 +39,13 @@ help:
 	@echo "make clean     remove what the other targets wrote, except the environment"
 
 demo: $(PROGRAM)
+ifneq ($(SERVE),0)
+	@$(BIN)/python tools/free_port.py $(PORT)
+endif
 	@$(BIN)/squadwright plan --demo
 	@$(BIN)/squadwright print --demo --out sheets/
 ifneq ($(SERVE),0)
+	@echo "Making the site ready: some seconds, on a busy machine half a minute."
 	@$(BIN)/squadwright serve --demo --port $(PORT)
 endif
 

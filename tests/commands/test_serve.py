@@ -77,7 +77,25 @@ def test_a_port_in_use_is_told_in_one_line(tmp_path: Path) -> None:
     assert done.returncode == 5
     assert done.stderr.splitlines() == [
         f"squadwright: port {port} is in use by another program. Stop it, or name another one: "
-        f"`squadwright serve --port {port + 1}`"
+        f"`squadwright serve --demo --port {port + 1}`"
     ]
     assert done.stdout == ""
     assert not list(tmp_path.iterdir())
+
+
+def test_the_demo_looks_at_its_port_before_it_makes_anything(tmp_path: Path) -> None:
+    here = Path(__file__).parents[2]
+    look = (sys.executable, str(here / "tools" / "free_port.py"))
+    with socket.socket() as taken:
+        taken.bind(("127.0.0.1", 0))
+        taken.listen()
+        port = taken.getsockname()[1]
+        done = subprocess.run([*look, str(port)], capture_output=True, text=True)
+        assert done.returncode == 1
+        told = re.fullmatch(r"port (\d+) is in use .*: `make demo PORT=(\d+)`\n", done.stderr)
+        assert told is not None
+        assert int(told[1]) == port
+        assert subprocess.run([*look, told[2]]).returncode == 0
+    asked = subprocess.run(["make", "-n", "demo"], cwd=here, capture_output=True, text=True).stdout
+    assert "tools/free_port.py 8734" in asked
+    assert asked.index("tools/free_port.py") < asked.index("squadwright plan --demo")

@@ -2,8 +2,12 @@
 
 import asyncio
 import errno
+import shlex
+import shutil
 import socket
+import sys
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -16,6 +20,7 @@ if TYPE_CHECKING:
     import uvicorn
     from starlette.types import ASGIApp
 
+PROGRAM = "squadwright"
 LOOPBACK = "127.0.0.1"
 USUAL_PORT = 8734
 USUAL_LAN_PORT = 8735
@@ -58,7 +63,7 @@ def serve(
     """Serve the site on this machine only, and print its address; stop it with Ctrl-C."""
     if lan_address and not lan:
         raise InvalidInput("--lan-address", "needs --lan", "Add --lan, or leave it out")
-    with _listen(LOOPBACK, port) as listening:
+    with _listen(LOOPBACK, port, whose=_whose(database, demo=demo)) as listening:
         if not lan:
             _serve(listening, database, demo=demo)
             return
@@ -127,7 +132,19 @@ def _config(app: "ASGIApp", **more: Any) -> "uvicorn.Config":
     )
 
 
-def _listen(address: str, port: int) -> socket.socket:
+def _whose(database: str | None, *, demo: bool) -> str:
+    """Whose site it is, as it was typed."""
+    return "--demo " if demo else f"--database {shlex.quote(database)} " if database else ""
+
+
+def _program() -> str:
+    """The program as it can be typed again: by its name where that is found, else as it was."""
+    called = sys.argv[0]
+    is_named = Path(called).name == PROGRAM and shutil.which(PROGRAM) is None
+    return shlex.quote(called) if is_named else PROGRAM
+
+
+def _listen(address: str, port: int, *, whose: str = "") -> socket.socket:
     """A socket on an address; a port in use is told before anything else is done."""
     # Named as TCP, so that asyncio lets small answers go at once (without it each took 40 ms more).
     listening = socket.socket(proto=socket.IPPROTO_TCP)
@@ -138,16 +155,16 @@ def _listen(address: str, port: int) -> socket.socket:
         listening.listen()
     except OSError as error:
         listening.close()
-        raise _told(error, address, port) from error
+        raise _told(error, address, port, whose) from error
     return listening
 
 
-def _told(error: OSError, address: str, port: int) -> Conflict | InvalidInput:
+def _told(error: OSError, address: str, port: int, whose: str) -> Conflict | InvalidInput:
     if error.errno == errno.EADDRINUSE:
         option = "--port" if address == LOOPBACK else "--lan --lan-port"
         return Conflict(
             f"port {port} is in use by another program. Stop it, or name another one: "
-            f"`squadwright serve {option} {port + 1 if port < 65535 else 0}`"
+            f"`{_program()} serve {whose}{option} {port + 1 if port < 65535 else 0}`"
         )
     if error.errno == errno.EADDRNOTAVAIL:
         return InvalidInput(
