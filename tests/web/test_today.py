@@ -16,10 +16,12 @@ from squadwright.model.plan import Plan
 from squadwright.model.session import CheckIn, Presence
 from squadwright.planning.kit.measures import share_text
 from squadwright.planning.plan import make_plan
+from squadwright.printing.session_sheet import FindingRow
 from squadwright.services import plans_in_mind
 from squadwright.services.check_in import mark_presence
 from squadwright.services.club_changes import change_club
 from squadwright.services.squad import with_athlete
+from squadwright.web.today.findings import finding_group
 from squadwright.words import kilogram_text
 
 BARBELL = "monday-barbell"
@@ -167,6 +169,16 @@ def test_findings_are_sentences_with_the_gravest_first(browse: Browse) -> None:
     told = words_of(main.find_class("findings")[0])
     assert all(finding.sentence.rstrip(".") in told for finding in plan_of(browse, BARBELL).audit
                if finding.severity.value != "note")  # fmt: skip
+
+
+def test_a_source_that_several_findings_rest_on_is_said_once() -> None:
+    kinds = (("stop", "ours"), ("stop", "Ebben 2008"), ("warning", "ours"), ("warning", ""))
+    rows = [FindingRow(kind, f"{n} things.", "Look.", by) for n, (kind, by) in enumerate(kinds)]
+    group = finding_group(rows)
+    assert [row.source for row in group.rows] == ["", "Ebben 2008", "", ""]
+    assert (group.shared, group.shared_by) == (("ours",), "What the others rest on")
+    assert finding_group(rows[::2]).shared_by == "What these rest on"
+    assert finding_group(rows[:2]).shared == ()
 
 
 def test_a_session_without_bars_says_who_does_what(browse: Browse) -> None:

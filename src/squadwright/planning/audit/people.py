@@ -76,7 +76,7 @@ def bar_is_put_down(view: AuditView) -> Iterator[Finding]:
             value=float(len(who)),
             limit=0.0,
             unit="athletes",
-            source="common practice, no source",
+            source="common practice, no source: a complex is lifted without putting the bar down",
             advice="Write how the bar gets there, change the order, or swap one of the two",
         )
 

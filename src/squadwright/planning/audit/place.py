@@ -82,7 +82,7 @@ def collars(view: AuditView) -> Iterator[Finding]:
             value=float(good),
             limit=float(loaded),
             unit="pairs",
-            source="common practice, no source",
+            source="common practice, no source: a loaded bar has a collar at each end",
             advice=f"Borrow {loaded - good} more, or leave one bar bare",
         )
 

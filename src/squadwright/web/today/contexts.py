@@ -157,6 +157,20 @@ class PlaceTable:
 
 
 @dataclass(frozen=True)
+class FindingGroup:
+    """Findings that stand together; ``shared`` are the sources of those that have none here."""
+
+    rows: tuple[FindingRow, ...]
+    shared: tuple[str, ...]
+
+    @property
+    def shared_by(self) -> str:
+        """What the disclosure of the shared sources asks."""
+        own = any(row.source for row in self.rows)
+        return "What the others rest on" if own else "What these rest on"
+
+
+@dataclass(frozen=True)
 class RunNote:
     """That a session runs or has ended, what that means for this page, and where to go on."""
 
@@ -177,8 +191,8 @@ class DayPage:
     people_line: str
     here: tuple[str, ...]
     attendance: tuple[AttendanceNote, ...]
-    urgent: tuple[FindingRow, ...]
-    notes: tuple[FindingRow, ...]
+    urgent: FindingGroup
+    notes: FindingGroup
     bars: tuple[BarView, ...]
     kit_advice: tuple[str, ...]
     places: PlaceTable

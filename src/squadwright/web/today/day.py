@@ -29,6 +29,7 @@ from squadwright.web.drawing.floor import floor_pictures
 from squadwright.web.event_day.pages import event_day_path
 from squadwright.web.notice.contexts import NoticeBlock
 from squadwright.web.today.contexts import DayPage, NothingPage, OddNumber, RunNote, SessionLink
+from squadwright.web.today.findings import finding_group
 from squadwright.web.today.loads import bar_views, place_table
 from squadwright.web.today.paths import session_path, when
 from squadwright.web.today.run_band import run_band
@@ -61,8 +62,8 @@ def day_page(
         people_line=people_line(plan),
         here=tuple(a.shown_name for a in plan.attendance if a.status == "present"),
         attendance=_told_once(attendance_notes(plan), session, plan),
-        urgent=tuple(f for f in findings if f.severity != "note"),
-        notes=tuple(f for f in findings if f.severity == "note"),
+        urgent=finding_group(f for f in findings if f.severity != "note"),
+        notes=finding_group(f for f in findings if f.severity == "note"),
         bars=bar_views(plan, club, session),
         kit_advice=kit.advice if kit else (),
         places=place_table(plan, club, session),
