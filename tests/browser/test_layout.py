@@ -1,5 +1,6 @@
 """What every page does for its reader: keyboard, theme, forms without scripts, long work."""
 
+import re
 from collections.abc import Callable
 
 import pytest
@@ -66,7 +67,7 @@ def test_controls_are_large_enough_for_a_thumb(
         """least => [...document.querySelectorAll(
              'button, .button, summary, select, .choice, nav a, '
              + 'input:not([type=hidden], [type=radio], [type=checkbox])')]
-           .filter(e => e.getBoundingClientRect().height < least - 0.5)
+           .filter(e => e.checkVisibility() && e.getBoundingClientRect().height < least - 0.5)
            .map(e => e.outerHTML.slice(0, 100))""",
         LEAST_TARGET_PX,
     )
@@ -151,6 +152,26 @@ def test_why_opens_without_scripts(site: RunningSite, open_page: Opener) -> None
     expect(inside).to_be_hidden()
     page.get_by_text("Why 42.5 kg").click()
     expect(inside).to_be_visible()
+
+
+def test_on_a_phone_the_parts_of_the_site_take_one_row_and_more_opens_the_rest(
+    site: RunningSite, open_page: Opener
+) -> None:
+    page = open_page(f"{site.url}/squad", look=Look(width=360, height=740), scripts=False)
+    foot = page.get_by_role("navigation", name="Parts of the site")
+    box = foot.bounding_box()
+    assert box is not None
+    assert box["height"] < 2 * LEAST_TARGET_PX
+    records = foot.get_by_role("link", name="Records")
+    expect(records).to_be_hidden()
+    foot.get_by_role("button", name="More").click()
+    records.click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Records")
+    # The part that is shown stands under More, which says so.
+    expect(foot.get_by_role("button", name="More")).to_have_class(re.compile("more-current"))
+    page.set_viewport_size({"width": 1440, "height": 900})
+    expect(foot.get_by_role("button", name="More")).to_be_hidden()
+    expect(records).to_be_visible()
 
 
 def test_on_paper_there_is_black_ink_and_no_button(site: RunningSite, open_page: Opener) -> None:

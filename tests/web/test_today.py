@@ -223,9 +223,12 @@ def test_floor_set_up_cautions_and_assumptions_are_those_of_the_plan(browse: Bro
 
 
 def test_each_session_leads_to_the_others(browse: Browse) -> None:
-    assert main_of(browse, "/today").xpath(".//nav//li/a/@href") == [f"/today/{PLYOMETRIC}"]
+    """The session before and the one after stand above the name, the others at the end."""
+    page = main_of(browse, "/today")
+    assert page.xpath("./nav[1]/a/@href") == [f"/today/{PLYOMETRIC}"]
+    assert page.xpath("./nav[1]/following-sibling::*[1]//h1")
     other = main_of(browse, f"/today/{PLYOMETRIC}")
-    assert other.xpath(".//nav//li/a/@href") == [f"/today/{BARBELL}"]
+    assert other.xpath("./nav[1]/a/@href") == [f"/today/{BARBELL}"]
 
 
 def test_looking_stores_nothing_and_plans_once(

@@ -10,7 +10,7 @@ from site_server import Browse
 
 DIGIT = re.compile(r"\d")
 BARBELL, PLYOMETRIC = "/today/monday-barbell", "/today/wednesday-plyometric"
-NO_NUMBER_OF_OURS = ("page-head", "other-sessions", "changed", "progress")
+NO_NUMBER_OF_OURS = ("page-head", "near-sessions", "other-sessions", "changed", "progress")
 """Day, hour and name of the session as entered, ways to other pages, what was just told."""
 
 RESTS = {

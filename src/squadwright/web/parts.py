@@ -1,4 +1,4 @@
-"""The parts of the site, in the order of the navigation."""
+"""The parts of the site, in the order of the navigation: the first four stand on every phone."""
 
 from squadwright.web.after_event.routes import BACK_PART, CLOSE_PART, REVIEW_PART
 from squadwright.web.body_mass.routes import PART as BODY_MASS
@@ -62,6 +62,7 @@ PARTS: tuple[Part, ...] = (
     WATCH,
     SQUAD,
     ROUTINES,
+    CAMP,
     MISSING,
     ROOMS,
     STORE,
@@ -70,7 +71,6 @@ PARTS: tuple[Part, ...] = (
     WHAT_IF,
     JOURNEY,
     PAPER,
-    CAMP,
     LIVE,
     DEVICES,
     JOIN,

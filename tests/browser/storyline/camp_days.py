@@ -64,6 +64,7 @@ def test_day(coach: Coach) -> None:
     coach.wakes_on(35, time(16, 0))
     page = coach.page
     with coach.task("The day of testing is planned"):
+        coach.button("More", exact=True)
         coach.link("Tests", exact=True)
         coach.link("Plan a day of testing")
         coach.button("Plan the day")

@@ -145,6 +145,7 @@ def half_the_plates(coach: Coach) -> None:
         coach.button("Store the session")
         coach.told("Short on Friday 6 March 2026 is in the diary.")
     with coach.task("Half of the plates are gone"):
+        coach.button("More", exact=True)
         coach.link("Store and rooms", exact=True)
         for plate, pairs in HALF_GONE:
             for _ in range(pairs):

@@ -206,6 +206,7 @@ class DayPage:
     set_up: tuple[StorePlace, ...]
     assumptions: tuple[str, ...]
     cautions: tuple[str, ...]
+    near: tuple[SessionLink, ...]
     others: tuple[SessionLink, ...]
     whys: Whys
     odd: OddNumber | None
@@ -227,6 +228,7 @@ class NothingPage:
     advice: str
     ways: tuple[SessionLink, ...]
     others: tuple[SessionLink, ...]
+    near: tuple[SessionLink, ...] = ()
     run: RunNote | None = None
     notice: NoticeBlock | None = None
     event_day: SessionLink | None = None

@@ -31,12 +31,12 @@ from squadwright.web.notice.contexts import NoticeBlock
 from squadwright.web.today.contexts import DayPage, NothingPage, OddNumber, RunNote, SessionLink
 from squadwright.web.today.findings import finding_group
 from squadwright.web.today.loads import bar_views, place_table
+from squadwright.web.today.other_sessions import last_sessions, near_sessions, other_sessions
 from squadwright.web.today.paths import session_path, when
 from squadwright.web.today.run_band import run_band
 from squadwright.web.today.whys import whys_of
-from squadwright.web.wording import count_text, day_text, short_day_text, time_text
+from squadwright.web.wording import count_text, day_text, short_day_text
 
-MOST_LINKS = 8
 EVENT_AHEAD_DAYS = 14
 
 
@@ -77,6 +77,7 @@ def day_page(
         set_up=set_up_sheet(plan, club, unit).places,
         assumptions=assumptions(plan),
         cautions=tuple(as_sentence(caution) for caution in plan.cautions),
+        near=near_sessions(club, session),
         others=other_sessions(club, session),
         whys=whys_of(club, session, plan),
         odd=odd,
@@ -142,6 +143,7 @@ def unplanned_page(shown: ShownSession, run: RunNote | None = None, *, today: da
         words="There is no plan for this session",
         advice=as_sentence(shown.trouble),
         ways=(SessionLink("Check in", f"{session_path(shown.session)}/check-in"),),
+        near=near_sessions(shown.club, shown.session),
         others=other_sessions(shown.club, shown.session),
         run=run,
         event_day=next_event_day(shown.club, today),
@@ -171,7 +173,7 @@ def nothing_ahead_page(
         words="Nothing is planned from today on",
         advice=f"{since} {how}".strip(),
         ways=(way,),
-        others=(*other_sessions(club, last), _session_link(last)),
+        others=last_sessions(club),
         notice=notice,
         event_day=next_event_day(club, today),
     )
@@ -187,19 +189,3 @@ def people_line(plan: Plan) -> str:
     parts += [f"{count_text(out, 'does', 'do')} not train"] if out else []
     rest = f": {', '.join([f'{here} here', *parts])}" if parts else ""
     return f"{here + late} of {len(status)} train{rest}."
-
-
-def other_sessions(club: Club, shown: Session) -> tuple[SessionLink, ...]:
-    """The sessions nearest in time to the one shown, in order."""
-    nearest = sorted(
-        (s for s in club.sessions if s.id != shown.id),
-        key=lambda s: (abs((s.held_on - shown.held_on).days), s.held_on, s.starts_at, s.id),
-    )[:MOST_LINKS]
-    return tuple(
-        _session_link(s) for s in sorted(nearest, key=lambda s: (s.held_on, s.starts_at, s.id))
-    )
-
-
-def _session_link(session: Session) -> SessionLink:
-    at = f"{short_day_text(session.held_on)}, {time_text(session.starts_at)}"
-    return SessionLink(f"{at}: {session.name}", session_path(session))
