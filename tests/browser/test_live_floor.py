@@ -253,13 +253,13 @@ def test_keys_of_a_clicker_move_on_and_back(site: RunningSite, open_page: Opener
     page = floor(site, open_page)
     start(page)
     page.keyboard.press("PageDown")
-    expect(page.locator("[data-part=title]")).to_have_text("Change")
+    expect(page.locator("[data-part=title]")).to_have_text("Change-over")
     page.wait_for_timeout(300)
     page.keyboard.press("PageDown")
     expect(page.locator("[data-part=wave-letter]")).to_have_text("B")
     page.wait_for_timeout(300)
     page.keyboard.press("PageUp")
-    expect(page.locator("[data-part=title]")).to_have_text("Change")
+    expect(page.locator("[data-part=title]")).to_have_text("Change-over")
 
 
 def test_the_screen_is_right_after_being_killed_at_random_moments(

@@ -32,7 +32,6 @@ function titleOf(moment) {
   const { main } = moment;
   if (!main) return "Pause";
   if (main.kind === "work") return "Work";
-  if (main.kind === "change") return "Change";
   return main.title.charAt(0).toUpperCase() + main.title.slice(1);
 }
 
