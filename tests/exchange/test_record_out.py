@@ -117,7 +117,7 @@ def test_what_each_athlete_did_stands_on_one_line() -> None:
         "load_kg": "37.5",
         "lost_repetitions": "3",
         "lost_by_round": "round 3: 2; round 4: 1",
-        "faults": "knee in x 2 from round 3: fatigue",
+        "faults": "knee in x 2 from round 3, likely fatigue",
         "swaps": "Row instead of Jerk from round 2; Jerk again from round 4",
         "stops_asked": "asked to stop in round 4: knee in, 3 times",
         "stopped_in_round": "4",

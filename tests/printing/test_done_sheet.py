@@ -91,7 +91,7 @@ def test_the_sheet_says_what_the_page_says_on_one_page() -> None:
         "43 of 45 rounds done",
         "2 of 4 rounds",
         "3 of 4 rounds planned: came late.",
-        "2 in round 3 (from round 3: fatigue).",
+        "2 in round 3 (from round 3, likely fatigue).",
         "7, very hard",
         "Asked to stop in round 3: knee falls in, once.",
         "Row instead of no-id from round 3.",

@@ -113,7 +113,7 @@ def _load_text(row: AthleteDone, unit: PrintedUnit) -> str:
 
 
 def _lost_text(row: AthleteDone) -> str:
-    """Lost repetitions by round: "2 in round 3, 1 in round 4 (from round 3: fatigue)"."""
+    """Lost repetitions by round: "2 in round 3, 1 in round 4 (from round 3, likely fatigue)"."""
     pattern = lost_pattern(row)
     if pattern is None:
         return ""

@@ -142,9 +142,13 @@ def share(*faults: Fault, rounds: int = 4, first: int = 1) -> AthleteDone:
 def test_a_fault_of_the_late_rounds_only_is_told_from_one_of_the_first() -> None:
     late = (Fault("lower back rounds", 3, ""), Fault("lower back rounds", 4, ""))
     found = fault_patterns(share(*late))[0]
-    assert (found.onset, found.count, found.since) == (Onset.FATIGUE, 2, "from round 3: fatigue")
+    assert (found.onset, found.count, found.since) == (
+        Onset.FATIGUE,
+        2,
+        "from round 3, likely fatigue",
+    )
     first, _ = fault_patterns(share(Fault("knee in", 1, ""), *late))
-    assert (first.onset, first.since) == (Onset.SKILL, "from the first rep: skill")
+    assert (first.onset, first.since) == (Onset.SKILL, "from round 1, likely skill")
     between = fault_patterns(share(Fault("knee in", 2, "")))[0]
     assert (between.onset, between.since) == (Onset.EITHER, "from round 2")
     assert fault_patterns(share(Fault("knee in", 1, ""), rounds=1))[0].onset is Onset.EITHER
@@ -159,8 +163,15 @@ def test_rounds_are_counted_from_the_first_round_of_who_came_late() -> None:
 def test_lost_repetitions_say_from_which_round_they_were_lost() -> None:
     found = lost_pattern(AthleteDone("A09", 4, 4, 40.0, lost=((3, 2), (4, 3))))
     assert found is not None
-    assert (found.count, found.since) == (5, "from round 3: fatigue")
+    assert (found.count, found.since) == (5, "from round 3, likely fatigue")
     assert lost_pattern(share()) is None
+
+
+def test_a_repetition_lost_in_the_first_round_says_nothing_of_skill() -> None:
+    """It speaks of the load (common practice, no source)."""
+    found = lost_pattern(AthleteDone("A09", 4, 4, 40.0, lost=((1, 1),)))
+    assert found is not None
+    assert (found.onset, found.since) == (Onset.EITHER, "from round 1")
 
 
 def test_rounds_before_the_place_at_which_the_clock_was_started_are_not_done() -> None:

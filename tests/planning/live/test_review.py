@@ -44,9 +44,9 @@ def test_what_shows_at_once_is_taught_and_what_shows_late_is_lightened() -> None
     losing = replace(whole("A03"), lost=((4, 3),))
     found = review_of(skill, tired, losing)
     assert found.trouble == (
-        "Ada: knee in 2 times (from the first rep: skill); "
-        "Birk: back rounds (from round 3: fatigue); "
-        "Cleo: 3 repetitions lost (from round 4: fatigue)."
+        "Ada: knee in 2 times (from round 1, likely skill); "
+        "Birk: back rounds (from round 3, likely fatigue); "
+        "Cleo: 3 repetitions lost (from round 4, likely fatigue)."
     )
     assert found.change == (
         "Ada: teach against knee in before more load; Birk, Cleo: a lighter bar or a round less."
@@ -67,6 +67,9 @@ def test_whoever_lost_repetitions_did_all_his_rounds_and_yet_not_all_of_them() -
     ("changed", "told"),
     [
         ({"load_kg": 35.0}, "Ada: a lighter bar."),
+        ({"lost": ((1, 1),)}, "Ada: a lighter bar if one is lost again."),
+        ({"lost": ((1, 2),)}, "Ada: a lighter bar."),
+        ({"lost": ((1, 1),), "load_kg": 35.0}, "Ada: a lighter bar."),
         ({"effort": 10.0}, "Ada: ask how he is (effort 10)."),
         ({"faults": (Fault("knee in", 2, ""),)}, "Ada: watch for knee in."),
         ({"effort": 8.0}, "Keep it as it was."),

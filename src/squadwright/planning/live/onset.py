@@ -21,6 +21,13 @@ class Onset(StrEnum):
     EITHER = ""
 
 
+_SPEAKS = {
+    Onset.SKILL: ", likely skill",
+    Onset.FATIGUE: ", likely fatigue",
+    Onset.EITHER: "",
+}
+
+
 @dataclass(frozen=True)
 class Pattern:
     """How one thing of one athlete came: what, how often, from which round."""
@@ -33,12 +40,9 @@ class Pattern:
     @property
     def since(self) -> str:
         """From when, and what that speaks of; empty where no round is known."""
-        if self.onset is Onset.SKILL:
-            return "from the first rep: skill"
         if not self.first_round:
             return ""
-        spoken = f": {self.onset.value}" if self.onset else ""
-        return f"from round {self.first_round}{spoken}"
+        return f"from round {self.first_round}{_SPEAKS[self.onset]}"
 
 
 def onset_of(rounds: Iterable[int], done: AthleteDone) -> Onset:
@@ -61,13 +65,17 @@ def fault_patterns(done: AthleteDone) -> tuple[Pattern, ...]:
 
 
 def lost_pattern(done: AthleteDone) -> Pattern | None:
-    """An athlete's lost repetitions; None where none were lost."""
+    """An athlete's lost repetitions; None where none were lost.
+
+    Lost in the first round they speak of the load, not of skill.
+    """
     if not done.lost:
         return None
     rounds = [number for number, _ in done.lost]
     found = _pattern("lost repetitions", rounds, done)
     count = sum(count for _, count in done.lost)
-    return Pattern(found.words, count, found.first_round, found.onset)
+    onset = Onset.EITHER if found.onset is Onset.SKILL else found.onset
+    return Pattern(found.words, count, found.first_round, onset)
 
 
 def _pattern(words: str, rounds: Sequence[int], done: AthleteDone) -> Pattern:

@@ -137,6 +137,8 @@ def _suggestion(row: AthleteDone) -> str:
         return f"teach against {skill.words} before more load"
     if any(p.onset is Onset.FATIGUE for p in (*patterns, *((lost,) if lost else ()))):
         return "a lighter bar or a round less"
+    if lost is not None and lost.count == 1 and not _is_lighter(row):
+        return "a lighter bar if one is lost again"
     if lost is not None or _is_lighter(row):
         return "a lighter bar"
     if row.effort is not None and row.effort >= HIGH_EFFORT:
