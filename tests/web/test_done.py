@@ -63,8 +63,8 @@ def test_each_athlete_has_one_row_with_what_he_did(run: Browse) -> None:
     assert kwabena["Done"] == "4 of 4 rounds"
     assert kwabena["Load"] == "37.5 kg, planned 42.5 kg"
     assert kwabena["Noted"] == (
-        "Lost repetitions: 2 in round 3 (from round 3: fatigue)."
-        "Knee falls in (from round 3: fatigue)."
+        "Lost repetitions: 2 in round 3 (from round 3, likely fatigue)."
+        "Knee falls in (from round 3, likely fatigue)."
     )
     ngaire = named(rows, "Ngaire")
     assert (ngaire["Done"], ngaire["Noted"]) == ("2 of 4 rounds", "Stopped in round 3.")
@@ -217,6 +217,15 @@ def test_the_review_is_worked_out_mended_and_kept(run: Browse) -> None:
         lines["trouble"],
         "Longer rest for Kwabena.",
     ]
+
+
+def test_each_box_of_the_review_shows_the_whole_of_its_line_on_a_phone(run: Browse) -> None:
+    """At 360 px a line of a box takes 30 characters at the least."""
+    page = page_of(run.get(PAGE))
+    boxes = [page.get_element_by_id(f"field-{name}") for name in ("work", "trouble", "change")]
+    assert len(boxes[1].text.strip()) > 150
+    for box in boxes:
+        assert int(box.get("rows")) * 30 >= len(box.text.strip())
 
 
 def test_a_review_that_is_too_long_comes_back_as_it_was_typed(run: Browse) -> None:
