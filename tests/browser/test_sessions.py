@@ -71,7 +71,7 @@ def test_sheets_come_with_a_press_each_from_today(
     page.get_by_role("link", name="Print", exact=True).click()
     page.get_by_role("button", name="both").click()
     with page.expect_download() as waiting:
-        page.get_by_role("link", name="All four").click()
+        page.get_by_role("link", name="Four in one file").click()
     assert waiting.value.suggested_filename == "2026-03-02-monday-barbell.zip"
     packed = Path(waiting.value.path()).read_bytes()
     assert len(zipfile.ZipFile(io.BytesIO(packed)).namelist()) == 4
