@@ -26,13 +26,13 @@ FOLLOWED = {
     "5. Two plates are missing": (DAY, MISSING),
     "6. Run it on the live floor": (DAY, FLOOR),
     "7. Ask, accept, read": (FLOOR, DONE, f"{DONE}/effort"),
-    "8. Print": (DAY, SHEETS),
+    "8. Print": (DONE, DAY, SHEETS),
     "9. Stop": (FLOOR,),
 }
 # What is sent on the way and taken back, so that the line with its Undo is read too.
 SENT = {
     "2. See who is here": (f"{DOOR}/A03/presence", {"presence": "absent"}),
-    "5. Two plates are missing": (f"{MISSING}/lack", {"lack": "2 plates-2.5"}),
+    "5. Two plates are missing": (f"{MISSING}/lack", {"lack": "1 plates-0.5"}),
     "7. Ask, accept, read": (f"{DONE}/effort", {"athlete": "A04", "effort": "7"}),
 }
 
@@ -60,9 +60,13 @@ def on_the_way(browse: Browse, heading: str) -> list[str]:
     if heading in SENT:
         path, typed = SENT[heading]
         line = page_of(browse.post(path, typed)).find_class("changed")[0]
-        shown.append(shown_on(line))
+        shown += [shown_on(line), *_pages(browse, heading)]
         page_of(browse.post(line.find("form").get("action"), {"back": DAY}))
-    return shown + [shown_on(page_of(browse.get(path))) for path in FOLLOWED[heading]]
+    return shown + _pages(browse, heading)
+
+
+def _pages(browse: Browse, heading: str) -> list[str]:
+    return [shown_on(page_of(browse.get(path))) for path in FOLLOWED[heading]]
 
 
 def test_each_label_that_is_quoted_is_on_a_page_of_its_part(browse: Browse) -> None:
