@@ -1,11 +1,22 @@
 """Medical entries made up at random from a seed: each kind, before, on and after its last day."""
 
 from dataclasses import replace
-from datetime import UTC, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from random import Random
 
 from random_club import TODAY, random_club
 from squadwright.model.club import Club
+from squadwright.model.measured import (
+    AroundTraining,
+    EnergyDay,
+    Measured,
+    MorningUrine,
+    NextMorning,
+    NotForTheScale,
+    PainReading,
+    WatchedPain,
+    WeekTrend,
+)
 from squadwright.model.medical import (
     FirstWeeks,
     HeadKnock,
@@ -21,11 +32,14 @@ from squadwright.model.medical import (
     SymptomsTold,
     TechniqueSeen,
 )
+from squadwright.model.muscles import BodyArea
 from squadwright.model.session import HeatReading, Session
+from squadwright.units import kilograms
 
 LIFTS = (
     *("concussion: return from step 4 on", "clearance before training", "illness"),
     *("earlier heat illness", "neurology", "private limit"),
+    *("urine", "pain under load", "energy availability"),
 )
 SIZES = (2, 3, 3, 4, 5)
 
@@ -43,6 +57,10 @@ def random_clinic(seed: int) -> tuple[Club, Session]:
         if private.random() < 0.15
         else a
         for a in athletes
+    )
+    more = Random(f"measured {seed}")
+    athletes = tuple(
+        replace(a, measured=_measured(more)) if more.random() < 0.4 else a for a in athletes
     )
     if random.random() < 0.3:
         reading = HeatReading(wet_bulb_globe_c=round(random.uniform(20, 33), 1))
@@ -119,3 +137,35 @@ def _illness(random: Random) -> Illness:
     temperature = random.choice((None, 37.4, 37.9, 38.0, 39.5))
     began_on = TODAY - timedelta(days=random.choice((2, 20, 21, 30)))
     return Illness("i", "Coach", began_on, signs, temperature, gone)
+
+
+def _measured(random: Random) -> Measured:
+    """Readings around every border, on days before, on and after the session."""
+
+    def day() -> date:
+        return TODAY - timedelta(days=random.choice((-1, 0, 0, 1, 2, 9)))
+
+    kg = kilograms("70.0")
+    after = kilograms(random.choice(("69.0", "70.2")))
+    readings = tuple(
+        PainReading(
+            day(),
+            random.choice((0, 2, 3, 5, 6)),
+            random.choice((None, 2, 6)),
+            random.choice((None, *NextMorning)),
+            random.choice((None, *WeekTrend)),
+        )
+        for _ in range(random.choice((0, 1, 2)))
+    )
+    area = random.choice((BodyArea.KNEE, BodyArea.NECK, BodyArea.SHOULDER, BodyArea.KNEE))
+    not_for = (NotForTheScale.NERVE,) if random.random() < 0.1 else ()
+    watched = WatchedPain("w", day(), area, "Dr A", "1", not_for=not_for, readings=readings)
+    return Measured(
+        training=(AroundTraining("t", day(), kg, after, 1.5, 1.0),),
+        urine=tuple(
+            MorningUrine(f"u{n}", day(), random.choice((1.015, 1.025, 1.03, 1.031)))
+            for n in range(random.choice((0, 1, 2)))
+        ),
+        pains=(watched,) if random.random() < 0.5 else (),
+        energy=(EnergyDay("e", day(), 2100, 700, kilograms(55), "Dr A", "1"),),
+    )

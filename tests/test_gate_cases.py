@@ -14,6 +14,7 @@ COURSE, DAILY = "planning/gates/test_concussion_course.py", "planning/gates/test
 GATE, SITE = "planning/gates/test_gate.py", "web/test_composition.py"
 COMPOSED, WEIGHED = "planning/test_composition.py", "services/test_body_mass.py"
 BY_HAND, MEANS = "formulas/test_body_mass.py", "planning/gates/test_means_gate.py"
+MEASURED, ENTERED = "planning/gates/test_measures.py", "web/test_measures.py"
 SUSPENDED, HEAT = "planning/gates/test_suspensions.py", "planning/gates/test_heat_and_young.py"
 FAT, ROWS = "formulas/test_body_composition.py", "formulas/test_published_rows.py"
 IN_ITS_ROW = (ROWS, "a_formula_gives_the_value_in_its_row")
@@ -31,8 +32,8 @@ CASES: dict[int, tuple[tuple[str, str], ...]] = {
     10: ((SCALES, "case_10_"), (WEIGHED, "a_second_weigh_in_is_judged")),
     11: ((SCALES, "case_11_"), (WEIGHED, "a_reading_of_the_weighing_day_is_judged")),
     12: ((MEANS, "case_12_"), (WEIGHED, "case_12_")),
-    13: ((DAILY, "case_13_"),),
-    14: ((BY_HAND, "case_14_"),),
+    13: ((DAILY, "case_13_"), (ENTERED, "case_13_")),
+    14: ((BY_HAND, "case_14_"), (ENTERED, "case_14_")),
     15: ((HEAT, "case_15_"), (GATE, "case_15_")),
     16: ((COURSE, "case_16_"), (GATE, "case_16_and_18_")),
     17: ((COURSE, "case_17_"), (GATE, "case_17_")),
@@ -41,7 +42,7 @@ CASES: dict[int, tuple[tuple[str, str], ...]] = {
     20: ((SUSPENDED, "case_20_"), (GATE, "case_20_")),
     21: ((DAILY, "case_21_"), (GATE, "case_21_")),
     22: ((DAILY, "cases_21_and_22_"), (GATE, "case_22_")),
-    23: ((DAILY, "case_23_"), (GATE, "case_23_")),
+    23: ((DAILY, "case_23_"), (GATE, "case_23_"), (MEASURED, "case_23_")),
     24: ((DAILY, "case_24_"), (GATE, "case_24_")),
     25: (IN_ITS_ROW, (FAT, "density_becomes_fat_by_two_equations")),
     26: (IN_ITS_ROW, (FAT, "the_changed_digits_for_women_are_not_used")),

@@ -17,6 +17,7 @@ from squadwright.model.exercise import Exercise, Modality
 from squadwright.planning.live.instead import instead_of
 from squadwright.planning.plan import make_plan
 from squadwright.planning.verify import verify_plan
+from squadwright.planning.verify.measured import measured_bars
 from squadwright.planning.verify.medical import medical_bars
 from squadwright.printing.athlete_cards import athlete_cards
 from squadwright.printing.choices import PrintedUnit
@@ -25,7 +26,10 @@ from squadwright.printing.wall_sheet import wall_sheet
 
 BATCHES = 10
 CLUBS_IN_A_BATCH = cases(20)
-PRIVATE = ("head knock", "return stage", "knockout", "illness", "fever", "heart", "screening")
+PRIVATE = (
+    *("head knock", "return stage", "knockout", "illness", "fever", "heart", "screening"),
+    *("urine of", "watched", "kcal", "energy"),
+)
 
 pytestmark = pytest.mark.random_cases
 
@@ -59,7 +63,8 @@ def test_what_is_barred_appears_nowhere(batch: int) -> None:
         floor = instead_of(club, session, plan)
         shown = {line.athlete: line.shown_name for line in plan.attendance}
         for athlete in club.athletes:
-            bars = medical_bars(athlete, session)
+            measured = measured_bars(club, athlete, session.held_on)
+            bars = (*medical_bars(athlete, session), *measured)
             barred_people += bool(bars)
             mine = [e for d in plan.doses if d.athlete == athlete.id for e in d.exercises]
             assert not [e.name for e in mine if is_barred(exercise(e.exercise), bars)], seed

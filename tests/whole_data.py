@@ -20,10 +20,11 @@ from squadwright.model.club import Club
 from squadwright.model.composition import FatMethod, FoldSite, SkinFold
 from squadwright.model.diary import BodyComposition, DiaryEntry, WellnessAnswers
 from squadwright.model.event_weigh_in import EventWeighIn
+from squadwright.model.measured import AroundTraining
 from squadwright.model.record import VALUE_OF, EventKind, RecordEvent
 from squadwright.model.room import Room
 from squadwright.model.shape import plain_type
-from squadwright.units import Mass
+from squadwright.units import Mass, kilograms
 
 START = datetime(2026, 3, 2, 18, 0, tzinfo=UTC)
 FORMULA = "=1+"
@@ -147,6 +148,13 @@ def _weigh_in() -> EventWeighIn:
 
 MOMENTS = ((7, "opens"), (8, "closes"), (9, "second"), (10, "first_bout"))
 PARTS: dict[Any, Callable[[], Any]] = {
+    AroundTraining: lambda: _plain(
+        AroundTraining,
+        before=kilograms("80.0"),
+        after=kilograms("78.60"),
+        drunk_l=0.9,
+        passed_l=0.2,
+    ),
     EventWeighIn: _weigh_in,
     Room: lambda: _plain(Room, outline=((0.0, 0.0), (9.0, 0.0), (9.0, 8.0))),
     WellnessAnswers: lambda: _plain(WellnessAnswers, lowest=0, highest=10),

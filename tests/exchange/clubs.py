@@ -20,11 +20,21 @@ from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.club import Club, GateLimit, GateLimits
 from squadwright.model.event_weigh_in import EventWeighIn
 from squadwright.model.kit import Kit
+from squadwright.model.measured import (
+    NOTHING_MEASURED,
+    AroundTraining,
+    EnergyDay,
+    Measured,
+    MorningUrine,
+    PainReading,
+    WatchedPain,
+)
 from squadwright.model.medical import NOTHING_WRITTEN, HeadKnock, Medical
+from squadwright.model.muscles import BodyArea
 from squadwright.model.routine import Block, LaneRule, Step
 from squadwright.model.session import Presence, Session
 from squadwright.planning.gates.limits import LIMITS
-from squadwright.units import KILOGRAMS_PER_POUND, Mass, MassUnit
+from squadwright.units import KILOGRAMS_PER_POUND, Mass, MassUnit, kilograms
 
 TODAY = date(2026, 3, 4)
 KNOCKED = datetime(2026, 3, 1, 18, 30, tzinfo=timezone(timedelta(hours=1)))
@@ -105,6 +115,24 @@ PLAUSIBLE: dict[str, st.SearchStrategy[Any]] = {
                 head_knocks=(HeadKnock("k1", KNOCKED, "Team doctor", note="- two\nlines"),),
                 known_disease="asthma",
                 is_active=True,
+            ),
+        )
+    ),
+    # Two weighings must go together, and a clinician has a licence.
+    "Athlete.measured": st.sampled_from(
+        (
+            NOTHING_MEASURED,
+            Measured(
+                training=(
+                    AroundTraining("t", TODAY, kilograms("80.0"), kilograms("78.60"), 1.5, 0.9),
+                ),
+                urine=(MorningUrine("u", TODAY, 1.015, "- two\nlines"),),
+                pains=(
+                    WatchedPain(
+                        "w", TODAY, BodyArea.KNEE, "Dr A", "1", readings=(PainReading(TODAY, 3),)
+                    ),
+                ),
+                energy=(EnergyDay("e", TODAY, 2100, 700.5, kilograms("55.0"), "Dr A", "1"),),
             ),
         )
     ),

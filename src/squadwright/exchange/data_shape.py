@@ -46,6 +46,10 @@ UNITS_OF_CLASSES = {
     "Rest.ratio": "times the work",
     "GateLimit.value": "as its limit says",
     "BodyComposition.specific_gravity": "1",
+    "MorningUrine.specific_gravity": "1",
+    "AroundTraining.hours": "h",
+    "PainReading.during": "0 to 10",
+    "PainReading.after": "0 to 10",
     **dict.fromkeys(
         ("CampRules.main_weight", "CampRules.other_weight", "CampRules.later_weight"),
         "times a percent of performance",

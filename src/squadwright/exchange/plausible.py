@@ -5,6 +5,7 @@ who trains, narrow enough to catch a slip of the finger or of the unit.
 """
 
 from collections.abc import Iterator
+from dataclasses import fields
 from datetime import date, timedelta
 
 from squadwright.errors import InvalidInput, NotFound
@@ -170,6 +171,16 @@ def _dates(place: str, athlete: Athlete, today: date) -> Iterator[Complaint]:
         *(
             (f"medical.head_knocks[{i}].knocked_at", k.knocked_at.date())
             for i, k in enumerate(athlete.medical.head_knocks)
+        ),
+        *(
+            (f"measured.{part.name}[{i}].taken_on", each.taken_on)
+            for part in fields(athlete.measured)
+            for i, each in enumerate(getattr(athlete.measured, part.name))
+        ),
+        *(
+            (f"measured.pains[{i}].readings[{n}].taken_on", told.taken_on)
+            for i, pain in enumerate(athlete.measured.pains)
+            for n, told in enumerate(pain.readings)
         ),
     ]
     for field, day in past:

@@ -1,6 +1,7 @@
 """Names and ids in a club file that must stand for something in the same file."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import fields
 from difflib import get_close_matches
 
 from squadwright.errors import NotFound
@@ -61,6 +62,9 @@ def _of_athlete(place: str, athlete: Athlete, squads: Sequence[str]) -> Iterator
         ("clearances", [each.id for each in medical.clearances]),
     ):
         yield from twins(f"{place}.medical.{field}", ids)
+    for part in fields(athlete.measured):
+        held = getattr(athlete.measured, part.name)
+        yield from twins(f"{place}.measured.{part.name}", [each.id for each in held])
     known = [restriction.id for restriction in athlete.restrictions]
     for index, clearance in enumerate(athlete.clearances):
         yield from unknown(

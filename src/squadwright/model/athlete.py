@@ -19,6 +19,7 @@ from squadwright.model.field import (
     StatureMetres,
     Years,
 )
+from squadwright.model.measured import NOTHING_MEASURED, Measured
 from squadwright.model.medical import NOTHING_WRITTEN, Medical
 from squadwright.model.muscles import BodyArea
 from squadwright.units import Mass
@@ -245,6 +246,7 @@ class Athlete:
     guardian: Guardian | None = None
     consents: tuple[Consent, ...] = ()
     medical: Medical = NOTHING_WRITTEN
+    measured: Measured = NOTHING_MEASURED
     note: Note = ""
     guest_until: date | None = None
 

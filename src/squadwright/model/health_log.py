@@ -6,6 +6,7 @@ from datetime import datetime
 from enum import StrEnum
 
 from squadwright.model.athlete import Athlete
+from squadwright.model.measured import Measured
 from squadwright.model.medical import Medical
 
 
@@ -44,7 +45,9 @@ def health_fields_changed(before: Athlete | None, after: Athlete | None) -> tupl
 def _held(athlete: Athlete | None) -> Iterator[tuple[str, object]]:
     for name in OF_AN_ATHLETE:
         yield name.replace("_", " "), getattr(athlete, name) if athlete else ()
-    empty = Medical()
+    medical = athlete.medical if athlete else Medical()
     for each in fields(Medical):
-        medical = athlete.medical if athlete else empty
         yield f"medical: {each.name.replace('_', ' ')}", getattr(medical, each.name)
+    measured = athlete.measured if athlete else Measured()
+    for each in fields(Measured):
+        yield f"measured: {each.name}", getattr(measured, each.name)

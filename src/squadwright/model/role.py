@@ -29,6 +29,7 @@ class Private(StrEnum):
     CLEARANCE = "clearances"
     BODY_MASS = "body mass"
     BODY_FAT = "body composition"
+    ENERGY = "energy and food"
     MASS_LIMIT = "limit at the weigh-in"
     WEIGHT_PLAN = "plans to reach a class"
     TESTS = "tests"
@@ -51,13 +52,13 @@ MAY_SEE: Mapping[Role, frozenset[Private]] = MappingProxyType(
         Role.ASSISTANT: frozenset({_P.OTHERS}),
         Role.ATHLETE: frozenset(
             {_P.REASON, _P.BODY_MASS, _P.MASS_LIMIT, _P.TESTS, _P.EFFORT, _P.WELLNESS, _P.PAIN}
-            | {_P.BODY_FAT, _P.PRIVATE_LIMIT}
+            | {_P.BODY_FAT, _P.ENERGY, _P.PRIVATE_LIMIT}
         ),
         Role.PARENT: frozenset({_P.REASON, _P.PAIN, _P.GUARDIAN, _P.CONSENT}),
         Role.CLINICIAN: frozenset(
             {_P.REASON, _P.BODY_MASS, _P.MASS_LIMIT, _P.EFFORT, _P.WELLNESS, _P.PAIN}
             | {_P.CLEARANCE, _P.INCIDENT, _P.GUARDIAN, _P.BIRTH_DATE, _P.WEIGHT_PLAN}
-            | {_P.BODY_FAT, _P.PRIVATE_LIMIT}
+            | {_P.BODY_FAT, _P.ENERGY, _P.PRIVATE_LIMIT}
         ),
     }
 )
@@ -71,8 +72,10 @@ def may_see(role: Role, what: Private) -> bool:
 def seen_by(athlete: Athlete, role: Role, *, is_minor: bool) -> Athlete:
     """The athlete with everything taken out that a role may not see.
 
-    A minor's own card names no limit of a weigh-in: he is to lose nothing for it.
+    A minor's own card names no limit of a weigh-in: he is to lose nothing for it; nor energy and
+    food. What bars something stays, for what he must not do follows from it.
     """
+    is_own = role is Role.ATHLETE
 
     def kept(what: Private, value: _Value, instead: _Value) -> _Value:
         return value if may_see(role, what) else instead
@@ -84,6 +87,11 @@ def seen_by(athlete: Athlete, role: Role, *, is_minor: bool) -> Athlete:
         restrictions=tuple(_seen_restriction(r, role) for r in restrictions),
         clearances=kept(_P.CLEARANCE, athlete.clearances, ()),
         body_mass=kept(_P.BODY_MASS, athlete.body_mass, ()),
+        measured=replace(
+            athlete.measured,
+            training=kept(_P.BODY_MASS, athlete.measured.training, ()),
+            energy=() if is_own and is_minor else kept(_P.ENERGY, athlete.measured.energy, ()),
+        ),
         events=tuple(_seen_event(event, role, is_minor=is_minor) for event in athlete.events),
         weight_plans=kept(_P.WEIGHT_PLAN, athlete.weight_plans, ()),
         tests=kept(_P.TESTS, athlete.tests, ()),

@@ -8,13 +8,15 @@ from squadwright.formulas.sources import find_source
 from squadwright.model.athlete import Athlete, Event, MassReading
 from squadwright.model.diary import DiaryEntry, PainTold, SessionDone, TestResult, WellnessAnswers
 from squadwright.model.role import Private, Role, may_see
-from squadwright.planning.gates.bars import in_force
+from squadwright.planning.gates.bars import in_force, subject_of
+from squadwright.planning.gates.gate import settings_of
 from squadwright.planning.gates.private_limit import SOURCE_KEY, WARNING_SIGNS
 from squadwright.planning.restriction_words import barred_line, coach_line, day_words, pain_words
 from squadwright.printing.people import dose_words
 from squadwright.printing.wording import as_sentence
 from squadwright.services.body_composition import composition_of
 from squadwright.services.body_composition_words import assessment_lines
+from squadwright.services.measured_words import measured_lines
 from squadwright.services.role_sheets import PlannedFor, SeenPerson, SheetOfOne, SheetOfSquad
 from squadwright.words import plain_number
 
@@ -122,6 +124,7 @@ def _for_athlete(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
         SheetSection("Events", _events(person.athlete, sheet), "None is entered."),
         SheetSection("Body mass as read", _masses(person.athlete), "Not read yet."),
         *_composition(sheet),
+        *_measured(sheet),
         SheetSection("Tests", _tests(person), "None yet."),
         SheetSection("Pain told", _pain_lines(person), "None in the last 28 days."),
         SheetSection("Told in the last 28 days", _told(person.diary), "Nothing was told."),
@@ -165,6 +168,7 @@ def _for_clinician(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
         SheetSection("Training told", _told(person.diary), "Nothing was told."),
         SheetSection("Body mass as read", _masses(athlete), "Not read yet."),
         *_composition(sheet),
+        *_measured(sheet),
         SheetSection("Events", _events(athlete, sheet), "None is entered."),
         SheetSection("Coming sessions", _coming(person), "None is planned yet."),
         SheetSection(
@@ -249,6 +253,14 @@ def _composition(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
         return ()
     found = composition_of(sheet.club, person.athlete, person.composition, today=sheet.today)
     return (SheetSection("Body composition as assessed", assessment_lines(found)[:MOST_LINES]),)
+
+
+def _measured(sheet: SheetOfOne) -> tuple[SheetSection, ...]:
+    """What was measured beside the sessions; no section where nothing was."""
+    athlete, settings = sheet.person.athlete, settings_of(sheet.club.gate_limits)
+    who = subject_of(athlete, sheet.today, sheet.person.shown_name)
+    lines = measured_lines(athlete.measured, who, settings)
+    return (SheetSection("Measured beside the sessions", lines),) if lines else ()
 
 
 def _mass(reading: MassReading) -> str:

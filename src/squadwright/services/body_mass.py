@@ -13,6 +13,7 @@ from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates import mass
 from squadwright.planning.gates.gate import settings_of
 from squadwright.planning.gates.limits import Settings
+from squadwright.planning.gates.measures import findings_of_mass_measures
 from squadwright.planning.gates.private_limit import NO_PLAN, no_plan_to_lose_mass
 from squadwright.planning.gates.subject import Subject
 from squadwright.planning.gates.trend import MassTrend, mass_trend
@@ -103,6 +104,7 @@ def mass_of(
             *_of_events(who, athlete.latest_body_mass(today), coming, settings),
             *_of_morning(who, known, today, settings),
             *_of_private(who, athlete, coming, today),
+            *findings_of_mass_measures(athlete, who, today, settings=settings),
         )
         if item is not None
     }

@@ -61,6 +61,11 @@ def _pains(club: Club, athlete: str, told: Iterable[DiaryEntry], today: date) ->
                 for pain in check_in.pains:
                     side = "" if pain.side == "not stated" else f"{pain.side} "
                     yield PainSaid(session.held_on, f"{side}{pain.area.value}", pain.score)
+    for watched in club.athlete(athlete).measured.pains:
+        for each in watched.readings:
+            if each.taken_on <= today:
+                worst = max(each.during, each.after or 0)
+                yield PainSaid(each.taken_on, watched.place, worst)
     for entry in told:
         if entry.athlete == athlete and isinstance(entry.content, PainTold):
             side = f"{entry.content.side} " if entry.content.side else ""

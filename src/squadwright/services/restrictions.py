@@ -162,7 +162,7 @@ def restriction_of(athlete: Athlete, restriction_id: str) -> Restriction:
     for restriction in athlete.restrictions:
         if restriction.id == restriction_id:
             return restriction
-    if restriction_id in athlete.medical.ids:
+    if restriction_id in athlete.medical.ids | athlete.measured.ids:
         raise NotAllowed(
             "This rests on a medical entry, which no coach changes or lifts. Enter the written "
             "clearance under the medical entries: who gave it, with which licence, when"

@@ -9,6 +9,7 @@ from typing import TypeVar
 from squadwright.errors import InvalidInput
 from squadwright.model.athlete import Athlete, Clearance, Event, Restriction
 from squadwright.model.club import Club
+from squadwright.model.measured import both_measured
 from squadwright.model.medical import both_medical
 from squadwright.model.session import Session
 from squadwright.services.club_changes import Changed, change_club, fingerprint, require_unchanged
@@ -85,6 +86,7 @@ def _one_of(keep: Athlete, other: Athlete) -> Athlete:
         guardian=keep.guardian or other.guardian,
         consents=_both(keep.consents, other.consents),
         medical=both_medical(keep.medical, other.medical),
+        measured=both_measured(keep.measured, other.measured),
         note=_note(keep, other),
         guest_until=None if None in guests else keep.guest_until,
     )

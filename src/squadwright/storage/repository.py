@@ -36,6 +36,7 @@ from squadwright.model.kit import (
     PlatePair,
     SinglePlate,
 )
+from squadwright.model.measured import Measured
 from squadwright.model.medical import Medical
 from squadwright.model.room import Room
 from squadwright.model.shape import is_same
@@ -74,7 +75,7 @@ IN_STORE: tuple[tuple[Shelf, Table, type], ...] = (
     (Shelf.OTHER, tables.other_kit, OtherKit),
 )
 
-ATHLETE_PARTS = (*(field for field, _, _ in OF_ATHLETE), "guardian", "medical")
+ATHLETE_PARTS = (*(field for field, _, _ in OF_ATHLETE), "guardian", "medical", "measured")
 # A clearance rests on a restriction: it is taken out before it and written after it.
 ATHLETE_TABLES = (
     tables.clearance,
@@ -232,6 +233,7 @@ def _insert_athletes(connection: Connection, placed: Sequence[tuple[int, Athlete
         own = {
             **row_of(athlete, without=ATHLETE_PARTS),
             "medical": to_document(athlete.medical),
+            "measured": to_document(athlete.measured),
             "position": place,
         }
         rows[tables.athlete].append(own)
@@ -263,6 +265,7 @@ def _load_athletes(connection: Connection) -> tuple[Athlete, ...]:
             row,
             guardian=guardians.get(row["id"]),
             medical=from_document(Medical, row["medical"]),
+            measured=from_document(Measured, row["measured"]),
             **{field: tuple(parts[field][row["id"]]) for field in parts},
         )
         for row in _rows(connection, tables.athlete)

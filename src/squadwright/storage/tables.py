@@ -161,6 +161,7 @@ athlete = Table(
     text("note"),
     day("guest_until", optional=True),
     Column("medical", Text, nullable=False, server_default="{}"),
+    Column("measured", Text, nullable=False, server_default="{}"),
 )
 
 strength_test = _of_athlete(

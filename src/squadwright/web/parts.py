@@ -18,6 +18,7 @@ from squadwright.web.limits.routes import PART as LIMITS
 from squadwright.web.live.routes import PART as LIVE
 from squadwright.web.load.routes import PART as LOAD
 from squadwright.web.look.routes import PART as LOOK
+from squadwright.web.measured.routes import PART as MEASURED
 from squadwright.web.next_step.routes import PART as NEXT_STEP
 from squadwright.web.notice.routes import PART as NOTICE
 from squadwright.web.paper.routes import PART as PAPER
@@ -56,6 +57,7 @@ PARTS: tuple[Part, ...] = (
     ROSTER,
     BODY_MASS,
     COMPOSITION,
+    MEASURED,
     WEIGH_IN,
     LIMITS,
     SHEETS_OUT,

@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 
 from squadwright.errors import InvalidInput
+from squadwright.model.measured import NextMorning, WeekTrend
 from squadwright.model.medical import Outcome, Screening, Sign
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates.activity import a_year_after, clearance_needed
@@ -21,7 +22,7 @@ from squadwright.planning.gates.first_weeks import (
     work_of_an_exercise,
 )
 from squadwright.planning.gates.illness import earliest_after, illness
-from squadwright.planning.gates.pain import Action, NextMorning, WeekTrend, pain_under_load
+from squadwright.planning.gates.pain import Action, pain_under_load
 from squadwright.planning.gates.subject import Subject
 from squadwright.units import kilograms
 
@@ -237,11 +238,13 @@ def test_without_fat_free_mass_there_is_no_energy_availability() -> None:
 
 def test_least_of_each_food() -> None:
     """Read (abstract 2025): 3, 1.2 and 0.5 g/kg/day are the lower ends."""
-    grams = {"carbohydrate_g": Decimal(210), "protein_g": Decimal(84), "fat_g": Decimal(35)}
-    assert least_of_foods(ANA, kilograms(70), **grams) == ()
+    grams = {"carbohydrate": Decimal(210), "protein": Decimal(84), "fat": Decimal(35)}
+    assert least_of_foods(ANA, kilograms(70), grams) == ()
     less = {name: value - Decimal("0.1") for name, value in grams.items()}
-    found = least_of_foods(ANA, kilograms(70), **less)
+    found = least_of_foods(ANA, kilograms(70), less)
     assert [item.limit for item in found] == [3.0, 1.2, 0.5]
+    (one,) = least_of_foods(ANA, kilograms(70), {"protein": less["protein"]})
+    assert one.limit == 1.2
 
 
 def test_case_29_work_of_one_exercise_in_the_first_weeks() -> None:

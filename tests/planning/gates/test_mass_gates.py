@@ -44,9 +44,9 @@ def test_case_5_a_needed_rate(days: int, percent: float, expected: Severity) -> 
 
 def test_case_6_exactly_the_limit_is_allowed_and_a_hair_more_is_not() -> None:
     """Case 6 (second hand): 1.5 % is not more than 1.5 %; 1.5001 % is."""
-    exactly = mass.weekly_loss(GROWN, kilograms("80.0"), kilograms("78.8"), 7)
+    exactly = mass.needed_weekly_loss(GROWN, kilograms("80.0"), kilograms("78.8"), 7)
     assert severity(exactly) is Severity.WARNING
-    more = mass.weekly_loss(GROWN, kilograms("100"), kilograms("98.4999"), 7)
+    more = mass.needed_weekly_loss(GROWN, kilograms("100"), kilograms("98.4999"), 7)
     assert more is not None
     assert more.severity is Severity.STOP
     assert "1.5001 % a week" in more.sentence
@@ -67,7 +67,7 @@ def test_one_percent_is_quiet_and_a_hair_more_a_caution() -> None:
 @given(tenths=st.integers(400, 1400), loss=st.integers(0, 100), days=st.integers(1, 60))
 def test_a_rate_is_judged_exactly(tenths: int, loss: int, days: int) -> None:
     first, last = Decimal(tenths) / 10, Decimal(tenths - loss) / 10
-    found = mass.weekly_loss(GROWN, kilograms(first), kilograms(last), days)
+    found = mass.needed_weekly_loss(GROWN, kilograms(first), kilograms(last), days)
     exact = Fraction(loss * 700, tenths * days)
     expected = None
     if exact > 1:
@@ -84,7 +84,7 @@ def test_a_mass_in_pounds_and_one_in_kilograms_are_compared_exactly() -> None:
 
 def test_no_days_is_refused() -> None:
     with pytest.raises(InvalidInput, match="days: is 0"):
-        mass.weekly_loss(GROWN, kilograms(80), kilograms(79), 0)
+        mass.needed_weekly_loss(GROWN, kilograms(80), kilograms(79), 0)
 
 
 def test_a_minor_gets_no_plan_however_slow() -> None:

@@ -24,6 +24,8 @@ from squadwright.planning.gates.concussion import CLEARANCE_FROM_STEP, STEPS, Co
 from squadwright.planning.gates.illness import FOR_A_DOCTOR, earliest_after, illness
 from squadwright.planning.gates.illness import RULE as ILLNESS
 from squadwright.planning.gates.limits import DEFAULT, Settings
+from squadwright.planning.gates.measures import bars_of_measures
+from squadwright.planning.gates.release import is_released as is_released
 from squadwright.planning.gates.subject import Subject
 
 END_OF_DAY = time(23, 59)
@@ -42,7 +44,7 @@ def in_force(athlete: Athlete, day: date, at: time = END_OF_DAY) -> tuple[Restri
 def bars(
     athlete: Athlete, day: date, at: time = END_OF_DAY, *, settings: Settings = DEFAULT
 ) -> tuple[Restriction, ...]:
-    """What his medical entries bar at an hour."""
+    """What his medical entries, and what was measured of him, bar at an hour."""
     medical = athlete.medical
     found: list[Restriction] = []
     for knock in medical.head_knocks:
@@ -53,6 +55,7 @@ def bars(
         found += _of_illness(athlete, told, day, at, settings)
     found += _of_screening(athlete, day, settings)
     found += _of_private(athlete, day)
+    found += bars_of_measures(athlete, day, settings=settings)
     return tuple(found)
 
 
@@ -144,14 +147,6 @@ def _of_suspension(athlete: Athlete, held: Suspension, day: date) -> Iterator[Re
         demands=(Demand.CONTACT,),
         reason=held.reason,
         instruction=instruction,
-    )
-
-
-def is_released(athlete: Athlete, rule: str, since: date, day: date) -> bool:
-    """Whether a medical entry that is not older than a day lifts a rule."""
-    return any(
-        rule in each.lifts and since <= each.given_on and each.holds_on(day)
-        for each in athlete.medical.clearances
     )
 
 

@@ -1,5 +1,6 @@
 """Energy left after training and the least of each food: shown, and referred, never scored."""
 
+from collections.abc import Mapping
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
@@ -68,15 +69,16 @@ def energy_availability_gate(
 def least_of_foods(
     who: Subject,
     body_mass: Mass,
+    grams_a_day: Mapping[str, Decimal],
     *,
-    carbohydrate_g: Decimal,
-    protein_g: Decimal,
-    fat_g: Decimal,
     settings: Settings = DEFAULT,
 ) -> tuple[Finding, ...]:
-    """Carbohydrate, protein and fat a day below the least of the published ranges."""
+    """Carbohydrate, protein and fat [g a day] below the least of the published ranges.
+
+    ``grams_a_day`` is by the name of the food; one that was not asked is not judged.
+    """
     findings = []
-    for name, grams in (("carbohydrate", carbohydrate_g), ("protein", protein_g), ("fat", fat_g)):
+    for name, grams in grams_a_day.items():
         limit = settings.of(name)
         each = Fraction(grams) / exact(body_mass)
         if each < Fraction(limit.value):

@@ -23,6 +23,7 @@ from squadwright.planning.gates.first_weeks import (
 )
 from squadwright.planning.gates.illness import illness
 from squadwright.planning.gates.limits import Settings
+from squadwright.planning.gates.measures import findings_of_measures, less_by_measures
 from squadwright.planning.gates.subject import Subject, found
 from squadwright.planning.gates.suspension import standing_on
 from squadwright.planning.gates.warmth import wet_bulb_globe_c
@@ -95,6 +96,7 @@ def gate_of(club: Club, athlete: Athlete, session: Session, *, shown_name: str =
             *warm,
             *_of_first_weeks(club, athlete, who, session, settings),
             *_of_the_young(club, athlete, who, session, settings),
+            *findings_of_measures(athlete, who, session.held_on, settings=settings),
         ),
         bars=(*held, *heat_bar),
         caps=_caps(athlete, who, session, settings, warm),
@@ -357,5 +359,10 @@ def _caps(
             light = settings.of("share lifted on the way back").value
             maximum = light if maximum is None else min(maximum, light)
             why.append("light loads only")
+    for less in less_by_measures(athlete, session.held_on, settings=settings):
+        share = min(share, less.share_of_rounds)
+        if less.share_of_maximum is not None:
+            maximum = min(maximum or less.share_of_maximum, less.share_of_maximum)
+        why.append(less.why)
     no_load = who.is_minor and athlete.medical.technique is None
     return Caps(share, maximum, no_load, tuple(dict.fromkeys(why)))

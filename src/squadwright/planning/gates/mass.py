@@ -32,13 +32,6 @@ MINOR = "no weight plan under 18"
 BELOW_MINIMUM = "class below the minimum mass"
 
 
-def weekly_loss(
-    who: Subject, first: Mass, last: Mass, days: int, *, settings: Settings = DEFAULT
-) -> Finding | None:
-    """Loss a week between two readings, of the first one."""
-    return _rate(who, first, last, days, "of the first reading", settings)
-
-
 def needed_weekly_loss(
     who: Subject, now: Mass, limit: Mass, days: int, *, settings: Settings = DEFAULT
 ) -> Finding | None:
@@ -47,7 +40,10 @@ def needed_weekly_loss(
         return None
     if who.is_minor:
         return no_plan_for_a_minor(who)
-    return _rate(who, now, limit, days, "of the mass of today", settings)
+    if days < 1:
+        raise InvalidInput("days", f"is {days}", "Give 1 day or more")
+    weekly = percent_of(exact(now) - exact(limit), now) * WEEK_DAYS / days
+    return weekly_loss_of(who, weekly, "of the mass of today", settings=settings)
 
 
 def weekly_loss_of(
@@ -306,15 +302,6 @@ def fight_day_regain(
                 advice=advice,
             )
     return None
-
-
-def _rate(
-    who: Subject, first: Mass, last: Mass, days: int, base: str, settings: Settings
-) -> Finding | None:
-    if days < 1:
-        raise InvalidInput("days", f"is {days}", "Give 1 day or more")
-    weekly = percent_of(exact(first) - exact(last), first) * WEEK_DAYS / days
-    return weekly_loss_of(who, weekly, base, settings=settings)
 
 
 def _specific_gravity(value: Decimal) -> Decimal:

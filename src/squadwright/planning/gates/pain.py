@@ -8,25 +8,12 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from squadwright.errors import InvalidInput
+from squadwright.model.measured import NextMorning, WeekTrend
 from squadwright.model.plan import Finding, Severity
 from squadwright.planning.gates.limits import DEFAULT, Limit, Settings
 from squadwright.planning.gates.subject import Subject, found
 
 RULE = "pain under load"
-
-
-class NextMorning(StrEnum):
-    """Pain of the next morning against the usual."""
-
-    SAME = "same"
-    WORSE = "worse"
-
-
-class WeekTrend(StrEnum):
-    """Pain and stiffness from week to week."""
-
-    FLAT = "flat"
-    RISING = "rising"
 
 
 class Action(StrEnum):
@@ -55,29 +42,31 @@ def pain_under_load(
     week: WeekTrend | None = None,
     *,
     is_for_a_clinician: bool = False,
+    place: str = "",
     settings: Settings = DEFAULT,
 ) -> PainAnswer:
-    """Judge pain. ``is_for_a_clinician`` is any of the things the scale is not for."""
+    """Judge pain at a place. ``is_for_a_clinician`` is any of what the scale is not for."""
     for name, score in (("during", during), ("after", after)):
         if score is not None and not 0 <= score <= 10:
             raise InvalidInput(name, f"{score} is not 0 to 10", "Give 0 to 10")
     stop, watch = settings.of("pain, stop"), settings.of("pain, watch")
     worst = max(during, after or 0)
     refer = "See medical staff before the next load"
+    at = f"{place}, " if place else ""
     if is_for_a_clinician or worst > stop.value:
-        why = "is not for this scale" if worst <= stop.value else f"pain {worst} of 10"
-        return _answer(Action.STOP_AND_REFER, who, Severity.STOP, why, worst, stop, refer)
+        why = f"pain {worst} of 10" if worst > stop.value else "for medical staff, not for a scale"
+        return _answer(Action.STOP_AND_REFER, who, Severity.STOP, f"{at}{why}", worst, stop, refer)
     if week is WeekTrend.RISING:
-        sentence = "pain grows from week to week"
+        sentence = f"{at}pain grows from week to week"
         return _answer(
             Action.REDUCE_AND_REFER, who, Severity.WARNING, sentence, worst, watch, refer
         )
     if next_morning is NextMorning.WORSE:
-        sentence = "pain is up the morning after"
+        sentence = f"{at}pain is up the morning after"
         less = "Take load off until the morning is as usual"
         return _answer(Action.REDUCE, who, Severity.WARNING, sentence, worst, watch, less)
     if worst > watch.value:
-        sentence = f"pain {worst} of 10, settled"
+        sentence = f"{at}pain {worst} of 10, settled"
         keep = "Keep the load, and ask again tomorrow morning"
         return _answer(Action.KEEP, who, Severity.NOTE, sentence, worst, watch, keep)
     return PainAnswer(Action.KEEP_OR_RAISE, None)

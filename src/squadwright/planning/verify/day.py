@@ -11,6 +11,7 @@ from squadwright.model.exercise import Exercise, Sides
 from squadwright.model.plan import BarUser, Dose, Plan, PlannedExercise, RunLine
 from squadwright.model.routine import CountedIn, Routine, Scheme
 from squadwright.model.session import CheckIn, Override, Pain, Presence, Session
+from squadwright.planning.verify.measured import measured_bars, share_left
 from squadwright.planning.verify.medical import medical_bars, share_of_rounds
 from squadwright.planning.verify.missing import club_without_the_missing
 from squadwright.planning.verify.parts import Part, parts_of
@@ -62,11 +63,14 @@ class Day:
         """Restrictions in force today, those lifted left out, and what medical entries bar."""
         person = self.athletes[athlete]
         written = person.restrictions_on(self.session.held_on)
-        return (*written, *medical_bars(person, self.session))
+        measured = measured_bars(self.club, person, self.session.held_on)
+        return (*written, *medical_bars(person, self.session), *measured)
 
     def share_of_rounds(self, athlete: str) -> float:
-        """The share of the rounds that first weeks and heat leave him."""
-        return share_of_rounds(self.athletes[athlete], self.session)
+        """The share of the rounds that first weeks, heat and what was measured leave him."""
+        person = self.athletes[athlete]
+        measured = share_left(self.club, person, self.session.held_on)
+        return min(share_of_rounds(person, self.session), measured)
 
     def status(self, athlete: str) -> str:
         """Absent before barred, barred before late, late before present."""

@@ -55,24 +55,24 @@ def medical_bars(athlete: Athlete, session: Session) -> tuple[Restriction, ...]:
     medical, day, at = athlete.medical, session.held_on, session.starts_at
     found = [
         *(
-            _bar(k.id, day, *bar)
+            barring(k.id, day, *after)
             for k in medical.head_knocks
-            if (bar := _after(medical, k, day, at))
+            if (after := _after(medical, k, day, at))
         ),
         *(
-            _bar(s.id, day, (Demand.CONTACT,), ())
+            barring(s.id, day, (Demand.CONTACT,), ())
             for s in medical.suspensions
             if _is_suspended(medical, s, day)
         ),
-        *(_bar(i.id, day) for i in medical.illnesses if _is_ill(medical, i, day, at)),
+        *(barring(i.id, day) for i in medical.illnesses if _is_ill(medical, i, day, at)),
     ]
     if _waits_for_a_doctor(medical, day):
-        found.append(_bar(f"{athlete.id[:40]}-screening", day))
+        found.append(barring(f"{athlete.id[:40]}-screening", day))
     if medical.private_limit is not None and medical.private_limit.declared_on <= day:
         stops = _is_stopped_in_private(medical, day)
-        found.append(_bar(f"{athlete.id[:40]}-private", day, () if stops else BARRED_IN_PRIVATE))
+        found.append(barring(f"{athlete.id[:40]}-private", day, () if stops else BARRED_IN_PRIVATE))
     if session.heat is not None and _is_too_hot(athlete, session.heat, day):
-        found.append(_bar(f"{athlete.id[:40]}-heat", day))
+        found.append(barring(f"{athlete.id[:40]}-heat", day))
     return tuple(found)
 
 
@@ -88,12 +88,13 @@ def share_of_rounds(athlete: Athlete, session: Session) -> float:
     return share
 
 
-def _bar(
+def barring(
     name: str,
     day: date,
     demands: tuple[Demand, ...] = (),
     areas: tuple[BodyArea, ...] = (),
 ) -> Restriction:
+    """What an entry bars on a day: all training where no demand is named."""
     return Restriction(
         id=name,
         author="medical entries",

@@ -2,23 +2,15 @@
 
 from dataclasses import dataclass
 
+from squadwright.web.body_mass.said import Said
 from squadwright.web.drawing.mass_line import MassPicture
 from squadwright.web.forms import FormView
+from squadwright.web.measured.contexts import MeasureSection
 from squadwright.web.page import template
 from squadwright.web.squad.contexts import EntrySection
 
 Options = tuple[tuple[str, str], ...]
 Facts = tuple[tuple[str, str], ...]
-
-
-@dataclass(frozen=True)
-class Said:
-    """A sentence of a gate, with its source."""
-
-    severity: str
-    words: str
-    advice: str
-    source: str
 
 
 @dataclass(frozen=True)
@@ -58,6 +50,7 @@ class MassPage:
     trend: str
     cards: tuple[WeighInCard, ...]
     readings: EntrySection
+    measures: tuple[MeasureSection, ...]
     plans: tuple[LoggedPlan, ...]
     view: FormView
     coach_text: str

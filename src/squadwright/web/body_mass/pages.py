@@ -3,6 +3,7 @@
 from datetime import date
 
 from squadwright.model.athlete import WeightPlan
+from squadwright.model.club import Club
 from squadwright.planning.restriction_words import day_words
 from squadwright.services.body_mass import Coming, MassOf
 from squadwright.services.body_mass_text import (
@@ -16,9 +17,11 @@ from squadwright.services.body_mass_text import (
     scale_text,
     trend_text,
 )
-from squadwright.web.body_mass.contexts import LoggedPlan, MassPage, Said, WeighInCard
+from squadwright.web.body_mass.contexts import LoggedPlan, MassPage, WeighInCard
 from squadwright.web.body_mass.paths import event_path, mass_path
+from squadwright.web.body_mass.said import Said
 from squadwright.web.body_mass.words import (
+    basis_words,
     moment_words,
     papers_words,
     rate_kind,
@@ -29,6 +32,7 @@ from squadwright.web.body_mass.words import (
 )
 from squadwright.web.drawing.mass_line import draw_mass
 from squadwright.web.forms import FormView
+from squadwright.web.measured.pages import sections
 from squadwright.web.squad.kinds import BODY_MASS, section_of
 from squadwright.web.squad.words import athlete_path, days_words
 from squadwright.web.wording import capital
@@ -38,7 +42,7 @@ SHOWN_READINGS = 10
 MINOR_WORDS = "A minor: competes at the mass he has, or in a class above. No plan to lose mass."
 
 
-def mass_page(found: MassOf, view: FormView | None = None) -> MassPage:
+def mass_page(club: Club, found: MassOf, view: FormView | None = None) -> MassPage:
     """One athlete's body mass on a day."""
     athlete = found.athlete
     losses = [each.loss for each in found.coming if each.loss is not None]
@@ -59,13 +63,14 @@ def mass_page(found: MassOf, view: FormView | None = None) -> MassPage:
         rate_kind=rate_kind(loss, found.settings),
         is_minor=found.is_minor,
         no_plan=capital(found.no_plan),
-        said=tuple(Said(f.severity, f.sentence, f.advice, f.source) for f in found.findings),
+        said=tuple(Said(f.severity, f.sentence, f.advice, basis_words(f)) for f in found.findings),
         picture=draw_mass(trend, limits[0] if has_limit else None)
         if trend is not None and trend.days[0] < trend.days[-1]
         else None,
         trend=trend_text(found),
         cards=tuple(_card(found, each) for each in found.coming),
         readings=section_of(athlete, BODY_MASS, found.day, most=SHOWN_READINGS),
+        measures=sections(club, athlete, found.day),
         plans=tuple(_logged(plan) for plan in reversed(athlete.weight_plans)),
         view=view or FormView(),
         coach_text=coach_text(found),

@@ -34,7 +34,7 @@ def body_mass(request: Request) -> Response:
     """One athlete's body mass."""
     here = site(request)
     found = show_mass(here.keeper, request.path_params["athlete"], today=here.today())
-    return render(request, mass_page(found))
+    return render(request, mass_page(load_club(here.keeper), found))
 
 
 def keep_plan(request: Request) -> Response:
@@ -47,7 +47,8 @@ def keep_plan(request: Request) -> Response:
         written = write_weight_plan(here.keeper, athlete.id, text, today=here.today())
     except InvalidInput as error:
         found = show_mass(here.keeper, athlete.id, today=here.today())
-        return render(request, mass_page(found, form.refused(error)), status=422)
+        page = mass_page(load_club(here.keeper), found, form.refused(error))
+        return render(request, page, status=422)
     told = " and ".join(written.plan.told)
     words = f"The plan is refused and kept. Tell: {told}." if told else "The plan is kept."
     return see_other(f"{mass_path(athlete.id)}#plan", changed=words)

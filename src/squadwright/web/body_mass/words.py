@@ -6,6 +6,7 @@ from fractions import Fraction
 from squadwright.errors import NotFound
 from squadwright.library.weigh_ins import weigh_in_rule
 from squadwright.model.athlete import Athlete, Event, Sex
+from squadwright.model.plan import Finding
 from squadwright.model.weigh_in import NOT_CONFIRMED, WeighInRule, papers_needed
 from squadwright.planning.gates.limits import Settings
 from squadwright.planning.mass_rate import NeededLoss
@@ -29,6 +30,13 @@ def rate_words(loss: NeededLoss, settings: Settings) -> str:
     kind = rate_kind(loss, settings)
     words = f"{float(loss.weekly_percent):.1f} % a week"
     return words if kind == QUIET else f"{kind.capitalize()}: {words}"
+
+
+def basis_words(item: Finding) -> str:
+    """What a finding rests on: the limit with its unit, and where it is from."""
+    if item.limit is None:
+        return item.source
+    return f"Limit {item.limit:.10g} {item.unit}. {item.source}"
 
 
 def moment_words(moment: datetime) -> str:

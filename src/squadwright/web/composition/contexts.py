@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from squadwright.web.body_mass.contexts import Said
+from squadwright.web.body_mass.said import Said
 from squadwright.web.forms import FormView
 from squadwright.web.page import template
 

@@ -16,8 +16,8 @@ from squadwright.services.body_composition_words import (
     source_words,
 )
 from squadwright.services.body_mass_text import CAUTION
-from squadwright.web.body_mass.contexts import Said
 from squadwright.web.body_mass.paths import mass_path
+from squadwright.web.body_mass.said import Said
 from squadwright.web.composition.contexts import AssessmentRow, ClassRow, CompositionPage, Facts
 from squadwright.web.composition.forms import floor_options, fresh, method_options, site_name
 from squadwright.web.forms import FormView

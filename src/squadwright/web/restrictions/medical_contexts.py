@@ -31,7 +31,7 @@ class MedicalPage:
 
 @dataclass(frozen=True)
 class Field:
-    """One field of a form: its kind, its name, its label, and what may be chosen."""
+    """One field of a form: its kind, name, label, what may be chosen, and a number's unit."""
 
     kind: str
     name: str
@@ -39,6 +39,7 @@ class Field:
     hint: str = ""
     is_required: bool = True
     options: Options = ()
+    unit: str = ""
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from squadwright.model.medical import (
     Suspension,
     SymptomsTold,
 )
-from squadwright.planning.gates import activity, heat, illness, private_limit
+from squadwright.planning.gates import activity, energy, heat, illness, mass, pain, private_limit
 from squadwright.planning.gates.concussion import CLEARS_CONTACT
 from squadwright.services.medical import NOT_STATED, new_id
 from squadwright.web.forms import Form
@@ -27,6 +27,9 @@ OPENS = (
     (activity.RULE, "Training with a known disease, symptoms or after a form"),
     (illness.RULE, "Training after an illness"),
     (heat.KNOWN_ILLNESS, "Training in heat after a heat illness"),
+    (mass.URINE, "Hard work after a urine of the morning"),
+    (pain.RULE, "Load on a watched pain"),
+    (energy.RULE, "Nothing to see him for any more, by energy and food"),
 )
 PRIVATE_OPENS = (
     (private_limit.NOTE_WANTED, "The note that a private limit asks for"),

@@ -13,9 +13,12 @@ from squadwright.planning.gates.gate import settings_of
 from squadwright.planning.restriction_words import barred_line, day_words
 from squadwright.services.medical import knock_of
 from squadwright.web.forms import FormView
+from squadwright.web.measured.pages import HEADINGS, ON_MEDICAL_PAGE
+from squadwright.web.measured.paths import measure_path
 from squadwright.web.restrictions.contexts import Choice
 from squadwright.web.restrictions.health_forms import SHAPES, view_of
 from squadwright.web.restrictions.health_rows import health_rows
+from squadwright.web.restrictions.measured_rows import measured_rows
 from squadwright.web.restrictions.medical_contexts import (
     EntryRow,
     Field,
@@ -59,7 +62,10 @@ def medical_page(club: Club, athlete_id: str, today: date) -> MedicalPage:
         f"{count_text(len(held), 'of them bars', 'of them bar')} something today.",
         held=tuple(barred_line(each) for each in held),
         entries=entries,
-        enter=tuple(Choice(words, f"{path}/new/{kind}") for kind, words in ENTER),
+        enter=(
+            *(Choice(words, f"{path}/new/{kind}") for kind, words in ENTER),
+            *(Choice(HEADINGS[kind], measure_path(athlete_id, kind)) for kind in ON_MEDICAL_PAGE),
+        ),
     )
 
 
@@ -87,6 +93,7 @@ def _entries(club: Club, athlete: Athlete, clock: Clock) -> Iterator[EntryRow]:
         )
         yield EntryRow("Written clearance", (*lines, word.note) if word.note else lines)
     yield from health_rows(medical, path)
+    yield from measured_rows(athlete, clock.today, settings_of(club.gate_limits))
 
 
 def _knock_row(club: Club, athlete: Athlete, knock: HeadKnock, clock: Clock) -> EntryRow:

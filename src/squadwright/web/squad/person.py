@@ -4,16 +4,23 @@ from datetime import date
 from urllib.parse import quote
 
 from squadwright.model.athlete import Athlete, Restriction
-from squadwright.model.plan import Plan
-from squadwright.planning.gates.bars import in_force
+from squadwright.model.club import Club
+from squadwright.model.plan import Plan, Severity
+from squadwright.planning.gates.bars import in_force, subject_of
+from squadwright.planning.gates.gate import settings_of
+from squadwright.planning.gates.mass import GAINED, URINE
+from squadwright.planning.gates.measures import findings_of_measures, is_watched
 from squadwright.planning.mass_rate import needed_loss
 from squadwright.planning.restriction_words import day_words
 from squadwright.printing.people import dose_words, doses_by_athlete
 from squadwright.services.body_mass import why_no_plan
 from squadwright.services.squad_view import ShownAthlete
 from squadwright.web.after_event.paths import event_links
+from squadwright.web.body_mass.paths import mass_path
+from squadwright.web.body_mass.words import basis_words
 from squadwright.web.event_day.pages import event_day_path
 from squadwright.web.load.paths import athlete_load_path
+from squadwright.web.measured.paths import pain_path
 from squadwright.web.right.paths import right_path
 from squadwright.web.squad.capacity import capacity_view
 from squadwright.web.squad.contexts import AthletePage, PlannedLine, Remark
@@ -33,6 +40,8 @@ from squadwright.web.testing.paths import results_path
 from squadwright.web.wording import capital
 from squadwright.words import mass_words
 
+OF_MASS = (GAINED, URINE)
+
 
 def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
     """One athlete as he stands today."""
@@ -50,7 +59,7 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
         event_links=event_links(athlete, today),
         event_day_path=_event_day_path(athlete, today),
         note=athlete.note,
-        remarks=tuple(_remarks(athlete, today)),
+        remarks=tuple(_remarks(shown.club, athlete, today)),
         restrictions=tuple(_restriction(r) for r in in_force(athlete, today)),
         next_event=_next_event(athlete, today),
         mass_line=_mass_line(athlete, today),
@@ -63,11 +72,12 @@ def athlete_page(shown: ShownAthlete, *, today: date) -> AthletePage:
     )
 
 
-def _remarks(athlete: Athlete, today: date) -> list[Remark]:
-    """What is amiss or special: a guest, a restriction that has ended, a minor."""
+def _remarks(club: Club, athlete: Athlete, today: date) -> list[Remark]:
+    """What is amiss or special: a guest, a restriction that has ended, a measure, a minor."""
     return [
         *_of_guest(athlete, today),
         *_of_ended(athlete, today),
+        *_of_measures(club, athlete, today),
         *(_of_minor(athlete, today) if athlete.is_minor_on(today) else ()),
     ]
 
@@ -94,6 +104,34 @@ def _of_ended(athlete: Athlete, today: date) -> list[Remark]:
         )
         for each in athlete.ended_restrictions_on(today)
     ]
+
+
+def _of_measures(club: Club, athlete: Athlete, today: date) -> list[Remark]:
+    """What the gates find in what was measured of him, with its limit and source."""
+    who, path = subject_of(athlete, today), athlete_path(athlete.id)
+    found = findings_of_measures(athlete, who, today, settings=settings_of(club.gate_limits))
+    remarks = [
+        Remark(
+            item.severity,
+            capital(item.sentence.partition(": ")[2]),
+            f"{item.advice} {basis_words(item)}",
+            mass_path(athlete.id) if item.rule in OF_MASS else f"{path}/restrictions/medical",
+            "Look at it",
+        )
+        for item in found
+    ]
+    watched = [each for each in athlete.measured.pains if is_watched(athlete, each, today)]
+    remarks += [
+        Remark(
+            Severity.NOTE,
+            f"Load on the {each.place} is guided by {each.author}.",
+            "",
+            pain_path(athlete.id, each.id),
+            f"Tell how the {each.place} was",
+        )
+        for each in watched
+    ]
+    return remarks
 
 
 def _of_minor(athlete: Athlete, today: date) -> list[Remark]:
