@@ -13,7 +13,9 @@ from squadwright.errors import InvalidInput, NotFound
 from squadwright.model.athlete import Athlete, Level, Sex
 from squadwright.model.club import Club
 from squadwright.model.plan import Basis
+from squadwright.model.session import Presence
 from squadwright.planning.verify.check import verify_plan
+from squadwright.services.check_in import mark_presence
 from squadwright.services.club_changes import change_club
 from squadwright.services.coach_override import OWN_ROUNDS, Place, Wanted, set_override
 from squadwright.services.guests import (
@@ -107,6 +109,13 @@ def test_one_guest_too_many_takes_the_place_of_one_who_is_done_and_costs_nobody_
     (group,) = [g for g in now.plan.groups if guest in g.athletes]
     assert "A13" in group.athletes
     assert verify_plan(now.club, now.session, now.plan) == ()
+    # Where somebody stays away the guest has the bare technique bar from the first round on.
+    mark_presence(keeper, BARBELL_SESSION, "A04", Presence.ABSENT, today=MONDAY)
+    plan = shown(keeper, BARBELL_SESSION).plan
+    assert plan is not None
+    dose = plan.dose_of(guest)
+    assert dose is not None
+    assert (dose.first_round, dose.rounds, dose.load_kg) == (1, 2, 10.0)
 
 
 def test_where_nobody_is_done_early_the_plan_says_what_would_save_the_rounds(
