@@ -121,7 +121,7 @@ def test_a_head_knock_takes_him_out_and_no_tap_brings_him_back(
     tile.click()
     page.wait_for_timeout(260)
     expect(page.get_by_role("dialog", name="Out until cleared")).to_contain_text(
-        "No tap here brings him back"
+        "No tap here ends that"
     )
     assert_accessible(page)
     tap(page, "Close")

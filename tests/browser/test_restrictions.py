@@ -175,7 +175,7 @@ def test_a_sore_knee_keeps_its_wave_and_follows_to_wednesday(
     page.goto(f"{site.url}/today/monday-barbell")
     assert load.locator(".wave-mark svg").get_attribute("aria-label") == wave
     page.goto(f"{site.url}/today/monday-barbell/check-in/A02")
-    page.get_by_role("link", name="What he does instead").click()
+    page.get_by_role("link", name="What is done instead").click()
     step = page.locator(".swap-step", has_text="Front-rack reverse lunge")
     expect(step.first).to_contain_text("knee pain 4 of 10: nothing that loads it today")
     expect(step.first).to_contain_text("(planned now)")

@@ -65,7 +65,7 @@ def seats(page: Page) -> dict[str, str]:
 def add_a_guest(page: Page) -> None:
     """Three taps: open, consent, add."""
     page.get_by_text("Add a guest", exact=True).click()
-    page.get_by_label("He agrees to train as a guest").check()
+    page.get_by_label("Agreed to train as a guest").check()
     page.get_by_role("button", name="Add an adult").click()
     expect(page.locator(".changed")).to_contain_text("Guest 1 is a guest until")
 

@@ -63,7 +63,7 @@ def test_dragging_moves_the_chance_and_what_gives_out_first(
     page.locator(f"a[href='{PATH}']").click()
     headline = page.locator("[data-headline]")
     expect(headline).to_contain_text("94 % chance by the model")
-    drag(page, "Rest between his rounds", 0.1)
+    drag(page, "Rest between the rounds", 0.1)
     expect(headline).to_contain_text(re.compile(r"\d+ s less rest: the chance falls from 94 to"))
     expect(headline).to_be_in_viewport()
     drag(page, "Muscle clean", 0.0)
@@ -120,7 +120,7 @@ def test_the_latest_value_wins_though_an_older_answer_comes_later(
 
 def test_a_wrong_value_is_told_at_once_and_mended(site: RunningSite, open_page: Opener) -> None:
     page = open_page(f"{site.url}{PATH}")
-    rest = page.get_by_label("Rest between his rounds", exact=True)
+    rest = page.get_by_label("Rest between the rounds", exact=True)
     rest.fill("4000")
     headline = page.locator("[data-headline]")
     expect(headline).to_contain_text("4000 s is outside 0 to 3600 s")
@@ -149,7 +149,7 @@ def test_where_the_site_does_not_answer_it_says_so_and_the_button_is_there(
 def test_without_scripts_the_button_shows_the_same(site: RunningSite, open_page: Opener) -> None:
     page = open_page(f"{site.url}{PATH}", scripts=False)
     assert page.get_by_role("slider").count() == 0
-    page.get_by_label("Rest between his rounds", exact=True).fill("60")
+    page.get_by_label("Rest between the rounds", exact=True).fill("60")
     page.get_by_role("button", name="Show what it does").click()
     expect(page.locator("[data-headline]")).to_contain_text("80 s less rest: the chance falls")
-    expect(page.get_by_label("Rest between his rounds", exact=True)).to_have_value("60")
+    expect(page.get_by_label("Rest between the rounds", exact=True)).to_have_value("60")

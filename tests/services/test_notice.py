@@ -138,7 +138,7 @@ def test_at_most_three_are_named_by_size_and_the_rest_told_why(bare: SqlKeeper) 
     fourth = ({SORE, HURT, TIRED, RESTED} - {each.athlete for each in found.named}).pop()
     assert found.others[fourth].startswith("number 4 today, after three:")
     assert found.others[FREE].startswith("load +")
-    assert "within his usual" in found.others[FREE]
+    assert "within the usual" in found.others[FREE]
     assert "knee 2 of 10, under 3" in found.others["A04"]
     assert found.others["A06"] == "no load is told; no wellness is answered"
     for each in found.named:
@@ -153,7 +153,7 @@ def test_load_is_told_with_its_size_and_how_sure(bare: SqlKeeper) -> None:
     (only,) = named(bare).named
     assert only.finding.kind is Kind.MORE_LOAD
     assert only.finding.evidence.startswith(
-        "600 AU a day over the last 7 days, 301 over his 5 weeks before (+99"
+        "600 AU a day over the last 7 days, 301 over the 5 weeks before (+99"
     )
     assert "once in" in only.finding.uncertainty
 

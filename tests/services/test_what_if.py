@@ -42,7 +42,7 @@ def test_more_than_one_step_above_the_last_session_is_told(
     for load_kg, is_told in ((step_kg, False), (step_kg + 2, True)):
         found = what_if(planned, replace(planned.trial, load_kg=load_kg))
         told = " ".join(warnings(found))
-        assert ("More than one step above his last session" in told) == is_told
+        assert ("More than one step above the last session" in told) == is_told
         assert "guessed" not in told
 
 

@@ -149,7 +149,7 @@ def test_the_invented_diary_shows_on_every_page(tmp_path: Path) -> None:
     athlete = words_of(page_of(browse.get("/load/athlete/A06")))
     assert "It does not predict injury." in athlete
     assert "harder than planned, on average" in athlete
-    assert "past his own limit" in words_of(page_of(browse.get("/wellness/A11")))
+    assert "past the limit" in words_of(page_of(browse.get("/wellness/A11")))
     assert len(page_of(browse.get("/notice")).xpath("//ol[@class='noticed']/li")) == 3
     block = page_of(browse.get("/today")).find_class("noticed-today")[0]
     assert len(block.findall("p")) == 4

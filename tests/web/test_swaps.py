@@ -145,7 +145,7 @@ def test_help_and_watch_is_always_there_and_taken_back(browse: Browse) -> None:
 
 def test_whoever_does_not_train_has_no_button(browse: Browse) -> None:
     page = page_of(browse.get(swaps("A10")))
-    assert "He does not train in this session." in words_of(page)
+    assert "No training in this session." in words_of(page)
     assert page.xpath("//form[contains(@action, '/take')]") == []
 
 
@@ -161,7 +161,7 @@ def test_a_pain_is_kept_for_the_next_session_and_asked_about_after_it(browse: Br
     (kept,) = stored(browse, "A02").restrictions
     again = page_of(browse.post("/squad/athlete/A02/restrictions/pain", sent), 422)
     assert "this pain is kept already" in words_of(again)
-    assert "It is among his restrictions already." in words_of(again)
+    assert "It is among the restrictions already." in words_of(again)
     assert kept.holds_on(MONDAY.replace(day=4))
     wednesday = words_of(page_of(browse.get("/today/wednesday-plyometric")))
     assert "left knee pain 4 of 10 on 2026-03-02: no lunge, no deep knee bend" in wednesday

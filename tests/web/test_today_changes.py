@@ -43,14 +43,14 @@ def test_each_load_leads_to_its_change_and_each_change_has_its_reasons(browse: B
             "fight week",
         ]
     more = page.xpath("//section[@aria-labelledby='change-more-rounds']")[0]
-    assert "There are 4 rounds for him, and no more." in words_of(more)
+    assert "There are 4 rounds here, and no more." in words_of(more)
 
 
 def test_where_the_work_is_in_sets_a_set_less_is_a_set_less(browse: Browse) -> None:
     path = f"{PLYOMETRIC}/change/A04"
     page = page_of(browse.get(path))
     assert "Now: no bar, 5 sets." in words_of(page)
-    assert "He has no bar here." in words_of(page)
+    assert "There is no bar here." in words_of(page)
     page = page_of(browse.post(path, {"action": "fewer-rounds", "reason": "looks tired"}))
     assert "Birk Aldervoll: 20 sets in all (was 21)." in changed(page)
     assert "Coach's override: 4 sets (looks tired)" in words_of(page)
@@ -230,7 +230,7 @@ def test_when_the_month_is_over_today_asks_and_he_becomes_a_member(browse: Brows
 def test_or_he_is_removed_and_that_can_be_undone(browse: Browse) -> None:
     guest = guest_of_last_month(browse)
     page = page_of(browse.post(f"/today/guests/{guest}/removed"))
-    assert changed(page) == "Guest 1 is removed, with everything about him."
+    assert changed(page) == "Guest 1 is removed, with everything kept of the guest."
     assert all(a.id != guest for a in club_of(browse).athletes)
     undo(browse, page)
     assert any(a.id == guest for a in club_of(browse).athletes)

@@ -43,7 +43,7 @@ def test_each_load_with_a_chance_leads_to_its_what_if_and_no_other(browse: Brows
 
 def test_it_begins_with_the_values_and_the_numbers_of_the_plan(browse: Browse) -> None:
     page = tried(browse)
-    assert "Plan: 35 kg, 4 rounds, 140 s of rest between his rounds." in words_of(page)
+    assert "Plan: 35 kg, 4 rounds, 140 s of rest between the rounds." in words_of(page)
     assert headline(page) == (
         "94 % chance by the model 36.7 kg heaviest load at 90 % "
         "Nothing is moved: these are the numbers of the plan."

@@ -143,9 +143,9 @@ def _load(watched: Watched) -> tuple[Finding | None, str]:
     z = (recent - usual) / spread
     chance = false_alarm_fraction_z(min(abs(z), 10.0), len(weeks)) if z else 1.0
     share = (recent - usual) / usual
-    words = f"load {share:+.0%} against his {len(weeks)} weeks before".replace("%", " %")
+    words = f"load {share:+.0%} against the {len(weeks)} weeks before".replace("%", " %")
     if chance > RAREST_FRACTION or abs(share) < LEAST_CHANGE_FRACTION:
-        return None, f"{words}, within his usual"
+        return None, f"{words}, within the usual"
     if z < 0 and (explained := _explains(watched)):
         return None, f"{words}, which {explained} explains"
     return _load_finding(recent, usual, spread, chance, len(weeks)), ""
@@ -156,14 +156,14 @@ def _load_finding(recent: float, usual: float, spread: float, chance: float, wee
     return Finding(
         Kind.MORE_LOAD if more else Kind.LESS_LOAD,
         _size(chance),
-        f"{recent:,.0f} AU a day over the last 7 days, {usual:,.0f} over his {weeks} weeks before "
+        f"{recent:,.0f} AU a day over the last 7 days, {usual:,.0f} over the {weeks} weeks before "
         f"({(recent - usual) / usual:+.0%})".replace("%", " %"),
-        f"His weeks differ by {spread:,.0f} AU a day (one standard deviation, {weeks} weeks). By "
+        f"The weeks differ by {spread:,.0f} AU a day (one standard deviation, {weeks} weeks). By "
         f"chance alone a week lies so far off about once in {1 / max(chance, 1e-3):,.0f}, if weeks "
         "are independent.",
-        "Ask how he is; if the week allows it, make one hard session shorter."
+        "Ask how it goes; if the week allows it, make one hard session shorter."
         if more
-        else "Ask what kept him; back to his usual over more than one week.",
+        else "Ask what was in the way; back to the usual over more than one week.",
     )
 
 
@@ -203,17 +203,17 @@ def _wellness(chart: WellnessChart) -> tuple[Finding | None, str]:
         return None, f"wellness is {chart.why_not}" if chart.totals else "no wellness is answered"
     limits, latest = chart.limits, chart.totals[-1][1]
     if not chart.is_worse:
-        return None, "wellness within his own limits"
+        return None, "wellness within the athlete's own limits"
     return (
         Finding(
             Kind.WELLNESS,
             chart.far,
             f"Wellness {chart.means[-1].mean:.1f} as a running mean (last answer {latest}), usual "
-            f"{limits.usual:.1f}: past his own limit",
-            f"His answers differ by {limits.spread:.1f} (one standard deviation, {limits.answers} "
+            f"{limits.usual:.1f}: past the athlete's own limit",
+            f"The answers differ by {limits.spread:.1f} (one standard deviation, {limits.answers} "
             f"answers). About {chart.false_alarms_a_year:.1f} false alarms a year if answers were "
             "independent; they are not, so expect more.",
-            "Ask, in a quiet place; what it may mean is for him and for medical staff to say.",
+            "Ask, in a quiet place; what it may mean, the athlete and medical staff say.",
         ),
         "",
     )
@@ -233,7 +233,7 @@ def _pain(pains: Sequence[PainSaid], today: date) -> tuple[Finding | None, str]:
             Kind.PAIN,
             last.score / PAIN_BEGINS,
             f"{capital(last.area)} {last.score} of 10, told {times} in {PAIN_DAYS} days",
-            "What he says himself, a step or two either way.",
+            "What the athlete says, a step or two either way.",
             "Swap what loads it. Sharp, new or rising pain: stop, and medical staff decide.",
         ),
         "",

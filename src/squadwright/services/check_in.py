@@ -83,7 +83,7 @@ def _require_minutes(session: Session, minutes: int) -> None:
         raise InvalidInput(
             "minutes",
             f"{minutes} minutes late is outside {range_text(1, session.minutes - 1)}",
-            "Write how late, or mark him absent",
+            "Write how late, or tap Absent",
         )
 
 

@@ -166,8 +166,8 @@ def _rounds(now: ByHand, rounds: int, reason: str) -> int:
     if rounds < 1:
         raise InvalidInput(
             "Rounds",
-            f"{now.person.shown_name} has one {now.counted}; with none he only watches",
-            'Mark him absent, or tap "no bar"',
+            f"{now.person.shown_name} has one {now.counted}; with none, watching is all there is",
+            'Tap Absent, or "no bar"',
         )
     if rounds > now.most_rounds:
         raise InvalidInput(

@@ -115,11 +115,13 @@ def _guest(club: Club, athlete_id: str) -> Athlete:
 def _athlete(guest_id: str, guest: NewGuest, session: Session, today: date) -> Athlete:
     if not guest.agreed:
         raise InvalidInput(
-            "agreed", "nobody has agreed", "Ask, then tick: he agrees, or the guardian of a minor"
+            "agreed",
+            "nobody has agreed",
+            "Ask, then tick: the guest agrees, or the guardian of a minor",
         )
     if guest.is_minor and not guest.agreed_by:
         raise InvalidInput(
-            "agreed_by", "no guardian is named", "A minor trains when his guardian has agreed"
+            "agreed_by", "no guardian is named", "A minor trains when the guardian has agreed"
         )
     careful = AGE_OF_A_MINOR if guest.is_minor else ADULT_AGE
     age = careful if guest.age is None else guest.age
@@ -131,7 +133,7 @@ def _athlete(guest_id: str, guest: NewGuest, session: Session, today: date) -> A
         )
     if guest.is_minor != (age < ADULT_AGE):
         is_told = "an adult" if age >= ADULT_AGE else "a minor"
-        raise InvalidInput("age", f"{age} years is {is_told}", f"Add him as {is_told}")
+        raise InvalidInput("age", f"{age} years is {is_told}", f"Add the guest as {is_told}")
     by = guest.agreed_by or guest.name
     reading = () if guest.body_mass is None else (MassReading(guest.body_mass, today),)
     return Athlete(

@@ -53,7 +53,7 @@ def take_swap(
         if taken is None:
             raise InvalidInput(
                 "exercise",
-                f"{exercise!r} is no swap for {choices.written.name} that he may do today",
+                f"{exercise!r} is no swap for {choices.written.name} that may be done today",
                 "Choose one of the list",
             )
         others = tuple(s for s in now.swaps if s.step_label != place.step)
@@ -107,7 +107,7 @@ def keep_pain(
         )
     made = restriction_for(club, session, athlete, pain)
     if is_kept(club, athlete, made):
-        raise InvalidInput("area", "this pain is kept already", "Look at his restrictions")
+        raise InvalidInput("area", "this pain is kept already", "Look at the restrictions")
     return add_restriction(keeper, athlete, made, today=today)
 
 

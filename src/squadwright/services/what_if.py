@@ -44,7 +44,7 @@ def dose_in_plan(keeper: Keeper, place: Place) -> DoseInPlan:
     if problem is None or dose.load_kg is None or dose.completion_probability is None:
         raise NotFound(
             f"No load is worked out for {person.shown_name} in {place.block or session.name}, so "
-            "there is no chance to look at. His dose on the plan says why"
+            "there is no chance to look at. The dose on the plan says why"
         )
     return DoseInPlan(
         club, session, person, dose, PlannedDose(problem, dose.load_kg, dose.first_round)

@@ -27,7 +27,7 @@ def barbell(coach: Coach) -> None:
         coach.button("4", exact=True)
         coach.told("left knee pain 4 of 10")
         coach.words("Add a guest")
-        coach.tap(page.get_by_label("He agrees to train as a guest"))
+        coach.tap(page.get_by_label("Agreed to train as a guest"))
         coach.button("Add an adult")
         coach.told("Guest 1 is a guest until")
         coach.link("See the plan")

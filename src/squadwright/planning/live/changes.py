@@ -153,7 +153,9 @@ def _late(
         and change.place_s <= line.late_minutes * 60 + ON_TIME_S
     )
     if is_on_time:
-        return replace(course, told=(*course.told, f"{name} is here: the sheet has him already."))
+        return replace(
+            course, told=(*course.told, f"{name} is here: that is on the sheet already.")
+        )
     timed = make_timed(club, _as_now(session, changes, stopped), previous=course.plan)
     return with_new_plan(course, change.place_s, timed, words=f"{name} is here", late=athlete)
 

@@ -8,7 +8,7 @@ from squadwright.planning.live.done import AthleteDone
 
 ONSET_RULE = (
     "What shows in an athlete's own first round speaks of skill; what shows only in the second "
-    "half of his rounds speaks of fatigue. It says when a thing was seen, not why"
+    "half of the rounds speaks of fatigue. It says when a thing was seen, not why"
 )
 ONSET_SOURCE = "a rule of ours"
 

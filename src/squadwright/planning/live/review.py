@@ -131,7 +131,7 @@ def _suggestion(row: AthleteDone) -> str:
     patterns = fault_patterns(row)
     lost = lost_pattern(row)
     if row.stopped_in_round is not None:
-        return "ask why he stopped before he lifts again"
+        return "ask why, before any more lifting"
     skill = next((p for p in patterns if p.onset is Onset.SKILL), None)
     if skill is not None:
         return f"teach against {skill.words} before more load"
@@ -142,7 +142,7 @@ def _suggestion(row: AthleteDone) -> str:
     if lost is not None or _is_lighter(row):
         return "a lighter bar"
     if row.effort is not None and row.effort >= HIGH_EFFORT:
-        return f"ask how he is (effort {row.effort:g})"
+        return f"ask how it was (effort {row.effort:g})"
     return f"watch for {patterns[0].words}" if patterns else ""
 
 

@@ -62,7 +62,7 @@ def arrival_now(athlete: str, newer: RunSheetProblem, left: RunSheetProblem) -> 
     """Somebody who comes now: his own warm-up, then the rehearsal, alone where it is over."""
     planned = next((a for a in newer.late if a.athlete == athlete), None)
     if planned is None:
-        raise InvalidInput("athlete", "does not train today", "Let him help and watch")
+        raise InvalidInput("athlete", "does not train today", "Help and watch is the place")
     if any(part.kind is PartKind.REHEARSAL for part in left.before):
         return replace(planned, arrives_s=0)
     whole = sum(part.duration_s for part in newer.before if part.kind is PartKind.REHEARSAL)

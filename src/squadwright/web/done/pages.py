@@ -100,8 +100,8 @@ def _rests() -> tuple[Rests, ...]:
         Rests(
             "Done",
             "a round or a set counts when the clock went through it to its end; for who stopped, "
-            "what was over before. Each is measured by his own plan: fewer rounds planned are no "
-            "failure",
+            "what was over before. Each is measured by the athlete's own plan: fewer "
+            "rounds planned are no failure",
             OURS,
         ),
         Rests("Skill or fatigue", ONSET_RULE, ONSET_SOURCE),

@@ -12,7 +12,7 @@ HEAD_KNOCK = "head knock"
 WHAT = ("fall", "dropped bar", "collapse", HEAD_KNOCK, "cut", "other")
 DONE = (
     *("stopped", "sat or lay down", "cold pack", "wound covered", "defibrillator fetched"),
-    *("somebody stayed with him", "taken home", "taken away by ambulance"),
+    *("somebody stayed with the athlete", "taken home", "taken away by ambulance"),
 )
 CALLED = ("emergency services", "medical staff", "guardian or family", "head coach", "nobody")
 

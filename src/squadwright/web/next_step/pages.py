@@ -162,22 +162,22 @@ def _rests(found: NextSteps) -> tuple[Rests, ...]:
     return (
         Rests(
             "Up, hold, back",
-            "up by one step where he did every repetition and the chance stays at "
+            "up by one step where every repetition was done and the chance stays at "
             f"{wanted} or more, at most by {percent(LARGEST_RISE_FRACTION)}; back by at least "
-            f"{plain_number(100 * LEAST_FALL_FRACTION, 1)} % where he lost repetitions. Being "
-            "late, pain, a restriction or missing plates never take him back",
+            f"{plain_number(100 * LEAST_FALL_FRACTION, 1)} % where repetitions were lost. Being "
+            "late, pain, a restriction or missing plates never take anybody back",
             f"{RISE_SOURCE}; {FALL_SOURCE}; the step itself is our rule",
         ),
         Rests(
             "2-for-2",
-            "raise where he did everything and called two or more in reserve in the last two "
-            "sessions, else hold; also hold where nobody asked him. It stands beside the load "
+            "raise where everything was done and the athlete called two or more in reserve in the "
+            "last two sessions, else hold; also hold where nobody asked. It stands beside the load "
             "and does not decide it",
             TWO_FOR_TWO_SOURCE,
         ),
         Rests(
             "Chance",
-            "from his tests and his recorded sessions, by a model of how lifts tire each other; "
+            "from the tests and the recorded sessions, by a model of how lifts tire each other; "
             "how often it was right is for you to check",
             "our estimate",
         ),

@@ -197,7 +197,7 @@ def _step_form(athlete: Athlete, about: str) -> tuple[str, str, tuple[Field, ...
             Field("check", "symptom_free", "He has no symptoms"),
             Field("check", "back_at_school", "He is fully back at school, if he goes to one"),
             Field("check", "no_training", "No training in this step, as medical staff set it"),
-            Field("area", "instruction", "What he does instead", is_required=False),
+            Field("area", "instruction", "What is done instead", is_required=False),
         ),
         f"Begin step {number}",
     )

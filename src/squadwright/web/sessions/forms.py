@@ -31,7 +31,7 @@ WHOLE_SETTINGS = (
 )
 # Field, label, least, most: shares, typed in per cent.
 PERCENT_SETTINGS = (
-    ("target_probability", "Chance that each athlete finishes his load", 50, 99),
+    ("target_probability", "Chance that each athlete finishes the load", 50, 99),
     ("plain_rule_fraction", "Share of the weakest lift in the plain rule", 10, 100),
     ("taper_rounds_fraction", "Share of rounds in the taper", 0, 100),
     ("youth_contacts_fraction", "Share of contacts below the technique age", 0, 100),

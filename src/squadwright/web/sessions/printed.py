@@ -26,7 +26,7 @@ from squadwright.web.wording import day_text, time_text
 SHEETS = {
     Sheet.SESSION: ("Session sheet", "Two pages for the coach: who does what, when and where."),
     Sheet.SET_UP: ("Set-up sheet", "What to fetch and where it goes, in the order of the store."),
-    Sheet.CARDS: ("Athlete cards", "One card for each athlete: his loads, rounds and cautions."),
+    Sheet.CARDS: ("Athlete cards", "One card for each athlete: loads, rounds and cautions."),
     Sheet.WALL: ("Wall sheet", "Large digits, to be read from the far side of the room."),
 }
 SCORE_SHEET = (

@@ -40,8 +40,8 @@ def change_page(
         actions=(*(_load_actions(stands, no_load) if has_bar else ()), *_round_actions(stands)),
         counted=stands.counted,
         bars=tuple((b.id, f"{b.name} ({kilogram_text(b.mass.kg)})") for b in stands.bars),
-        bars_refusal=no_load if has_bar else "He has no bar here.",
-        load_refusal=no_load or ("" if place.block else "He has no bar here."),
+        bars_refusal=no_load if has_bar else "There is no bar here.",
+        load_refusal=no_load or ("" if place.block else "There is no bar here."),
         reasons=REASONS,
         word=word_text(session, dose),
         view=view or FormView(),
@@ -97,7 +97,9 @@ def _round_actions(stands: ByHand) -> tuple[Action, ...]:
         Action(
             FEWER,
             f"One {unit} less: {rounds - 1}",
-            "" if rounds > 1 else f"He has one {unit}. With none he only watches: mark him absent.",
+            ""
+            if rounds > 1
+            else f"It is one {unit}. With none, watching is all there is: tap Absent.",
         ),
         Action(
             MORE,
@@ -106,6 +108,6 @@ def _round_actions(stands: ByHand) -> tuple[Action, ...]:
             if too_fast
             else ""
             if rounds < stands.most_rounds
-            else f"There are {count_text(stands.most_rounds, unit)} for him, and no more.",
+            else f"There are {count_text(stands.most_rounds, unit)} here, and no more.",
         ),
     )

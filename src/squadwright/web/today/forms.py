@@ -27,7 +27,7 @@ def read_presence(form: Form, session_minutes: int) -> tuple[Presence, int]:
                 "presence",
                 "Presence",
                 f"{minutes} minutes late for a session of {session_minutes} minutes",
-                "Mark him absent",
+                "Tap Absent",
             )
     elif chosen == Presence.LATE.value:
         minutes = form.whole(
@@ -89,7 +89,9 @@ def read_guest(form: Form, *, today: date) -> NewGuest:
         )
     agreed = form.flag("agreed")
     if not agreed:
-        form.refuse("agreed", "Agreed", "is not ticked", "Ask him, or the guardian of a minor")
+        form.refuse(
+            "agreed", "Agreed", "is not ticked", "Ask the guest, or the guardian of a minor"
+        )
     by = form.text("agreed_by", "Who agreed", is_required=is_minor, longest=100)
     guest = NewGuest(
         name=form.text("name", "Name", longest=100),

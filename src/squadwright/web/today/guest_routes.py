@@ -56,7 +56,7 @@ def is_removed(request: Request) -> Response:
     here, athlete = site(request), request.path_params["athlete"]
     name = load_club(here.keeper).athlete(athlete).name
     done = remove_guest(here.keeper, athlete, today=here.today())
-    words = f"{name} is removed, with everything about him."
+    words = f"{name} is removed, with everything kept of the guest."
     return see_other(GUESTS_PATH, changed=words, undo=f"/undo/{done.step}")
 
 

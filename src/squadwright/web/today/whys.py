@@ -95,7 +95,7 @@ def _loads(session: Session, plan: Plan) -> tuple[Rests, ...]:
         ),
         Rests(
             "Reserve",
-            "the middle of many drawn athletes like him, at the worst point of the session",
+            "the middle of many drawn athletes of this strength, at the worst point of the session",
             "our estimate",
         ),
         Rests(
@@ -110,9 +110,9 @@ def _loads(session: Session, plan: Plan) -> tuple[Rests, ...]:
         ),
         Rests(
             "Rounds",
-            "those of the routine; from the round he can join where he comes late; "
+            "those of the routine; from the round in which a late one can join; "
             f"a guest has {settings.guest_rounds}; "
-            f"within {settings.taper_days} days of his event "
+            f"within {settings.taper_days} days of an event "
             f"{percent(settings.taper_rounds_fraction)} of them",
             TAPER_SOURCE,
         ),
@@ -194,7 +194,7 @@ def _run_sheet(session: Session) -> tuple[Rests, ...]:
         Rests(
             "Warm-up",
             f"never below {settings.least_warm_up_minutes} minutes; who comes late has "
-            f"{settings.late_warm_up_minutes} of his own and joins at the start of a round",
+            f"{settings.late_warm_up_minutes} alone and joins at the start of a round",
             "our default, no source",
         ),
         Rests(

@@ -39,7 +39,7 @@ def wellness_list(club: Club, charts: Mapping[str, WellnessChart], *, today: dat
         for athlete, chart in charts.items()
     ]
     return WellnessList(
-        line=f"{day_text(today)}. Against his own usual.",
+        line=f"{day_text(today)}. Against the athlete's own usual.",
         to_ask=tuple(each for each in people if not each.words),
         answered=tuple(each for each in people if each.words),
     )
@@ -53,7 +53,7 @@ def wellness_page(
     watched = chart.totals[-len(chart.means) :] if chart.means else ()
     return WellnessPage(
         title=f"Wellness: {club.shown_names()[athlete]}",
-        line="Against his own usual: 3 is as usual, 5 much better, 1 much worse. High is good.",
+        line="Against the athlete's usual: 3 as usual, 5 much better, 1 much worse. High is good.",
         path=wellness_path(athlete),
         view=view or usual,
         items=tuple((item, capital(item)) for item in ITEMS),
@@ -84,16 +84,14 @@ def _today_words(chart: WellnessChart, today: date) -> str:
 
 def _state(chart: WellnessChart) -> str:
     if chart.limits is None:
-        return (
-            f"His own limits are {chart.why_not}." if chart.totals else "Nothing is answered yet."
-        )
+        return f"The limits are {chart.why_not}." if chart.totals else "Nothing is answered yet."
     limits, side = chart.limits, "below" if chart.is_high_good else "above"
     often = (
         f"About {number_text(chart.false_alarms_a_year)} false alarms a year at as many answers as "
         "in the last four weeks, if answers were independent. Answers of following days are not, "
-        "and his usual is itself estimated: expect more."
+        "and the usual is itself estimated: expect more."
     )
-    said = f"past his own limit, {side} his usual" if chart.is_worse else "within his own limits"
+    said = f"past the limit, {side} the usual" if chart.is_worse else "within the limits"
     return (
         f"Now {said}. Usual {number_text(limits.usual)}, standard deviation "
         f"{number_text(limits.spread)}, from {count_text(limits.answers, 'answer')}. {often}"
@@ -111,7 +109,7 @@ def _rests() -> tuple[Rests, ...]:
         Rests(
             "Running mean",
             f"exponential, {SMOOTHING} of the latest answer, limits at {WIDTH:g} standard "
-            "deviations of the mean, over his last seven answers; usual is up to 28 before them, "
+            "deviations of the mean, over the last seven answers; usual is up to 28 before them, "
             f"14 at least. A deviation under {LEAST_SPREAD:g} is taken as {LEAST_SPREAD:g}, our "
             "judgement",
             find_source("statistics_handbook_recalled").label,

@@ -41,7 +41,7 @@ def what_if_page(found: DoseInPlan, answer: Answer | None, view: FormView) -> Wh
     """The values that may be moved, as typed, and what the model says of them."""
     trial = found.planned.trial
     path, _, _ = what_if_path(found.session, found.dose).partition("?")
-    rest = f"{plain_number(trial.rest_s, 1)} s of rest between his rounds"
+    rest = f"{plain_number(trial.rest_s, 1)} s of rest between the rounds"
     return WhatIfPage(
         name=found.person.shown_name,
         line=f"{found.session.name}, {when(found.session)}.",
@@ -103,7 +103,7 @@ def _whole(planned: PlannedDose) -> tuple[Movable, ...]:
         ),
         Movable(
             "rest_s",
-            "Rest between his rounds",
+            "Rest between the rounds",
             "s",
             f"Plan: {plain_number(trial.rest_s, 1)} s",
             "0",

@@ -31,8 +31,8 @@ WHY_REPETITIONS = {
     False: "Fewer repetitions tire less within a round.",
 }
 WHY_LOAD = {
-    True: "Each repetition takes a larger part of his strength and tires more.",
-    False: "Each repetition takes a smaller part of his strength and tires less.",
+    True: "Each repetition takes a larger part of the strength and tires more.",
+    False: "Each repetition takes a smaller part of the strength and tires less.",
 }
 
 
@@ -87,10 +87,10 @@ def _warnings(found: WhatIf) -> Iterator[str]:
         yield f"Above your plain rule for a first session, {kilogram_text(round(rule_kg, 2))}."
     step_kg = found.problem.step_kg
     if step_kg is not None and load_kg > step_kg + EPSILON_KG:
-        yield f"More than one step above his last session, {kilogram_text(round(step_kg, 2))}."
+        yield f"More than one step above the last session, {kilogram_text(round(step_kg, 2))}."
     if found.tried.basis is CapacityBasis.GUESSED and found.problem.learned is None:
         yield (
-            f"His strength in the {in_sentence(found.tried.limiting_movement)} is guessed from "
+            f"The strength in the {in_sentence(found.tried.limiting_movement)} is guessed from "
             "another lift."
         )
 

@@ -111,7 +111,7 @@ export function offerHelp({ root, part, choice, guarded, note, sheet, store, rou
       await note(OUT, at);
       part("help-said").textContent =
         `${key.textContent} is out until a written clearance is entered in the register. ` +
-        "Undo does not bring him back.";
+        "Undo does not end that.";
     } else part("help-said").textContent = "It is written down.";
     await note("incident", { ...at, words });
   }

@@ -88,7 +88,7 @@ export function offerPanel({ part, note, sheet, store, waves, roundFor, heat }) 
       );
     part("ask-words").textContent =
       `${person.short}: ${fault}, ${times(sheet().stop_after)} this round. ` +
-      "Stop him, or make it lighter?";
+      "Stop, or make it lighter?";
     part("ask").hidden = false;
     part("ask").querySelector("button").focus();
   }
