@@ -13,6 +13,7 @@ from squadwright.errors import NoSolution
 from squadwright.library import exercise, routine, routines
 from squadwright.model.athlete import (
     Athlete,
+    Consent,
     Guardian,
     Level,
     MassReading,
@@ -72,6 +73,7 @@ def squad_for(aimed: Routine) -> tuple[Athlete, ...]:
             ),
             body_mass=(MassReading(kilograms(45 + n % 5 if is_youth else 58 + 3 * (n % 12)), DAY),),
             guardian=Guardian("Somebody else", "parent") if is_youth else None,
+            consents=(Consent("training", "Somebody else", DAY),) if is_youth else (),
         )
         for n in range(size)
     )

@@ -27,7 +27,7 @@ def demo_medical(athlete_id: str, monday: date) -> Medical:
         return _blood_pressure(monday)
     if athlete_id in ("A03", "A12"):
         seen_on = monday + timedelta(days=TECHNIQUE_DAY)
-        return Medical(technique=TechniqueSeen(seen_on, HEAD_COACH))
+        return Medical(technique=TechniqueSeen(seen_on, HEAD_COACH, growth_checked_on=seen_on))
     return NOTHING_WRITTEN
 
 

@@ -199,7 +199,7 @@ def _technique_bar(lifter: LifterTask, kit: Kit, settings: Settings) -> LifterTa
     if override is not None and override.with_stick:
         return LifterTarget(person.id, None, Basis.OVERRIDE, word_of(override))
     is_young = person.age < settings.technique_bar_below_age
-    is_learner = is_young or person.is_guest or person.gate.caps.no_load
+    is_learner = is_young or person.is_guest or bool(person.gate.caps.no_load)
     if not is_learner and override is not None and override.load is not None:
         return None if person.athlete.tests else _by_word(person, override)
     if not is_learner and person.athlete.tests:
@@ -214,9 +214,7 @@ def _technique_bar(lifter: LifterTask, kit: Kit, settings: Settings) -> LifterTa
         if is_young
         else "guest"
         if person.is_guest
-        else "technique is not ticked off"
-        if person.gate.caps.no_load
-        else "no strength test yet"
+        else person.gate.caps.no_load or "no strength test yet"
     )
     if lightest is None:
         return LifterTarget(

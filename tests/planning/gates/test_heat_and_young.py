@@ -19,7 +19,11 @@ from squadwright.planning.gates.heat import (
     heat_row_of_minors,
 )
 from squadwright.planning.gates.subject import Subject
-from squadwright.planning.gates.young_lifters import LiftingToday, lifting_under_18
+from squadwright.planning.gates.young_lifters import (
+    LiftingToday,
+    before_a_strength_test,
+    lifting_under_18,
+)
 
 GROWN = Subject("ana", "Ana", 24)
 MINOR = Subject("ben", "Ben", 16)
@@ -146,26 +150,37 @@ def test_a_young_lifter_with_everything_in_place_is_let_alone() -> None:
 
 
 @pytest.mark.parametrize(
-    ("change", "words"),
+    ("change", "words", "severity"),
     [
-        ({"has_consent": False}, "no consent"),
-        ({"supervisor": " "}, "no supervisor"),
-        ({"has_technique": False}, "technique is not ticked off"),
-        ({"is_maximal_test": True}, "no maximal test"),
-        ({"is_day_after_lifting": True}, "lifted yesterday"),
+        ({"has_consent": False}, "no consent", Severity.STOP),
+        ({"supervisor": " "}, "names no supervisor", Severity.STOP),
+        ({"has_technique": False}, "technique is not ticked off", Severity.STOP),
+        ({"is_day_after_lifting": True}, "lifted yesterday", Severity.WARNING),
     ],
 )
-def test_what_a_young_lifter_needs_first(change: dict[str, object], words: str) -> None:
+def test_what_a_young_lifter_needs_first(
+    change: dict[str, object], words: str, severity: Severity
+) -> None:
     """That lifting of the young is supervised is read; technique first is read as well."""
     found = lifting_under_18(MINOR, replace(FINE, **change))  # type: ignore[arg-type]
-    assert [item.severity for item in found] == [Severity.STOP]
+    assert [item.severity for item in found] == [severity]
     assert words in found[0].sentence
     assert lifting_under_18(GROWN, replace(FINE, **change)) == ()  # type: ignore[arg-type]
 
 
-def test_a_test_is_allowed_with_technique_supervisor_and_growth_check() -> None:
-    test = replace(FINE, is_maximal_test=True, is_growth_checked=True, share_of_maximum=Decimal(1))
-    assert lifting_under_18(MINOR, test) == ()
+def test_with_the_bare_bar_alone_he_learns_and_the_words_stay() -> None:
+    bare = replace(FINE, has_consent=False, has_technique=False, share_of_maximum=Decimal(0))
+    found = lifting_under_18(MINOR, bare)
+    assert [item.severity for item in found] == [Severity.WARNING, Severity.NOTE]
+
+
+def test_a_strength_test_waits_for_consent_technique_and_a_growth_check() -> None:
+    """That a test of the young waits for them is from memory."""
+    ready = {"has_consent": True, "has_technique": True, "is_growth_checked": True}
+    assert before_a_strength_test(**ready) == ()
+    for name in ready:
+        (words,) = before_a_strength_test(**{**ready, name: False})
+        assert words.split()[0] in ("no", "technique", "growth")
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,7 @@ RULES = (
     people.restrictions_that_ended,
     gates.what_the_gates_found,
     gates.work_in_the_first_weeks,
-    gates.sets_of_the_young,
+    gates.lifting_of_the_young,
     people.pain_at_the_door,
     people.minors,
     people.supervision,

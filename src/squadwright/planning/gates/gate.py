@@ -40,12 +40,13 @@ NOTE_BEFORE = timedelta(days=31)
 class Caps:
     """What he gets less of: a share of the rounds and sets, a share of his maximum, how many sets.
 
-    ``why`` says so in words without a health reason. ``no_load``: the bare technique bar.
+    ``why`` says so in words without a health reason. ``no_load``: why he has the bare
+    technique bar, empty where he may have a load.
     """
 
     share_of_rounds: Decimal = Decimal(1)
     share_of_maximum: Decimal | None = None
-    no_load: bool = False
+    no_load: str = ""
     why: tuple[str, ...] = ()
 
     def rounds(self, rounds: int) -> int:
@@ -95,7 +96,6 @@ def gate_of(club: Club, athlete: Athlete, session: Session, *, shown_name: str =
             *_of_private(athlete, who, session),
             *warm,
             *_of_first_weeks(club, athlete, who, session, settings),
-            *_of_the_young(club, athlete, who, session, settings),
             *findings_of_measures(athlete, who, session.held_on, settings=settings),
         ),
         bars=(*held, *heat_bar),
@@ -275,7 +275,7 @@ def _of_first_weeks(
     if signs is not None:
         yield signs
     first = weeks.began_on + timedelta(days=7 * (number - 1))
-    so_far = _sessions(club, athlete, session, since_days=(session.held_on - first).days)
+    so_far = sessions_before(club, athlete, session, since_days=(session.held_on - first).days)
     item = sessions_of_a_week(who, number, len(so_far) + 1, settings=settings)
     if item is not None:
         yield item
@@ -285,10 +285,10 @@ def _week(weeks: FirstWeeks, session: Session) -> int:
     return (session.held_on - weeks.began_on).days // 7 + 1
 
 
-def _sessions(
+def sessions_before(
     club: Club, athlete: Athlete, session: Session, *, since_days: int
 ) -> tuple[Session, ...]:
-    """Sessions before this one that he was expected at and not absent from."""
+    """Sessions of the last days before this one that he was expected at and not absent from."""
     since = session.held_on - timedelta(days=since_days)
     return tuple(
         each
@@ -301,27 +301,6 @@ def _sessions(
             c.athlete == athlete.id and c.presence is Presence.ABSENT for c in each.check_ins
         )
     )
-
-
-def _of_the_young(
-    club: Club, athlete: Athlete, who: Subject, session: Session, settings: Settings
-) -> Iterator[Finding]:
-    """Days a week of lifting, and technique that nobody has seen."""
-    if not who.is_minor:
-        return
-    week = _sessions(club, athlete, session, since_days=6)
-    days = {each.held_on for each in week} | {session.held_on}
-    limit = settings.of("days a week under 18")
-    if len(days) > limit.value:
-        yield found(
-            young_lifters.RULE,
-            Severity.WARNING,
-            who,
-            f"trains on {len(days)} days within a week, more than {limit.value}",
-            value=float(len(days)),
-            limit=limit,
-            advice="Leave one out; a day between two days of lifting",
-        )
 
 
 def is_beginner(athlete: Athlete) -> bool:
@@ -364,5 +343,10 @@ def _caps(
         if less.share_of_maximum is not None:
             maximum = min(maximum or less.share_of_maximum, less.share_of_maximum)
         why.append(less.why)
-    no_load = who.is_minor and athlete.medical.technique is None
+    no_load = ""
+    if who.is_minor:
+        no_load = young_lifters.why_no_load(
+            has_consent=athlete.has_consent_of_guardian,
+            has_technique=athlete.medical.technique is not None,
+        )
     return Caps(share, maximum, no_load, tuple(dict.fromkeys(why)))

@@ -14,6 +14,7 @@ from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.exercise import Demand
 from squadwright.model.fitness_test import FitnessTest
 from squadwright.planning.gates.bars import in_force
+from squadwright.planning.gates.young_lifters import before_a_strength_test
 from squadwright.planning.restriction_words import barred_line
 from squadwright.planning.substitution.barred import (
     DEMANDS_OF_AREA,
@@ -58,6 +59,8 @@ def words_for_the_young(test: FitnessTest) -> str:
 
 def _by_age(test: FitnessTest, athlete: Athlete, day: date, *, all_out: bool) -> list[str]:
     age = athlete.age_on(day)
+    if not all_out and test.is_maximal_strength and age < MAXIMAL_EFFORT_FROM_AGE:
+        return [f"{age} years: {words}" for words in _not_ready(athlete, day)]
     if not all_out or age >= MAXIMAL_EFFORT_FROM_AGE:
         return []
     reasons = []
@@ -68,6 +71,17 @@ def _by_age(test: FitnessTest, athlete: Athlete, day: date, *, all_out: bool) ->
     if Demand.DROP_LANDING in test.demands and age < HIGH_IMPACT_FROM_AGE:
         reasons.append(f"{age} years: hard landings begin at {HIGH_IMPACT_FROM_AGE} (our choice)")
     return reasons
+
+
+def _not_ready(athlete: Athlete, day: date) -> tuple[str, ...]:
+    """What is missing on a day before a set of several good repetitions as a test of the young."""
+    seen = athlete.medical.technique
+    checked = None if seen is None else seen.growth_checked_on
+    return before_a_strength_test(
+        has_consent=athlete.has_consent_of_guardian,
+        has_technique=seen is not None and seen.seen_on <= day,
+        is_growth_checked=checked is not None and checked <= day,
+    )
 
 
 def _bars(restriction: Restriction, asked: set[Demand]) -> bool:

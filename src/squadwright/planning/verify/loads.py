@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from squadwright.model.athlete import Athlete
 from squadwright.model.plan import Basis, Dose
 from squadwright.planning.verify.day import Day, Fault, grams
 
@@ -89,13 +90,14 @@ def chance_to_finish_is_high_enough(day: Day) -> Iterator[Fault]:
 
 def untested_and_young_use_the_bare_bar(day: Day) -> Iterator[Fault]:
     """Without a strength test, as a guest, below the age of the setting, or under 18 with a
-    technique that nobody has seen, a bar is a technique bar: no plates and no load that rests on
-    a test. The coach's own load may stand for an untested adult.
+    technique that nobody has seen or a guardian who has not agreed, a bar is a technique bar: no
+    plates and no load that rests on a test. The coach's own load may stand for an untested adult.
     """
     limit = day.session.settings.technique_bar_below_age
     plates = {user.athlete: user.per_side for _, _, user in day.bar_users()}
     for place, dose in day.doses():
-        unseen = day.age(dose.athlete) < 18 and not day.athletes[dose.athlete].medical.technique
+        he = day.athletes[dose.athlete]
+        unseen = day.age(dose.athlete) < 18 and not (he.medical.technique and _is_agreed(he))
         young = day.age(dose.athlete) < limit or day.is_guest(dose.athlete) or unseen
         if dose.load_kg is None or not (young or not day.athletes[dose.athlete].tests):
             continue
@@ -105,11 +107,18 @@ def untested_and_young_use_the_bare_bar(day: Day) -> Iterator[Fault]:
         if young:
             is_guest = day.is_guest(dose.athlete)
             why = "a guest" if is_guest else f"age {day.age(dose.athlete)}, below {limit}"
-            why = "under 18, technique not seen" if unseen else why
+            why = "under 18, technique not seen or guardian not asked" if unseen else why
         if dose.basis is not Basis.TECHNIQUE_BAR:
             yield Fault(place, f"{why}, and the load rests on: {dose.basis.value}")
         elif plates.get(dose.athlete):
             yield Fault(place, f"{why}, and there are plates on his bar")
+
+
+def _is_agreed(athlete: Athlete) -> bool:
+    """Whether whoever answers for a minor has agreed to something."""
+    return athlete.guardian is not None and any(
+        each.given_by == athlete.guardian.name for each in athlete.consents
+    )
 
 
 def coach_word_is_kept(day: Day) -> Iterator[Fault]:
