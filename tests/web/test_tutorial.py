@@ -23,7 +23,7 @@ FOLLOWED = {
     "2. See who is here": (DAY, DOOR, f"{DOOR}/A01"),
     "3. Read what to know": (DAY,),
     "4. Read a load and its reason": (DAY,),
-    "5. Two plates are missing": (DAY, MISSING),
+    "5. The small plates are missing": (DAY, MISSING),
     "6. Run it on the live floor": (DAY, FLOOR),
     "7. Ask, accept, read": (FLOOR, DONE, f"{DONE}/effort"),
     "8. Print": (DONE, DAY, SHEETS),
@@ -32,7 +32,7 @@ FOLLOWED = {
 # What is sent on the way and taken back, so that the line with its Undo is read too.
 SENT = {
     "2. See who is here": (f"{DOOR}/A03/presence", {"presence": "absent"}),
-    "5. Two plates are missing": (f"{MISSING}/lack", {"lack": "1 plates-0.5"}),
+    "5. The small plates are missing": (f"{MISSING}/lack", {"lack": "2 plates-0.5"}),
     "7. Ask, accept, read": (f"{DONE}/effort", {"athlete": "A04", "effort": "7"}),
 }
 
@@ -82,3 +82,14 @@ def test_each_label_that_is_quoted_is_on_a_page_of_its_part(browse: Browse) -> N
 def test_every_part_that_quotes_a_label_is_followed() -> None:
     quoting = {heading for heading, text in parts().items() if "**" in text}
     assert quoting == set(FOLLOWED)
+
+
+def test_the_plates_that_are_missing_leave_nobody_more_than_before(browse: Browse) -> None:
+    """The lesson of the part: fewer plates, and less on the bar for whoever has a change."""
+    path, typed = SENT["5. The small plates are missing"]
+    line = shown_on(page_of(browse.post(path, typed)).find_class("changed")[0])
+    changes = re.findall(r"([\d.]+) kg \(was ([\d.]+) kg\)", line)
+    assert len(changes) == 4
+    assert all(float(now) < float(before) for now, before in changes)
+    now, before = re.findall(r"tolerance is ([\d.]+) % \(was ([\d.]+) %\)", line)[0]
+    assert float(now) > float(before)
