@@ -15,10 +15,12 @@ from squadwright.model.diary import (
     SessionDone,
     WellnessAnswers,
 )
+from squadwright.model.measured import PainReading, WatchedPain
 from squadwright.model.muscles import BodyArea
 from squadwright.planning.exceptions import Kind, Notice
 from squadwright.planning.wellness import ITEMS, answers_of, false_alarms_an_answer
 from squadwright.services.diary import Told, write_diary
+from squadwright.services.measured import enter_measure, tell_pain
 from squadwright.services.notice import notice_today
 from squadwright.services.wellness import answer_wellness, wellness_charts
 from squadwright.storage.keeper import SqlKeeper
@@ -118,6 +120,16 @@ def test_better_than_usual_is_no_name_and_a_scale_turned_round_is_read_so(bare: 
     charts = wellness_charts(bare, [RESTED, TIRED], today=MONDAY)
     assert (charts[RESTED].is_worse, charts[TIRED].is_worse) == (False, True)
     assert [each.athlete for each in named(bare).named] == [TIRED]
+
+
+def test_a_watched_pain_is_noticed_like_one_of_the_diary(bare: SqlKeeper) -> None:
+    watched = WatchedPain("w", MONDAY, BodyArea.KNEE, "Dr A", "1", side="left")
+    enter_measure(bare, HURT, watched, today=MONDAY)
+    assert HURT not in {each.athlete for each in named(bare).named}
+    tell_pain(bare, HURT, "w", PainReading(MONDAY, 1, after=7), today=MONDAY)
+    (only,) = named(bare).named
+    assert (only.athlete, only.finding.kind) == (HURT, Kind.PAIN)
+    assert only.finding.evidence.startswith("Left knee 7 of 10")
 
 
 def test_at_most_three_are_named_by_size_and_the_rest_told_why(bare: SqlKeeper) -> None:
