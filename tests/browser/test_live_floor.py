@@ -66,6 +66,38 @@ def test_digits_and_targets_have_the_size_asked_for(
     assert_no_sideways_scroll(page)
 
 
+def test_on_a_phone_everybody_at_work_is_seen_whole_and_after_the_end_nothing_is_under_way(
+    site: RunningSite, open_page: Opener
+) -> None:
+    page = floor(site, open_page)
+    start(page)
+    name = page.locator(".tile", has_text="Sami").locator(".tile-name").bounding_box()
+    mark = page.locator(".tile", has_text="Sami").locator(".tile-mark").bounding_box()
+    assert name is not None
+    assert mark is not None
+    assert mark["y"] >= name["y"] + name["height"] or mark["x"] >= name["x"] + name["width"]
+    for _ in range(2):
+        keys = box(page, ".floor-keys")["y"]
+        bottoms = page.locator(".tile").evaluate_all(
+            "all => all.map(t => t.getBoundingClientRect().bottom)"
+        )
+        assert len(bottoms) == 6
+        assert max(bottoms) <= keys
+        assert page.evaluate("document.documentElement.scrollHeight <= innerHeight")
+        page.locator("[data-do=hold]").click()
+        page.wait_for_timeout(260)
+    page.get_by_role("button", name="End: hold").hover()
+    page.mouse.down()
+    expect(page.locator("#floor")).to_have_attribute("data-phase", "ended")
+    page.mouse.up()
+    regret = page.get_by_role("alertdialog", name="Ended")
+    expect(regret).to_contain_text("This stays for")
+    expect(page.locator("[data-part=title]")).to_have_text("Ended")
+    for part in ("next", "rests"):
+        expect(page.locator(f"[data-part={part}]")).to_have_text("")
+    expect(page.locator("[data-part=wave]")).to_have_attribute("data-shape", "")
+
+
 @pytest.mark.parametrize("look", [PHONE, TABLET, SCREEN], ids=str)
 def test_the_floor_and_the_wall_are_accessible(
     site: RunningSite, open_page: Opener, look: Look

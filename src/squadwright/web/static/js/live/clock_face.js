@@ -5,13 +5,14 @@ import { drawNumerals } from "./numerals.js";
 const BLOCKS = 12;
 
 export function drawClock(part, sheet, moment) {
-  const main = moment.main;
+  // Once it has ended nothing is under way: no wave, no time left, nothing next.
+  const main = moment.phase === "ended" ? null : moment.main;
   part("title").textContent = titleOf(moment);
   part("round").textContent = roundWords(sheet, main);
   const wave = main?.wave ? sheet.waves[main.wave - 1] : null;
   part("wave").dataset.shape = wave ? wave[1] : "";
   part("wave-letter").textContent = wave ? wave[0] : "";
-  const left = ["before", "heat"].includes(moment.phase) ? 0 : moment.left;
+  const left = ["before", "heat", "ended"].includes(moment.phase) ? 0 : moment.left;
   const text = left >= 6000 ? String(Math.floor(left / 60)) : clockText(left);
   drawNumerals(part("numerals"), text);
   part("time-words").textContent = `${text} left`;
@@ -43,16 +44,16 @@ function roundWords(sheet, main) {
 }
 
 function nextWords(sheet, moment) {
-  if (["before", "heat"].includes(moment.phase)) return "";
+  if (["before", "heat", "ended"].includes(moment.phase)) return "";
   const next = moment.next;
-  if (!next) return moment.phase === "ended" ? "" : "Next: nothing more on the sheet";
+  if (!next) return "Next: nothing more on the sheet";
   const wave = next.wave ? `wave ${sheet.waves[next.wave - 1][0]}` : "";
   const what = next.kind === "work" ? [wave, next.round ? `round ${next.round}` : ""] : [next.title];
   return `Next: ${what.filter(Boolean).join(", ")} in ${clockText(next.in_s)}.`;
 }
 
 function restWords(sheet, moment) {
-  if (!moment.rests) return "";
+  if (!moment.rests || moment.phase === "ended") return "";
   return moment.rests
     .map(({ wave, left }) => `${sheet.waves[wave - 1][0]} rests ${clockText(left)} more`)
     .join(". ");

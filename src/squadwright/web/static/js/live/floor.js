@@ -160,9 +160,14 @@ async function end() {
     regret.hidden = true;
     note("taken back", { takes_back: ended.id });
   };
-  setTimeout(() => {
-    regret.hidden = true;
-  }, REGRET_MS);
+  const until = Date.now() + REGRET_MS;
+  const count = () => {
+    const left = Math.ceil((until - Date.now()) / 1000);
+    part("regret-left").textContent = `This stays for ${left} s; after that Open again brings it back.`;
+    regret.hidden = regret.hidden || left <= 0;
+    if (!regret.hidden) setTimeout(count, 250);
+  };
+  count();
 }
 
 const ACTIONS = {
