@@ -1,7 +1,7 @@
 """Body mass of one athlete and of the squad towards the weigh-ins: derived, nothing is stored."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from fractions import Fraction
 
@@ -94,6 +94,9 @@ def mass_of(
     window = [r for r in known if r.taken_on > today - timedelta(days=WINDOW_DAYS)]
     trend = mass_trend(window) if window else None
     coming = tuple(_coming(athlete, today))
+    is_private = athlete.medical.private_on(today) is not None
+    # Nothing is to be lost, so no rate is told either.
+    asked = tuple(replace(each, loss=None) for each in coming) if is_private else coming
     name = club.shown_names()[athlete.id]
     who = Subject(athlete.id, name, athlete.age_on(today))
     findings = {
@@ -101,9 +104,9 @@ def mass_of(
         for item in (
             *findings_of(composition_of(club, athlete, assessed, today=today)),
             *_of_trend(who, trend, settings),
-            *_of_events(who, athlete.latest_body_mass(today), coming, settings),
+            *_of_events(who, athlete.latest_body_mass(today), asked, settings),
             *_of_morning(who, known, today, settings),
-            *_of_private(who, athlete, coming, today),
+            *([no_plan_to_lose_mass(who)] if is_private and _asks(coming) else []),
             *findings_of_mass_measures(athlete, who, today, settings=settings),
         )
         if item is not None
@@ -129,12 +132,9 @@ def why_no_plan(athlete: Athlete, day: date) -> str:
     return "no plan to lose mass now" if athlete.medical.private_on(day) else ""
 
 
-def _of_private(
-    who: Subject, athlete: Athlete, coming: Sequence[Coming], today: date
-) -> list[Finding | None]:
-    """A private limit where a weigh-in would ask for a loss."""
-    asks = any(each.loss is not None for each in coming)
-    return [no_plan_to_lose_mass(who)] if asks and athlete.medical.private_on(today) else []
+def _asks(coming: Sequence[Coming]) -> bool:
+    """Whether a weigh-in to come would ask for a loss."""
+    return any(each.loss is not None for each in coming)
 
 
 def _newest_first(known: Sequence[MassReading]) -> tuple[MassReading, ...]:

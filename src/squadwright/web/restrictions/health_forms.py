@@ -100,9 +100,9 @@ SHAPES: dict[str, Shape] = {
     "private": (
         "A private limit",
         "Declared by the athlete, or by medical staff in the athlete's name. Nobody is asked for "
-        "it, and no reason is kept: a pregnancy, an operation, or anything else that is nobody's "
-        "business here. While it stands: no contact, nothing that may fall on the athlete, no work "
-        "in heat, no plan to lose mass.",
+        "it, and no reason is kept, whether it is a pregnancy, an operation or anything else. "
+        "While it stands: no contact, nothing that may fall on the athlete, no work in heat, no "
+        "plan to lose mass.",
         (
             Field("text", "author", "Who declares it"),
             Field(
