@@ -50,30 +50,25 @@ def weekly_loss_of(
     who: Subject, percent: Fraction | Decimal, base: str, *, settings: Settings = DEFAULT
 ) -> Finding | None:
     """Judge a rate that was worked out elsewhere, with the mass it is a percent of."""
-    rate = Fraction(percent)
-    stop = settings.of("weekly loss, stop")
-    caution = settings.of("weekly loss, caution")
-    if rate > Fraction(stop.value):
-        return found(
-            WEEKLY,
-            Severity.STOP,
-            who,
-            f"{_shown(rate, stop)} % a week {base}, more than {stop.value} %",
-            value=rate,
-            limit=stop,
-            advice=f"Stop the loss, choose a heavier class or a later event. {REFER}",
-        )
-    if rate > Fraction(caution.value):
-        return found(
-            WEEKLY,
-            Severity.WARNING,
-            who,
-            f"{_shown(rate, caution)} % a week {base}, more than {caution.value} %",
-            value=rate,
-            limit=caution,
-            advice="Slow down, and take volume off his training while it lasts",
-        )
-    return None
+    return _first_above(
+        WEEKLY,
+        who,
+        Fraction(percent),
+        (
+            (
+                "weekly loss, stop",
+                Severity.STOP,
+                f"Stop the loss, choose a heavier class or a later event. {REFER}",
+            ),
+            (
+                "weekly loss, caution",
+                Severity.WARNING,
+                "Slow down, and take volume off his training while it lasts",
+            ),
+        ),
+        f"{{}} % a week {base}, more than {{limit}} %",
+        settings,
+    )
 
 
 def no_plan_for_a_minor(who: Subject) -> Finding:
@@ -133,22 +128,21 @@ def same_day_loss(
     if who.is_minor:
         return no_plan_for_a_minor(who)
     percent = percent_of(over, now)
-    for name, severity, advice in (
-        ("same-day loss, refer", Severity.STOP, f"No further loss. {REFER}"),
-        ("same-day loss, caution", Severity.WARNING, "Ask him how he is; choose the class above"),
-    ):
-        line = settings.of(name)
-        if percent > Fraction(line.value):
-            return found(
-                SAME_DAY,
-                severity,
-                who,
-                f"{_shown(percent, line)} % above the limit, and he competes the same day",
-                value=percent,
-                limit=line,
-                advice=advice,
-            )
-    return None
+    return _first_above(
+        SAME_DAY,
+        who,
+        percent,
+        (
+            ("same-day loss, refer", Severity.STOP, f"No further loss. {REFER}"),
+            (
+                "same-day loss, caution",
+                Severity.WARNING,
+                "Ask him how he is; choose the class above",
+            ),
+        ),
+        "{} % above the limit, and he competes the same day",
+        settings,
+    )
 
 
 def mass_out_of_camp(
@@ -178,22 +172,21 @@ def morning_mass(
         raise InvalidInput("last_week", "holds no reading", "Give the readings of the last 7 days")
     mean = sum((exact(mass) for mass in last_week), Fraction(0)) / len(last_week)
     percent = 100 * (mean - exact(today)) / mean
-    for name, severity, advice in (
-        ("morning mass, hold", Severity.STOP, "Hold him out of training. Refer to medical staff"),
-        ("morning mass, caution", Severity.WARNING, "Let him drink and weigh again; easy work"),
-    ):
-        line = settings.of(name)
-        if percent > Fraction(line.value):
-            return found(
-                MORNING,
-                severity,
-                who,
-                f"{_shown(percent, line)} % below his mean of {len(last_week)} readings",
-                value=percent,
-                limit=line,
-                advice=advice,
-            )
-    return None
+    return _first_above(
+        MORNING,
+        who,
+        percent,
+        (
+            (
+                "morning mass, hold",
+                Severity.STOP,
+                "Hold him out of training. Refer to medical staff",
+            ),
+            ("morning mass, caution", Severity.WARNING, "Let him drink and weigh again; easy work"),
+        ),
+        f"{{}} % below his mean of {len(last_week)} readings",
+        settings,
+    )
 
 
 def urine_gravity(
@@ -286,21 +279,45 @@ def fight_day_regain(
 ) -> Finding | None:
     """Mass on the day of the bout above the limit; exactly at a line is not above it."""
     percent = percent_of(exact(on_the_day) - exact(limit), limit)
-    for name, severity, advice in (
-        ("regain, stop", Severity.STOP, "Tell the commission's doctor: the bout may be called off"),
-        ("regain, review", Severity.WARNING, "Review the class with medical staff after the bout"),
-    ):
+    return _first_above(
+        REGAIN,
+        who,
+        percent,
+        (
+            (
+                "regain, stop",
+                Severity.STOP,
+                "Tell the commission's doctor: the bout may be called off",
+            ),
+            (
+                "regain, review",
+                Severity.WARNING,
+                "Review the class with medical staff after the bout",
+            ),
+        ),
+        f"{{}} % above the limit of {limit} on the day of the bout",
+        settings,
+    )
+
+
+def _first_above(
+    rule: str,
+    who: Subject,
+    percent: Fraction,
+    lines: tuple[tuple[str, Severity, str], ...],
+    sentence: str,
+    settings: Settings,
+) -> Finding | None:
+    """What the first limit that a percent is above says, the gravest first; None at or below all.
+
+    ``lines`` holds the name of each limit, how grave it is, and the advice; ``sentence`` has a
+    place for the percent and one, ``limit``, for the limit.
+    """
+    for name, severity, advice in lines:
         line = settings.of(name)
         if percent > Fraction(line.value):
-            return found(
-                REGAIN,
-                severity,
-                who,
-                f"{_shown(percent, line)} % above the limit of {limit} on the day of the bout",
-                value=percent,
-                limit=line,
-                advice=advice,
-            )
+            words = sentence.format(_shown(percent, line), limit=line.value)
+            return found(rule, severity, who, words, value=percent, limit=line, advice=advice)
     return None
 
 
