@@ -118,6 +118,44 @@ def test_one_guest_too_many_takes_the_place_of_one_who_is_done_and_costs_nobody_
     assert (dose.first_round, dose.rounds, dose.load_kg) == (1, 2, 10.0)
 
 
+def test_two_guests_take_the_places_of_two_who_are_done_but_not_of_one_they_are_kept_from(
+    keeper: SqlKeeper,
+) -> None:
+    """Twelve have the six bars in two waves; A13 and A09 do 2 of 4 rounds."""
+    place = Place(BARBELL_SESSION, "A09", "Ropewalk")
+    set_override(keeper, place, Wanted(OWN_ROUNDS, "fight week", rounds=2), today=MONDAY)
+    before = rounds_of(keeper)
+    for name in ("Guest 1", "Guest 2"):
+        add_guest(keeper, BARBELL_SESSION, replace(ADULT, name=name), today=MONDAY)
+    now = shown(keeper, BARBELL_SESSION)
+    assert now.plan is not None
+    ids = [guest.id for guest in guests(now.club)]
+    assert rounds_of(keeper) == before | dict.fromkeys(ids, 2)
+    assert waves_of(keeper) == 2
+    assert verify_plan(now.club, now.session, now.plan) == ()
+    later = [d.athlete for d in now.plan.doses if d.athlete in ids and d.first_round == 3]
+    assert len(later) == 2
+    # Whom the coach keeps apart shares no place: then a wave more is what is left.
+    pairs = tuple((guest, host) for guest in ids for host in ("A09", "A13"))
+    change_club(
+        keeper,
+        lambda club: replace(
+            club,
+            sessions=tuple(
+                replace(s, settings=replace(s.settings, banned_pairs=pairs))
+                if s.id == BARBELL_SESSION
+                else s
+                for s in club.sessions
+            ),
+        ),
+        today=MONDAY,
+    )
+    now = shown(keeper, BARBELL_SESSION)
+    assert now.plan is not None
+    assert waves_of(keeper) == 3
+    assert verify_plan(now.club, now.session, now.plan) == ()
+
+
 def test_where_nobody_is_done_early_the_plan_says_what_would_save_the_rounds(
     keeper: SqlKeeper,
 ) -> None:
