@@ -124,6 +124,7 @@ def test_what_each_athlete_did_stands_on_one_line() -> None:
         "effort": "8",
         "reserve_reps": "2",
         "kit_limited": "yes",
+        "was_there": "yes",
     }
     document = json.loads(write_record(RecordFile(HEAD, (), done=(done,))))
     assert [error.message for error in VALIDATOR.iter_errors(document)] == []
