@@ -35,6 +35,15 @@ def test_the_list_stands_in_store_walk_order_with_one_line_for_each_thing(browse
         *("Bars", "Plates", "Collars"),
     ]
     told = lines(page)
+    sizes = [float(line.split()[2]) for line in told if "kg pair" in line]
+    assert sizes == sorted(sizes, reverse=True)
+    assert len(sizes) == len(set(sizes)) == 4
+    # More missing than are to be fetched are all of the store, and never more than there are.
+    counts = [
+        words_of(each).partition(" missing of")[0] for each in page.xpath("//*[@name='lack']")
+    ]
+    assert "all 5 pairs there are" in counts
+    assert page.xpath("//nav//a[@aria-current='page']/@href") == ["/today"]
     assert told[0] == "1 \N{MULTIPLICATION SIGN} 10 kg technique bar (10 kg) bar 1"
     assert sum(line.startswith("2 \N{MULTIPLICATION SIGN} 10 kg pair") for line in told) == 1
     # Six bars need collars, and five good pairs are in the store.

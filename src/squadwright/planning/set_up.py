@@ -1,7 +1,7 @@
 """What to fetch and where to put it before anyone arrives, in the order of the store walk."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from squadwright.model.kit import Kit
 from squadwright.model.marks import bar_number
@@ -26,7 +26,7 @@ def set_up_items(
     """
     by_place = {
         "bars": _bars(bars),
-        "plates": _plates(kit, bars),
+        "plates": _heaviest_first(_plates(kit, bars)),
         "collars": _collars(kit, bars),
         "balls": _balls(kit, doses, groups),
         "boxes": (
@@ -56,8 +56,16 @@ def _pairs(bar: BarPlan, wave: int) -> Counter[float]:
     return needed
 
 
-def _plates(kit: Kit, bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
-    """Plates of the first wave on the bar; those for later waves beside it while stock lasts."""
+def _heaviest_first(plates: Iterable[tuple[float, SetUpItem]]) -> Iterator[SetUpItem]:
+    """Plates as they stand in the store: the heaviest first, each mass in the order of the bars."""
+    yield from (item for _, item in sorted(plates, key=lambda plate: -plate[0]))
+
+
+def _plates(kit: Kit, bars: tuple[BarPlan, ...]) -> Iterator[tuple[float, SetUpItem]]:
+    """Plates of the first wave on the bar; those for later waves beside it while stock lasts.
+
+    Each with its mass [kg].
+    """
     left: Counter[float] = Counter()
     pieces: dict[float, tuple[str, ...]] = {}
     for plate in kit.plates:
@@ -72,9 +80,8 @@ def _plates(kit: Kit, bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
     for index, bar in enumerate(bars):
         for size, count in sorted(first[index].items(), reverse=True):
             where = f"on {_station(index)}"
-            yield SetUpItem(
-                "plates", f"{size:g} kg pair", count, where, pieces.get(round(size, 3), ())
-            )
+            named = pieces.get(round(size, 3), ())
+            yield size, SetUpItem("plates", f"{size:g} kg pair", count, where, named)
         later: Counter[float] = Counter()
         for wave in {u.wave for u in bar.wave_users} - {_first_wave(bar)}:
             later |= _pairs(bar, wave)
@@ -84,7 +91,7 @@ def _plates(kit: Kit, bars: tuple[BarPlan, ...]) -> Iterator[SetUpItem]:
             if beside:
                 where = f"beside {_station(index)}"
                 named = pieces.get(round(size, 3), ())
-                yield SetUpItem("plates", f"{size:g} kg pair", beside, where, named)
+                yield size, SetUpItem("plates", f"{size:g} kg pair", beside, where, named)
 
 
 def _first_wave(bar: BarPlan) -> int:

@@ -116,11 +116,23 @@ def see_other(path: str, *, changed: str = "", undo: str = "") -> RedirectRespon
     return response
 
 
+# What has an address of its own and is a page of one session: its mark is that of Today.
+TODAY = "/today"
+OF_A_SESSION = tuple(
+    f"/{part}/"
+    for part in (
+        *("missing", "done", "paper", "next", "devices", "what-if", "floor", "journey"),
+        *("sessions", "live"),
+    )
+)
+
+
 def _frame(request: Request) -> Frame:
     here = request.url.path
+    above = TODAY if here.startswith(OF_A_SESSION) else ""
     return Frame(
         navigation=tuple(
-            NavigationEntry(part.name, part.path, part.holds(here))
+            NavigationEntry(part.name, part.path, part.holds(here) or part.path == above)
             for part in site(request).parts
             if part.in_navigation and visitor(request).is_coach
         ),

@@ -119,12 +119,18 @@ def _places(
                 short=f"only {there} there" if pieces and there < need.count else "",
                 is_found=need.key in found,
                 counts=tuple(
-                    (f"{n} {need.pieces[0]}", count_text(n, "pair") if are_pairs else str(n))
+                    (f"{n} {need.pieces[0]}", _missing_count(n, need.count, there, are_pairs))
                     for n in range(1, most + 1)
                 ),
             )
         )
     return tuple(FetchPlace(name, tuple(lines)) for name, lines in stops.items())
+
+
+def _missing_count(count: int, needed: int, there: int, are_pairs: bool) -> str:
+    """How many are missing, in words; more than are needed are those of the whole store."""
+    words = count_text(count, "pair") if are_pairs else str(count)
+    return f"all {words} there are" if needed < count == there else words
 
 
 def _missing(club: Club, session: Session) -> tuple[MissingLine, ...]:
