@@ -60,3 +60,18 @@ def test_a_round_under_way_keeps_its_bars_and_loads() -> None:
         for load in first:
             assert f"{before[person.id, load.bar]:g} kg" == load.load.replace("\u00a0", " ")
     assert any(load.bar == 2 for person in after.people for load in person.loads)
+
+
+def test_a_lighter_load_is_no_fall_to_the_empty_bar_and_nothing_is_said_twice() -> None:
+    sheet = floor_sheet(Running(CLUB, SESSION, TIMED.plan, "r"))
+    chidozie = next(person for person in sheet.people if person.id == "A06")
+    (load,) = chidozie.loads
+    assert load.load == "35 kg"
+    assert load.lighter_kg is not None
+    assert 28.0 <= load.lighter_kg < 35.0
+    assert load.lighter_put_on
+    birk = next(person for person in sheet.people if person.id == "A04")
+    assert " ".join(birk.may_not).count("overhead") == 1
+    # An instruction that says more stays.
+    low_back = next(person for person in sheet.people if person.id == "A11")
+    assert "trunk upright in rows" in " ".join(low_back.may_not)

@@ -51,6 +51,13 @@ def coach_line(restriction: Restriction) -> str:
     return f"{reason}{barred_line(restriction)}"
 
 
+def says_more(restriction: Restriction) -> bool:
+    """Whether the instruction says anything beside what is barred: "nothing overhead" does not."""
+    words = set(restriction.instruction.casefold().rstrip(".").split())
+    barred = set(bars_words(restriction).replace(",", "").casefold().split())
+    return bool(words - barred - {"no", "nothing", "not"})
+
+
 def pain_words(pain: Pain) -> str:
     """Where it hurts and how much: "left knee pain 4 of 10"."""
     side = "" if pain.side == "not stated" else f"{pain.side} "

@@ -8,10 +8,11 @@ from typing import Any
 from squadwright.model.marks import wave_letter, wave_shape
 from squadwright.model.plan import BarPlan, Plan, RunLine, exercise_names
 from squadwright.planning.gates.heat_stop import stops_from_c
+from squadwright.planning.kit_there import kit_there
 from squadwright.planning.live.course import BarOfBlock
 from squadwright.planning.live.instead import Instead, instead_of
-from squadwright.planning.live.lighter import lighter_kg
-from squadwright.planning.restriction_words import coach_line
+from squadwright.planning.live.lighter import LighterLoad, free_plates, lighter
+from squadwright.planning.restriction_words import coach_line, says_more
 from squadwright.printing.people import exercise_name
 from squadwright.printing.run_words import EVERYONE
 from squadwright.printing.wording import with_wave_letters
@@ -49,7 +50,8 @@ class FloorLine:
 class FloorLoad:
     """Bar and load of an athlete in a block, from a place on; a change waits for the next round.
 
-    ``lighter_kg`` is what he has when plates are taken off, None where there are none.
+    ``lighter_kg`` is what he has when plates are taken off, None where there are none;
+    ``lighter_put_on`` are plates that go on for them, where the step would be too large.
     """
 
     from_s: int
@@ -57,6 +59,7 @@ class FloorLoad:
     bar: int
     load: str
     lighter_kg: float | None
+    lighter_put_on: str = ""
 
 
 @dataclass(frozen=True)
@@ -196,7 +199,7 @@ def _person(run: Running, athlete_id: str, swaps: tuple[int, ...]) -> FloorPerso
         loads=tuple(_loads(run, athlete_id)),
         status=attendance.status,
         may_not=tuple(
-            f"{coach_line(r)}; {r.instruction}" if r.instruction else coach_line(r)
+            f"{coach_line(r)}; {r.instruction}" if says_more(r) else coach_line(r)
             for r in held_in(run, athlete_id)
         ),
         swaps=swaps,
@@ -207,6 +210,7 @@ def _person(run: Running, athlete_id: str, swaps: tuple[int, ...]) -> FloorPerso
 def _loads(run: Running, athlete: str) -> Iterator[FloorLoad]:
     """His bars one after another: those of a round under way stay until it is over."""
     begins = 0
+    kit = kit_there(run.club.kit, run.session.missing)
     for bars, until_s in (
         *((former.bars, former.until_s) for former in run.former),
         (run.plan.bars, 0),
@@ -215,8 +219,16 @@ def _loads(run: Running, athlete: str) -> Iterator[FloorLoad]:
             for user in bar.wave_users:
                 if user.athlete == athlete:
                     load = kilogram_text(user.load_kg)
-                    yield FloorLoad(begins, bar.block, _number(run, bar), load, lighter_kg(user))
+                    found = lighter(user, free_plates(kit, bars))
+                    less = None if found is None else found.load_kg
+                    put_on = _put_on(found)
+                    yield FloorLoad(begins, bar.block, _number(run, bar), load, less, put_on)
         begins = until_s
+
+
+def _put_on(found: LighterLoad | None) -> str:
+    """Plates of one end that come from the store: "5 + 2.5"."""
+    return " + ".join(f"{kg:g}" for kg in found.fetched_kg) if found else ""
 
 
 def _number(run: Running, bar: BarPlan) -> int:

@@ -29,7 +29,7 @@ export function offerPanel({ part, note, sheet, store, waves, roundFor, heat }) 
         ),
       ),
       ...waves.keys(forChosen),
-      ...lighter(load).map((kg) => choice(`Lighter: ${kg} kg`, () => setLoad(load, kg))),
+      ...lighter(load).map((kg) => choice(lighterWords(load), () => setLoad(load, kg))),
       // Whom the heat stopped goes on with a lower reading only.
       ...(heat.isStoppedForHeat(id) ? [] : [stopKey(isStopped(store.events, id))]),
     );
@@ -79,7 +79,7 @@ export function offerPanel({ part, note, sheet, store, waves, roundFor, heat }) 
     const load = loadAt(person, momentOf(sheet(), store.events, Date.now()));
     const [kg] = lighter(load);
     const key = part("ask-lighter");
-    key.textContent = kg === undefined ? "Lighter next round" : `Lighter: ${kg} kg`;
+    key.textContent = kg === undefined ? "Lighter next round" : lighterWords(load);
     key.onclick = () =>
       guarded(() =>
         kg === undefined
@@ -99,6 +99,10 @@ export function offerPanel({ part, note, sheet, store, waves, roundFor, heat }) 
   }
 
   return { open, close, actions: { "ask-stop": () => forChosen("athlete stopped") } };
+}
+
+function lighterWords({ lighter_kg: kg, lighter_put_on: plates }) {
+  return plates ? `Lighter: ${kg} kg, from the store ${plates} a side` : `Lighter: ${kg} kg`;
 }
 
 function times(count) {
