@@ -17,6 +17,7 @@ PAGES = sorted(
     key=lambda page: page.relative_to(PROJECT).parts,
 )
 LINK = re.compile(r"(?<!!)\[[^\]]+\]\(([^)\s]+)\)")
+PICTURE = re.compile(r"!\[[^\]]*\]\(([^)\s]+)\)")
 CONTRIBUTING = (PROJECT / "CONTRIBUTING.md").read_text(encoding="utf-8")
 SHELL_BLOCK = re.compile(r"^```sh\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
@@ -59,6 +60,17 @@ def test_a_link_leads_to_a_page_and_a_heading_that_are_there(page: Path, target:
     assert leads_to.exists()
     if fragment:
         assert fragment in anchors(leads_to)
+
+
+def test_a_picture_that_is_shown_is_there() -> None:
+    shown = [
+        page.parent / target
+        for page in PAGES
+        for target in PICTURE.findall(page.read_text(encoding="utf-8"))
+        if not re.match(r"[a-z]+:", target)
+    ]
+    assert shown
+    assert [picture for picture in shown if not picture.is_file()] == []
 
 
 @pytest.mark.parametrize("line", command_lines())
