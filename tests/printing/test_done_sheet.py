@@ -141,7 +141,7 @@ def test_the_text_is_black_enough_and_the_same_record_gives_the_same_bytes(poppl
 
 def test_without_a_record_or_a_plan_there_is_no_sheet() -> None:
     for lacking, told in (
-        (replace(demo(), events=()), "Nothing is noted of Monday barbell yet"),
+        (replace(demo(), held=()), "Nothing is noted of Monday barbell yet"),
         (replace(demo(), plan=None, trouble="Nobody is here."), "without a plan. Nobody is here."),
     ):
         with pytest.raises(NoSolution, match=told):
