@@ -1,5 +1,6 @@
 """Bad days 3 and 14: the power goes in round 3; the session is ended by a slip in round 2."""
 
+import math
 from collections.abc import Callable
 from datetime import timedelta
 from pathlib import Path
@@ -19,6 +20,7 @@ from browser.live_floor import (
 )
 from site_server import RunningSite, keeper_on_copy, running
 from squadwright.model.record import EventKind, in_force
+from squadwright.planning.live.clock import clock_of
 from squadwright.planning.live.done import done
 from squadwright.services.record import record_of
 
@@ -118,13 +120,20 @@ def test_bad_day_14_ended_by_a_slip_and_opened_again_later_that_day(
     page.clock.run_for(1100)
     page.mouse.up()
     expect(page.locator("#floor")).to_have_attribute("data-phase", "ended")
-    left = page.locator("[data-part=time-words]").text_content()
+    # Ended, nothing is under way; how long the round had left is told by the record.
+    expect(page.locator("[data-part=time-words]")).to_have_text("0:00 left")
     regret = page.get_by_role("alertdialog", name="Ended")
     page.clock.run_for(9_000)
     expect(regret).to_be_visible()
     page.clock.run_for(2_000)
     expect(regret).to_be_hidden()
-    stored(site, 6)
+    place_s = clock_of(in_force(stored(site, 6))).place_at(EVENING + timedelta(hours=1))
+    work = next(
+        line
+        for line in plan_of(site).run_sheet
+        if line.activity == "work" and line.start_s <= place_s < line.end_s
+    )
+    left_s = math.ceil(work.end_s - place_s)
     # The phone was dropped and switched off: three hours later it is opened again.
     page.close()
     page = context.new_page()
@@ -135,6 +144,7 @@ def test_bad_day_14_ended_by_a_slip_and_opened_again_later_that_day(
     page.get_by_role("button", name="Open again").click()
     expect(page.locator("#floor")).to_have_attribute("data-phase", "on")
     # Not a second of those three hours has run on the sheet.
+    left = f"{left_s // 60}:{left_s % 60:02d} left"
     assert page.locator("[data-part=time-words]").text_content() == left
     # What is noted during an exchange is sent by a timer after it: a paused clock would keep it.
     page.clock.resume()
