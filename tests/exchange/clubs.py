@@ -33,6 +33,7 @@ from squadwright.model.medical import NOTHING_WRITTEN, HeadKnock, Medical
 from squadwright.model.muscles import BodyArea
 from squadwright.model.routine import Block, LaneRule, Step
 from squadwright.model.session import Presence, Session
+from squadwright.model.shelf import Shelf, pieces_on
 from squadwright.planning.gates.limits import LIMITS
 from squadwright.units import KILOGRAMS_PER_POUND, Mass, MassUnit, kilograms
 
@@ -308,6 +309,7 @@ def _mended_session(session: Session, club: Club) -> Session:
         for o in session.overrides
         if expected
     )
+    held = [piece.id for shelf in Shelf for piece in pieces_on(club.kit, shelf)]
     today = session.floor_today
     if today is not None:
         other = club.rooms[0].id if today.room is not None else None
@@ -322,6 +324,9 @@ def _mended_session(session: Session, club: Club) -> Session:
         routine_version=routine.version,
         check_ins=check_ins,
         overrides=overrides,
+        missing=tuple(
+            replace(each, piece=piece) for each, piece in zip(session.missing, held, strict=False)
+        ),
         settings=replace(
             session.settings,
             banned_pairs=(expected[:2],) if len(expected) > 1 else (),
