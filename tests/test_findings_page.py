@@ -32,7 +32,9 @@ def test_the_page_in_the_documentation_is_up_to_date() -> None:
 def test_every_call_that_makes_a_finding_has_a_row() -> None:
     """Counted in the text of the code, which the page does not go by."""
     made = 0
-    in_gates = r"(?<!def )\bfound\(\s*[\w\"]|\bfinding\(\s*[A-Z]"
+    # A limit in steps makes one finding a step; the rule that judges the steps makes none.
+    a_step = r"\(\s*\"[^\"]+\",\s*Severity\.\w+,"
+    in_gates = r"(?<!def )\bfound\((?!rule, severity)\s*[\w\"]|\bfinding\(\s*[A-Z]|" + a_step
     for folder, call in (("audit", r"\bfinding\(\n"), ("gates", in_gates)):
         for path in sorted((PLANNING / folder).glob("*.py")):
             made += len(re.findall(call, path.read_text(encoding="utf-8")))

@@ -79,6 +79,12 @@ def page() -> str:
         for told in calls(ast.parse(inspect.getsource(module)), vars(module), name)
         if told.rule != "…"
     ]
+    of_gates += [
+        told
+        for module in modules_of(gates)
+        for told in steps(ast.parse(inspect.getsource(module)), vars(module))
+    ]
+    of_gates.sort(key=lambda told: told.rule)
     parts.append(table(iter(of_gates), ("Finding", "Mark", "What it says", "What to do")))
     return "\n".join(parts)
 
@@ -112,6 +118,22 @@ def calls(tree: ast.AST, known: Mapping[str, object], name: str) -> Iterator[Tol
             source=text(more.get("source"), known),
             advice=text(more.get("advice"), known),
         )
+
+
+def steps(tree: ast.AST, known: Mapping[str, object]) -> Iterator[Told]:
+    """Every step of a limit in steps: each has a mark and an advice of its own."""
+    for node in ast.walk(tree):
+        if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Name)):
+            continue
+        if node.func.id != "first_above" or not isinstance(node.args[3], ast.Tuple):
+            continue
+        sentence = text(node.args[4], known).replace("{limit}", "…").replace("{}", "…")
+        for step in node.args[3].elts:
+            assert isinstance(step, ast.Tuple)
+            _, severity, advice = step.elts
+            mark = ", ".join(severities(severity))
+            rule = text(node.args[0], known)
+            yield Told(rule, mark, sentence, "varies", "", "", text(advice, known))
 
 
 def severities(node: ast.AST) -> list[str]:

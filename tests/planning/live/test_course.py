@@ -147,7 +147,7 @@ def test_who_comes_late_warms_up_and_joins_at_a_round_on_a_bar(place: float) -> 
 def test_who_is_here_when_he_was_expected_changes_nothing() -> None:
     course = after(BARS, [(event(EventKind.JOINED_LATE, athlete="A05"), 760.0)])
     assert course.plan == begun(BARS).plan
-    assert "has him already" in course.told[0]
+    assert "that is on the sheet already" in course.told[0]
 
 
 @settings(max_examples=cases(12), deadline=None)

@@ -50,7 +50,7 @@ def weekly_loss_of(
     who: Subject, percent: Fraction | Decimal, base: str, *, settings: Settings = DEFAULT
 ) -> Finding | None:
     """Judge a rate that was worked out elsewhere, with the mass it is a percent of."""
-    return _first_above(
+    return first_above(
         WEEKLY,
         who,
         Fraction(percent),
@@ -128,7 +128,7 @@ def same_day_loss(
     if who.is_minor:
         return no_plan_for_a_minor(who)
     percent = percent_of(over, now)
-    return _first_above(
+    return first_above(
         SAME_DAY,
         who,
         percent,
@@ -172,7 +172,7 @@ def morning_mass(
         raise InvalidInput("last_week", "holds no reading", "Give the readings of the last 7 days")
     mean = sum((exact(mass) for mass in last_week), Fraction(0)) / len(last_week)
     percent = 100 * (mean - exact(today)) / mean
-    return _first_above(
+    return first_above(
         MORNING,
         who,
         percent,
@@ -279,7 +279,7 @@ def fight_day_regain(
 ) -> Finding | None:
     """Mass on the day of the bout above the limit; exactly at a line is not above it."""
     percent = percent_of(exact(on_the_day) - exact(limit), limit)
-    return _first_above(
+    return first_above(
         REGAIN,
         who,
         percent,
@@ -300,7 +300,7 @@ def fight_day_regain(
     )
 
 
-def _first_above(
+def first_above(
     rule: str,
     who: Subject,
     percent: Fraction,
