@@ -59,7 +59,7 @@ def test_the_mats_say_that_he_may_not_compete(browse: Browse) -> None:
     with_bout(browse)
     page = page_of(browse.get(f"/camp/event-day/{BOUT}?ahead-A10.bout=1"))
     lines = [words_of(line) for line in page.xpath("//ol[@id='queue']/li")]
-    assert lines[-1] == "Lobsang Tsewangpa May not compete"
+    assert lines[-1] == "Lobsang Tsewangpa May not compete Harbour bout"
     assert f"May not compete: {HELD}." in words_of(page)
     printed = flat(pypdf_text(browse.get(f"/camp/event-day/{BOUT}/sheet.pdf").content))
     assert f"May not compete: {HELD}." in printed
