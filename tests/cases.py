@@ -4,7 +4,7 @@ import os
 
 SOAK = os.environ.get("SQUADWRIGHT_SOAK") == "1"
 SOAK_FACTOR = 10
-EVERY_RUN_FRACTION = 0.4
+EVERY_RUN_FRACTION = 0.27
 FEWEST = 5
 
 

@@ -19,7 +19,7 @@ from squadwright.learning.calibration import Rule
 from squadwright.learning.fallback import FEWEST
 
 PAGE = Path(__file__).parents[2] / "docs" / "reference" / "learning.md"
-COUNT, SESSIONS, SEED = 24, 8, 21
+COUNT, SESSIONS, SEED = 16, 8, 21
 MARK = "**Invented athletes, no real data.**"
 LAST_LOAD = "last load"
 
