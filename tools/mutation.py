@@ -26,7 +26,7 @@ from coverage import CoverageData
 
 PROJECT = Path(__file__).resolve().parent.parent
 PACKAGES = ("formulas", "planning", "camp", "learning")
-TESTS = tuple(f"tests/{name}" for name in (*PACKAGES, "library", "services", "web"))
+TESTS = tuple(f"tests/{name}" for name in (*PACKAGES, "library", "services", "web", "printing"))
 KEPT = PROJECT / ".mutation"
 COPIED = ("src", "tests", "docs", "tools", "pyproject.toml", "README.md", "CONTRIBUTING.md")
 PAGE = PROJECT / "docs" / "reference" / "mutation.md"
