@@ -132,8 +132,8 @@ class Day:
 
     def parts_done(self, dose: Dose) -> tuple[Part, ...]:
         """The parts of the routine an athlete does something of, by his dose."""
-        found = (self.part_of(dose, planned) for planned in dose.exercises)
-        return tuple(part for part in self.parts.values() if part in tuple(found))
+        done = [self.part_of(dose, planned) for planned in dose.exercises]
+        return tuple(part for part in self.parts.values() if part in done)
 
     def doses(self) -> Iterator[tuple[str, Dose]]:
         """Doses of people of the session, each with the place it stands in."""
