@@ -20,6 +20,7 @@ MANY_BOUTS = 4
 """From so many bouts on each step comes a day later, a default of ours."""
 MASS_TOLERANCE = 0.02
 """Body mass counts as usual within 2 % of its own usual value, a default of ours."""
+ROUNDING = 1e-9
 USUAL_FROM_DAYS, USUAL_TO_DAYS = 56, 8
 SOURCE = "common practice, no source"
 
@@ -115,7 +116,7 @@ def jumps_held(
         held.append("no body mass was read since the event")
     elif usual is None:
         held.append("his usual body mass is not known: none was read in the eight weeks before")
-    elif abs(now.reading.kg / usual - 1) > MASS_TOLERANCE:
+    elif abs(now.reading.kg / usual - 1) > MASS_TOLERANCE + ROUNDING:
         away = now.reading.kg / usual - 1
         side = "above" if away > 0 else "below"
         held.append(f"body mass is {abs(away):.1%} {side} the usual {usual:.1f} kg")
