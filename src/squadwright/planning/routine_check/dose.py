@@ -15,7 +15,7 @@ from squadwright.planning.audit.dose import (
     LOWER_SHARE_LIMITS,
     lower_share,
 )
-from squadwright.planning.contacts import count_routine, count_step
+from squadwright.planning.contacts import Count, count_routine, count_step
 from squadwright.planning.routine_check.finding import RoutineFinding
 from squadwright.planning.substitution.barred import level_rank
 from squadwright.words import counted
@@ -28,8 +28,6 @@ def contacts_and_throws(routine: Routine) -> Iterator[RoutineFinding]:
     total = count_routine(routine, library_exercise)
     if not total.contacts and not total.throws:
         return
-    said = [counted(total.contacts, "contact")] if total.contacts else []
-    said += [counted(total.throws, "throw")] if total.throws else []
     level = level_of(routine)
     low, high = CONTACTS_PER_SESSION[level]
     is_over = total.contacts > high
@@ -42,7 +40,7 @@ def contacts_and_throws(routine: Routine) -> Iterator[RoutineFinding]:
     yield RoutineFinding(
         "contacts",
         Severity.WARNING if is_over else Severity.NOTE,
-        f"{' and '.join(said)} for each athlete{band}.",
+        f"{' and '.join(_feet_and_throws(total))} for each athlete{band}.",
         (
             *_by_step(routine),
             COUNTED,
@@ -84,12 +82,17 @@ def _by_step(routine: Routine) -> Iterator[str]:
         for step in block.steps:
             exercise = library_exercise(step.exercise)
             count = count_step(exercise, step.scheme, lane=block.lane).times(block.rounds)
-            said = [counted(count.contacts, "contact")] if count.contacts else []
-            said += [counted(count.throws, "throw")] if count.throws else []
-            said += [counted(count.hand_landings, "landing of the hands", "landings of the hands")]
-            if count.contacts or count.throws or count.hand_landings:
-                told = said if count.hand_landings else said[:-1]
-                yield f"{f'{step.label} {exercise.name}'.strip()}: {', '.join(told)}."
+            said = _feet_and_throws(count)
+            if hands := count.hand_landings:
+                said.append(counted(hands, "landing of the hands", "landings of the hands"))
+            if said:
+                yield f"{f'{step.label} {exercise.name}'.strip()}: {', '.join(said)}."
+
+
+def _feet_and_throws(count: Count) -> list[str]:
+    """Contacts and throws in words, each where there is one."""
+    amounts = ((count.contacts, "contact"), (count.throws, "throw"))
+    return [counted(amount, what) for amount, what in amounts if amount]
 
 
 def region_balance(routine: Routine) -> Iterator[RoutineFinding]:
