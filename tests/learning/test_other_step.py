@@ -90,3 +90,9 @@ def test_what_is_not_likely_enough_is_not_proposed() -> None:
     chance = forecast(LEARNED, replace(PRESSES, rounds=5), 44.0, CAPACITIES).completes
     assert chance < 0.9
     assert proposed(heavy, trials=tuple(replace(t, load_kg=44.0) for t in EASY)) is None
+
+
+def test_on_more_than_he_lifted_last_time_nothing_is_added() -> None:
+    heavier = replace(ROOM, load_kg=LOAD_KG + 0.5, next_kg=33.0)
+    assert proposed(heavier) is None
+    assert proposed(replace(ROOM, load_kg=LOAD_KG + 0.04)) is not None

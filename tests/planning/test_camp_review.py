@@ -21,6 +21,10 @@ def loads(before: float | None, last: float | None) -> dict[date, float | None]:
         (300, 0.25, "less than"),
         (100, 0.75, "more than"),
         (440, -0.1, "less than"),
+        (236, 0.41, "within"),
+        (240, 0.40, "less than"),
+        (160, 0.60, "within"),
+        (156, 0.61, "more than"),
     ],
 )
 def test_the_taper_is_the_mean_day_of_a_week_against_that_of_three(
@@ -41,6 +45,32 @@ def test_a_day_that_is_not_known_is_no_day_of_rest() -> None:
     assert (found.cut, found.lies, found.known_days) == (None, "", 26)
     assert taper_of({}, EVENT).cut is None
     assert taper_of(loads(0, 0), EVENT).cut is None
+
+
+@pytest.mark.parametrize(
+    ("known_last", "known_before", "is_told"),
+    [(6, 17, True), (5, 21, False), (7, 16, False), (7, 17, True)],
+)
+def test_four_fifths_of_the_days_must_be_known_in_both_stretches(
+    known_last: int, known_before: int, is_told: bool
+) -> None:
+    """80 % of 7 days are 5.6 and of 21 days 16.8."""
+    days: dict[date, float | None] = {
+        EVENT - timedelta(days=n): 100.0
+        for n in (*range(1, known_last + 1), *range(8, known_before + 8))
+    }
+    found = taper_of({**days, EVENT: 900.0, EVENT - timedelta(days=29): 900.0}, EVENT)
+    assert (found.cut is not None) is is_told
+    assert found.known_days == known_last + known_before
+    if is_told:
+        assert found.cut == 0.0
+
+
+def test_two_events_of_one_day_are_two_camps_of_the_same_days() -> None:
+    same = (Event("a", "a", EVENT), Event("b", "b", EVENT))
+    first, second = camps(same)
+    assert (first.event.id, second.event.id) == ("a", "b")
+    assert (first.first, first.last) == (second.first, second.last)
 
 
 def test_a_camp_begins_after_the_event_before_and_is_twelve_weeks_at_the_most() -> None:

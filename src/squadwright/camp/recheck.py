@@ -69,7 +69,7 @@ def _value(problem: CampProblem, solution: CampSolution) -> float:
         each = athlete.response.influence(range(last + 1)).mean(axis=0)
         for number, session in enumerate(problem.sessions):
             rounds = line[number]
-            if not rounds and rounds != 0:
+            if rounds is None:
                 continue
             worth = sum(e.weight * each[max(e.day - session.day, 0)] for e in athlete.aims)
             total += rounds * session.load_per_round * worth

@@ -117,9 +117,7 @@ def _tie_to_squad(
     program: CampProgram, problem: CampProblem, place: Place, mine: int, squad: int
 ) -> None:
     """He is so many rounds from the squad at most, and each round apart has its cost."""
-    program.row([(mine, 1.0), (squad, -1.0)], -place.fewer, place.more or inf)
-    if place.more == 0:
-        program.highs[-1] = 0.0
+    program.row([(mine, 1.0), (squad, -1.0)], -place.fewer, place.more)
     apart = program.column(0, inf, -problem.rules.change_cost, whole=False)
     program.row([(apart, 1.0), (mine, -1.0), (squad, 1.0)], 0, inf)
     program.row([(apart, 1.0), (mine, 1.0), (squad, -1.0)], 0, inf)

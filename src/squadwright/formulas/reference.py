@@ -69,7 +69,3 @@ def _unit(unit: str) -> str:
 def _source_line(source: Source) -> str:
     note = f" {source.note}" if source.note else ""
     return f"- `{source.key}`: {source.citation}{note}"
-
-
-if __name__ == "__main__":
-    print(page(), end="")

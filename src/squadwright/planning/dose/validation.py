@@ -154,7 +154,3 @@ def _sources(found: list[Finding]) -> str:
     used = sorted({finding.source for finding in found})
     lines = [f"- {sources[key].citation} {sources[key].note}".rstrip() for key in used]
     return "## Sources\n\n" + "\n".join(lines) + "\n"
-
-
-if __name__ == "__main__":
-    print(page(), end="")
