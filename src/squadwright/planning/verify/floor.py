@@ -1,7 +1,7 @@
 """Rules about the floor plan: everything inside the room, nothing on top of anything else."""
 
 from collections.abc import Iterator, Sequence
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from squadwright.model.plan import StationPlace
 from squadwright.planning.verify.day import Day, Fault
@@ -70,11 +70,10 @@ def _lies_inside(place: StationPlace, outline: Sequence[Corner]) -> bool:
     """
     x1, x2, y1, y2 = _sides(place)
     x1, x2, y1, y2 = x1 + ROUNDING_M, x2 - ROUNDING_M, y1 + ROUNDING_M, y2 - ROUNDING_M
-    walls = [(outline[i - 1], outline[i]) for i in range(len(outline))]
+    walls = list(pairwise((*outline, outline[0])))
     if any(x1 < x < x2 and y1 < y < y2 for x, y in outline):
         return False
-    corners = ((x1, y1), (x2, y1), (x2, y2), (x1, y2))
-    edges = [(corners[i - 1], corners[i]) for i in range(4)]
+    edges = pairwise(((x1, y1), (x2, y1), (x2, y2), (x1, y2), (x1, y1)))
     if any(_meet(edge, wall) for edge in edges for wall in walls):
         return False
     return _winding((x1 + x2) / 2, (y1 + y2) / 2, outline) != 0
@@ -92,8 +91,7 @@ def _meet(first: tuple[Corner, Corner], second: tuple[Corner, Corner]) -> bool:
 def _winding(x: float, y: float, outline: Sequence[Corner]) -> int:
     """How often the outline goes round a point."""
     turns = 0
-    for i in range(len(outline)):
-        (x1, y1), (x2, y2) = outline[i - 1], outline[i]
+    for (x1, y1), (x2, y2) in pairwise((*outline, outline[0])):
         side = _turn((x1, y1), (x2, y2), (x, y))
         if y1 <= y < y2 and side > 0:
             turns += 1
