@@ -88,10 +88,10 @@ def _words(problem: FlowProblem, broken: FlowBreak) -> Iterator[FlowFix]:
     """Say where the last repetition leaves the bar, or take back a word that cannot be."""
     step = problem.steps[broken.index]
     exercise = problem.lookup(step.exercise)
-    if broken.last_ends_is_wrong:
+    if broken.last_ends_is_wrong or flows(ends_at(exercise), broken.starts):
         yield FlowFix(
             FixKind.WORD,
-            f"Leave out that {broken.after} ends at the {broken.starts}.",
+            f"Leave out that {broken.after} ends at the {step.last_ends}.",
             _put(problem.steps, broken.index, replace(step, last_ends=None)),
         )
         return
@@ -174,7 +174,7 @@ def _chains(
 
     Pairs are the first of each kind of start and end, for there are many alike.
     """
-    firsts = [e for e in usable if flows(now, starts_at(e)) or way(left, starts_at(e))]
+    firsts = [e for e in usable if flows(now, starts_at(e)) or way(left, starts_at(e)) is not None]
     yield from ((e,) for e in firsts if way(ends_at(e), goal) is not None)
     kinds: dict[tuple[BarPosition, BarPosition], Exercise] = {}
     for exercise in usable:
@@ -195,7 +195,7 @@ def _steps_of(
     targets = [*(starts_at(e) for e in chain), goal]
     first = step
     if not flows(step.last_ends or left, targets[0]):
-        first = replace(step, last_ends=targets[0])
+        first = replace(step, last_ends=None if flows(left, targets[0]) else targets[0])
     new = [
         Step(
             exercise=exercise.id,
