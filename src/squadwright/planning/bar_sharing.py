@@ -312,6 +312,7 @@ def _with_stick(
     settings = problem.session.settings
     musts = [set(pair) for pair in settings.required_pairs]
     apart = [set(pair) for pair in settings.banned_pairs]
+    turns = [set(pair) for pair in problem.in_turn.items()]
     groups = [list(line.athletes) for line in lines]
     own: list[list[str]] = []
 
@@ -320,7 +321,7 @@ def _with_stick(
 
     for athlete in stick:
         wanted = [g for g in groups if problem.in_turn.get(athlete) in g]
-        wanted += [g for g in groups if any(athlete in m and m & set(g) for m in musts)]
+        wanted += [g for g in (*groups, *own) if any(athlete in m and m & set(g) for m in musts)]
         alone = [g for g in groups if len(g) == 1]
         for group in (*wanted, *alone, *own):
             if suits(athlete, group):
@@ -328,13 +329,18 @@ def _with_stick(
                 break
         else:
             own.append([athlete])
+
+    def join_others() -> None:
+        for single in [group for group in own if len(group) == 1]:
+            others = [g for g in (*groups, *own) if g is not single and suits(single[0], g)]
+            if others:
+                others[0].append(single[0])
+                own.remove(single)
+
+    join_others()
     for single in [group for group in own if len(group) == 1]:
-        others = [g for g in (*groups, *own) if g is not single and suits(single[0], g)]
-        if others:
-            others[0].append(single[0])
-            own.remove(single)
-        else:
-            _lend_a_partner(single, groups, musts, apart)
+        _lend_a_partner(single, [*groups, *own], [*musts, *turns], apart)
+    join_others()  # whom a lent partner was kept apart from may now find a group
     kept = [
         replace(line, athletes=tuple(group), kind=KINDS.get(len(group), line.kind))
         if group != list(line.athletes)
