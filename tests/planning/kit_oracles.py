@@ -14,8 +14,12 @@ Goals = tuple[Fraction, int, int, int]
 
 def best_by_trying_all(problem: KitProblem) -> Goals | None:
     """The four goals of the best plan, by trying every plan; None when there is none."""
+    return min(every_plan(problem), default=None)
+
+
+def every_plan(problem: KitProblem) -> Iterator[Goals]:
+    """The four goals of each plan there is."""
     places = [(bar, wave) for bar in problem.bars for wave in range(1, problem.waves + 1)]
-    best: Goals | None = None
     for seats in permutations(places, len(problem.users)):
         if not _seats_are_allowed(problem, seats):
             continue
@@ -25,9 +29,7 @@ def best_by_trying_all(problem: KitProblem) -> Goals | None:
         ]
         for fillings in product(*options):
             if _stock_holds(problem, seats, fillings):
-                goals = _goals(problem, seats, fillings)
-                best = goals if best is None else min(best, goals)
-    return best
+                yield _goals(problem, seats, fillings)
 
 
 Seats = tuple[tuple[KitBar, int], ...]

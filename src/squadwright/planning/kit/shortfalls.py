@@ -148,10 +148,9 @@ def least_total(
     outcome = budget.run(made.model, 0.5)
     bound = 0
     targets_g = sum(user.target_g for user in problem.users)
-    if outcome:
+    if outcome and outcome.values:  # else the solver's bound may stand where it began
         bound = max(0, targets_g - int(outcome.bound + 1e-6))
-        if outcome.values:
-            loads = min(loads, read_loads(made, outcome.values), key=total_shortfall_g)
+        loads = min(loads, read_loads(made, outcome.values), key=total_shortfall_g)
     value = total_shortfall_g(loads)
     return loads, KitGoal(KitGoalName.TOTAL_SHORTFALL, Fraction(value), Fraction(bound))
 

@@ -1,13 +1,13 @@
 """The goals one after another, each with its bound."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from time import perf_counter
 
 from squadwright.planning.kit.bar_model import bar_model, read_loads
 from squadwright.planning.kit.budget import Budget
 from squadwright.planning.kit.loads import Reach, reach_of
-from squadwright.planning.kit.measures import Loads
+from squadwright.planning.kit.measures import Loads, largest_shortfall, total_shortfall_g
 from squadwright.planning.kit.moves import least_moves
 from squadwright.planning.kit.problem import KitGoal, KitProblem, KitSolution
 from squadwright.planning.kit.shortfalls import (
@@ -61,6 +61,9 @@ def solve_without_tolerance(problem: KitProblem, effort: Effort) -> KitSolution:
     loads, largest, total = least_shortfalls(problem, reach, budget)
     rest = Budget(effort.moves_work, ends_at)
     loads, moves, handled = least_moves(problem, reach, loads, rest)
+    # Where the shortfalls were not closed, fewer moves may come with less of them.
+    largest = replace(largest, value=largest_shortfall(loads))
+    total = replace(total, value=Fraction(total_shortfall_g(loads)))
     return KitSolution(
         loads,
         (largest, total, moves, handled),
