@@ -9,9 +9,13 @@ from shapely import Polygon, box
 
 from squadwright.demo.premises import MAT_HALL, WEIGHTS_ROOM
 from squadwright.exchange.room_shape import misplaced
+from squadwright.library import exercises
+from squadwright.model.exercise import Demand
 from squadwright.model.plan import StationPlace
-from squadwright.model.room import Door, LandingLane, Obstacle, Room, ThrowWall
-from squadwright.planning.room_capacity import Usual, how_many, layout, too_low
+from squadwright.model.room import CeilingZone, Door, LandingLane, Obstacle, Room, ThrowWall
+from squadwright.planning import room_capacity
+from squadwright.planning.floor import Capacity, Proof
+from squadwright.planning.room_capacity import Usual, how_many, layout, too_low, walking_order
 from squadwright.planning.throw_lines import lanes_crossed
 from squadwright.services.room_walls import with_walls_moved
 
@@ -109,3 +113,68 @@ def test_a_door_keeps_its_distance_from_the_nearer_corner_when_its_wall_grows() 
     # 10 m of 12 m up the wall: 2 m from its upper corner, now at 15 m.
     assert (moved.doors[0].x_m, moved.doors[0].y_m) == (14.0, 13.0)
     assert moved.throw_walls == MAT_HALL.throw_walls
+
+
+def square(side_m: float) -> Room:
+    corners = ((0.0, 0.0), (side_m, 0.0), (side_m, side_m), (0.0, side_m))
+    return Room("q", "Square", corners, 3.0)
+
+
+@pytest.mark.parametrize(
+    ("side_m", "words"),
+    [
+        # 2 m and a strip of 0.91 m at either wall; one more is 2.91 m more.
+        (3.81, "No place for a pair fits"),
+        (3.82, "1 place for a pair fits, 2 do not"),
+        (6.72, "1 place for a pair fits, 2 do not"),
+        (6.73, "4 places for pairs fit, 5 do not"),
+    ],
+)
+def test_how_many_fit_is_said_in_words(side_m: float, words: str) -> None:
+    pairs = next(h for h in how_many(square(side_m)) if h.kind is Usual.PAIRS)
+    assert pairs.sentence == words
+    assert pairs.size == "2 x 2 m each, 0.91 m apart"
+    lanes = next(h for h in how_many(square(side_m)) if h.kind is Usual.LANES)
+    assert lanes.size == "1.5 x 7 m each, 2 m apart"
+    assert Usual.THROWS not in {h.kind for h in how_many(square(side_m))}
+
+
+@pytest.mark.parametrize("count", [0, 3])
+def test_what_is_not_proven_is_said_to_be_the_least(
+    count: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    found = Capacity(count, 5, Proof("none", "not looked at"), ())
+    monkeypatch.setattr(room_capacity, "capacity", lambda *_, **__: found)
+    how_many.cache_clear()
+    try:
+        said = {h.kind: (h.sentence, h.is_proven) for h in how_many(square(7.7))}
+    finally:
+        how_many.cache_clear()
+    assert said[Usual.BARS] == (f"At least {count} bar stations fit", False)
+
+
+def test_the_layout_tells_the_walk_and_what_the_coach_sees() -> None:
+    room = replace(square(6.73), doors=(Door("d", 0.0, 1.91),))
+    laid = layout(room, Usual.PAIRS)
+    assert laid is not None
+    # From the door 1.91 m to the first middle, then three sides of 2.91 m.
+    assert laid.walk_m == pytest.approx(1.91 + 3 * 2.91)
+    assert laid.is_shortest
+    assert laid.coach.endswith("sees every station.")
+    assert [s.number for s in walking_order(laid.plan)] == [1, 2, 3, 4]
+
+
+def test_where_it_is_too_low_all_exercises_that_want_more_are_named_the_tallest_first() -> None:
+    room = replace(square(9.0), ceiling_m=2.9, ceiling_zones=(CeilingZone("d", 0, 0, 1, 1, 2.8),))
+    for found in too_low(room):
+        asking = {
+            e.name: e.needs.ceiling_m
+            for e in exercises()
+            if e.needs.ceiling_m > found.ceiling_m
+            and (e.throws_per_repetition > 0 or Demand.OVERHEAD in e.demands)
+        }
+        assert dict(found.exercises) == asking
+        wants = [need for _, need in found.exercises]
+        assert wants == sorted(wants, reverse=True)
+    tallest = max(e.needs.ceiling_m for e in exercises())
+    assert too_low(replace(square(9.0), ceiling_m=tallest)) == ()

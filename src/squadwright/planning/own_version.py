@@ -222,12 +222,13 @@ def _by_rank(sizes: list[int]) -> Iterator[tuple[int, ...]]:
     """Places in each list, the sum of places rising: best choices first."""
 
     def with_sum(total: int, left: list[int]) -> Iterator[tuple[int, ...]]:
-        if not left:
-            if total == 0:
-                yield ()
+        size, *others = left
+        if not others:
+            if total < size:
+                yield (total,)
             return
-        for place in range(min(total, left[0] - 1) + 1):
-            for rest in with_sum(total - place, left[1:]):
+        for place in range(min(total, size - 1) + 1):
+            for rest in with_sum(total - place, others):
                 yield (place, *rest)
 
     for total in range(sum(size - 1 for size in sizes) + 1):

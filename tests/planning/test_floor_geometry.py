@@ -1,0 +1,365 @@
+"""The geometry of the floor against Shapely, a general geometry library."""
+
+import math
+from itertools import combinations, permutations, product
+from random import Random
+
+import pytest
+from shapely import LineString, Polygon, box, unary_union
+from shapely import Point as Dot
+
+from squadwright.model.plan import FloorPlan, StationPlace
+from squadwright.planning.floor import (
+    DoorWay,
+    FloorProblem,
+    FloorSettings,
+    NamedRectangle,
+    Piece,
+    PieceKind,
+    Rectangle,
+    SafeWall,
+)
+from squadwright.planning.floor.crossing import crossings
+from squadwright.planning.floor.footing import (
+    Footing,
+    Spot,
+    apart,
+    box_of,
+    footing_of,
+    spare,
+    spare_of_all,
+    within,
+)
+from squadwright.planning.floor.problem import cross, signed_area_m2
+from squadwright.planning.floor.region import area_m2, door_zone, from_side, inside_room, region_of
+from squadwright.planning.floor.sight import coach_spot, is_seen
+from squadwright.planning.floor.solver import overlaps
+from squadwright.planning.floor.walk import MOST_EXACT, length_m, walking_order
+
+L_SHAPE = ((1.0, 2.0), (9.0, 2.0), (9.0, 5.0), (5.0, 5.0), (5.0, 10.0), (1.0, 10.0))
+U_SHAPE = (
+    *((0.0, 0.0), (9.0, 0.0), (9.0, 8.0), (6.0, 8.0)),
+    *((6.0, 3.0), (3.0, 3.0), (3.0, 6.0), (0.0, 6.0)),
+)
+SLANTED = ((0.0, 0.0), (10.0, 1.0), (8.0, 7.0), (3.0, 9.0), (1.0, 5.0))
+SQUARE = ((0.0, 0.0), (8.0, 0.0), (8.0, 6.0), (0.0, 6.0))
+ROOMS = {"L": L_SHAPE, "U": U_SHAPE, "slanted": SLANTED, "turned": SLANTED[::-1]}
+
+
+def polygon(where: Rectangle) -> Polygon:
+    return box(where.x_m, where.y_m, where.right_m, where.top_m)
+
+
+@pytest.mark.parametrize("name", ROOMS)
+def test_what_is_not_room_is_blocked_and_room_is_not(name: str) -> None:
+    """Slanted walls are cut into strips of 10 cm, so as much may be lost along them."""
+    room = Polygon(ROOMS[name])
+    problem = FloorProblem(ROOMS[name], ())
+    for generous in (False, True):
+        region = region_of(problem, generous=generous)
+        left, low, right, high = (value / 100 for value in region.bounds)
+        assert (left, low, right, high) == pytest.approx(room.bounds)
+        blocked = unary_union([box(*(v / 100 for v in b)) for b in region.outside])
+        missed = box(left, low, right, high).difference(room).difference(blocked).area
+        lost = blocked.intersection(room).area
+        rim = room.length * 0.12 if "L" not in name and "U" not in name else 0.0
+        if generous:
+            assert lost <= room.length * 0.011 * (rim > 0) + 1e-9
+            assert missed <= rim + 1e-9
+        else:
+            assert missed < 1e-9
+            assert lost <= rim + 1e-9
+
+
+@pytest.mark.parametrize("name", ROOMS)
+def test_points_lie_inside_and_so_far_from_walls_as_the_library_says(name: str) -> None:
+    dice, outline = Random(3), ROOMS[name]
+    room = Polygon(outline)
+    assert area_m2(outline) == pytest.approx(room.area)
+    assert (signed_area_m2(outline) > 0) is room.exterior.is_ccw
+    for _ in range(300):
+        point = (dice.uniform(-1, 11), dice.uniform(-1, 11))
+        assert inside_room(outline, point) is bool(room.contains(Dot(point)))
+        side = dice.choice(list(zip(outline, (*outline[1:], outline[0]), strict=True)))
+        assert from_side(point, side) == pytest.approx(LineString(side).distance(Dot(point)))
+    assert from_side((3.0, 4.0), ((0.0, 0.0), (0.0, 0.0))) == pytest.approx(5.0)
+
+
+def test_two_walls_cross_where_the_library_says_so() -> None:
+    grid = list(product((0.0, 1.0, 2.0), repeat=2))
+    stretches = list(combinations(grid, 2))
+    for one, other in combinations(stretches, 2):
+        assert cross(one, other) is bool(LineString(one).crosses(LineString(other)))
+
+
+def test_a_door_keeps_its_width_and_a_walkway_clear_on_the_side_of_the_room() -> None:
+    settings = FloorSettings(door_clear_m=0.8)
+    problem = FloorProblem(L_SHAPE, (), settings=settings)
+    expected = {
+        (3.0, 2.0): (2.5, 2.0, 3.5, 2.8),
+        (1.0, 6.0): (1.0, 5.5, 1.8, 6.5),
+        (9.0, 3.0): (8.2, 2.5, 9.0, 3.5),
+        (7.0, 5.0): (6.5, 4.2, 7.5, 5.0),
+        (5.0, 8.0): (4.2, 7.5, 5.0, 8.5),
+        (3.0, 10.0): (2.5, 9.2, 3.5, 10.0),
+    }
+    for middle, place in expected.items():
+        zone = polygon(door_zone(problem, DoorWay("d", middle)))
+        assert zone.bounds == pytest.approx(place)
+        assert zone.difference(Polygon(L_SHAPE)).area < 1e-9
+    slant = FloorProblem(((0.0, 0.0), (6.0, 6.0), (0.0, 6.0)), (), settings=settings)
+    for width, reach in ((1.0, 0.8), (2.0, 1.0)):
+        zone = polygon(door_zone(slant, DoorWay("d", (3.0, 3.0), width)))
+        assert zone.bounds == pytest.approx((3 - reach, 3 - reach, 3 + reach, 3 + reach))
+
+
+def test_boxes_are_apart_within_and_overlapping_as_the_library_says() -> None:
+    spans = [(a, b) for a, b in combinations(range(5), 2)]
+    boxes = [(x1, y1, x2, y2) for x1, x2 in spans for y1, y2 in spans][::3]
+    for first, second in product(boxes, repeat=2):
+        one, other = box(*first), box(*second)
+        shares_floor = one.intersection(other).area > 0
+        assert (apart(first, second) < 0) is shares_floor
+        if not shares_floor:
+            clear = apart(first, second)
+            strip = box(first[0] - clear, first[1] - clear, first[2] + clear, first[3] + clear)
+            assert strip.intersection(other).area == 0
+            wider = box(*(v + s * (clear + 1) for v, s in zip(first, (-1, -1, 1, 1), strict=True)))
+            assert wider.intersection(other).area > 0
+        assert within(first, second) is bool(other.covers(one))
+        rectangles = [Rectangle(x1, y1, x2 - x1, y2 - y1) for x1, y1, x2, y2 in (first, second)]
+        assert overlaps(*rectangles) is shares_floor
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_the_spare_floor_of_a_piece_is_the_widest_strip_that_stays_free(seed: int) -> None:
+    """Grown by its spare and what is asked it meets nobody, by a centimetre more it does."""
+    dice = Random(seed)
+    room = FloorProblem(
+        L_SHAPE,
+        (),
+        obstacles=(NamedRectangle("o", Rectangle(3.0, 4.0, 0.5, 0.5)),),
+        doors=(DoorWay("d", (1.0, 7.0)),),
+        settings=FloorSettings(between_m=0.5, to_wall_m=0.2),
+    )
+    piece = Piece("p", PieceKind.GROUP, 1.0, 0.6)
+    footing = footing_of(room, region_of(room), piece)
+    zone = polygon(door_zone(room, room.doors[0]))
+    tried = {True: 0, False: 0}
+    for _ in range(200):
+        x, y, turned = dice.randrange(100, 900), dice.randrange(200, 1000), dice.random() < 0.5
+        width, depth = (60, 100) if turned else (100, 60)
+        own = (x, y, x + width, y + depth)
+        other = (dice.randrange(100, 900), dice.randrange(200, 1000))
+        other_box = (*other, other[0] + 50, other[1] + 50)
+        clear = dice.choice((0, 50, 80))
+        found = spare(footing, own, [(other_box, clear)])
+        shape = box(*(v / 100 for v in own))
+        strips = [
+            (polygon(room.obstacles[0].place), 0.5),
+            (box(*(v / 100 for v in other_box)), max(clear, 50) / 100),
+        ]
+        fits = (
+            shape.buffer(0.2, join_style="mitre").difference(Polygon(L_SHAPE)).area < 1e-9
+            and shape.intersection(zone).area < 1e-9
+            and all(
+                shape.buffer(gap, join_style="mitre").intersection(block).area < 1e-9
+                for block, gap in strips
+            )
+        )
+        tried[fits] += 1
+        assert (found is not None) is fits
+        if found is not None:
+            for more, is_free in ((found / 100, True), (found / 100 + 0.01, False)):
+                free = all(
+                    shape.buffer(gap + more, join_style="mitre").intersection(block).area < 1e-9
+                    for block, gap in strips
+                )
+                assert free is is_free
+    assert min(tried.values()) > 10
+
+
+def test_a_throw_stands_with_its_whole_width_at_the_safe_stretch_and_nowhere_else() -> None:
+    piece = Piece("t", PieceKind.THROW, 1.0, 2.0, at_throw_wall=True)
+    for start, end, turned, good in (
+        ((2.0, 0.0), (6.0, 0.0), False, (200, 0)),
+        ((2.0, 6.0), (6.0, 6.0), False, (200, 400)),
+        ((0.0, 2.0), (0.0, 5.0), True, (0, 200)),
+        ((8.0, 2.0), (8.0, 5.0), True, (600, 200)),
+    ):
+        room = FloorProblem(SQUARE, (piece,), safe_walls=(SafeWall("w", start, end),))
+        footing = footing_of(room, region_of(room), piece)
+        assert len(footing.walls) == 1
+        long = 100 * int(math.dist(start, end)) - 100
+        step = (0, 1) if turned else (1, 0)
+        off = step[::-1]
+
+        def stands(x: int, y: int, way: bool, at: Footing = footing) -> bool:
+            return spare_of_all([at], [Spot(x, y, way, at.walls[0])]) is not None
+
+        last = (good[0] + long * step[0], good[1] + long * step[1])
+        assert stands(*good, turned)
+        assert stands(*last, turned)
+        assert not stands(*good, not turned)
+        assert not stands(good[0] - step[0], good[1] - step[1], turned)
+        assert not stands(last[0] + step[0], last[1] + step[1], turned)
+        inward = 1 if min(good) == 0 else -1
+        assert not stands(good[0] + inward * off[0], good[1] + inward * off[1], turned)
+
+
+def rooms_with_columns(seed: int) -> FloorProblem:
+    dice = Random(seed)
+    columns = tuple(
+        NamedRectangle(
+            f"c{n}",
+            Rectangle(dice.randint(1, 6), dice.randint(1, 6), dice.choice((0.3, 1.0)), 0.4),
+        )
+        for n in range(dice.randint(0, 2))
+    )
+    return FloorProblem(dice.choice((*ROOMS.values(), SQUARE)), (), obstacles=columns)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_a_station_is_seen_where_nothing_lies_between_by_the_library(seed: int) -> None:
+    """The view is the hull of the eye and the station; it must lie in the room and meet nothing."""
+    dice = Random(100 + seed)
+    problem = rooms_with_columns(seed)
+    room = Polygon(problem.outline)
+    seen = 0
+    for _ in range(250):
+        eye = (dice.uniform(0, 10), dice.uniform(0, 10))
+        where = Rectangle(dice.uniform(0, 9), dice.uniform(0, 9), 1.1, 0.7)
+        if not room.contains(Dot(eye)) or not room.contains(polygon(where)):
+            continue
+        view = unary_union([polygon(where), Dot(eye)]).convex_hull
+        hidden_by = view.difference(room).area + sum(
+            view.intersection(polygon(item.place)).area for item in problem.obstacles
+        )
+        if hidden_by < 1e-9 or hidden_by > 1e-4:
+            assert is_seen(problem, eye, where) is (hidden_by < 1e-9)
+            seen += 1
+    assert seen > 20
+
+
+def test_the_coach_stands_where_he_sees_most_inside_the_room_and_on_nobodys_place() -> None:
+    for seed in range(12):
+        dice = Random(seed)
+        problem = rooms_with_columns(seed)
+        room = Polygon(problem.outline)
+        places = [Rectangle(dice.uniform(0, 8), dice.uniform(0, 8), 1.2, 1.0) for _ in range(9)]
+        places = [place for place in places if room.contains(polygon(place))]
+        spot, words, hidden = coach_spot(problem, places)
+        assert hidden == tuple(
+            number for number, where in enumerate(places) if not is_seen(problem, spot, where)
+        )
+        taken = [polygon(p) for p in (*places, *(item.place for item in problem.obstacles))]
+        assert words
+        assert room.contains(Dot(spot))
+        assert not any(shape.contains(Dot(spot)) for shape in taken)
+        assert LineString([*problem.outline, problem.outline[0]]).distance(Dot(spot)) < 0.46
+
+
+def test_the_coach_stands_at_the_door_else_in_the_middle_of_a_long_wall() -> None:
+    """A room of 8 x 6 m, by hand: a column next to the door hides the far corner from there."""
+    far = [Rectangle(6.5, 4.5, 1.0, 1.0)]
+    door = DoorWay("d", (0.0, 0.6))
+    free = FloorProblem(SQUARE, (), doors=(door,))
+    assert coach_spot(free, far) == ((0.45, 0.6), "at the door", ())
+    column = NamedRectangle("c", Rectangle(2.0, 1.2, 0.5, 1.0))
+    blocked = FloorProblem(SQUARE, (), obstacles=(column,), doors=(door,))
+    spot, words, hidden = coach_spot(blocked, far)
+    assert (words, hidden) == ("in the middle of a long wall", ())
+    assert spot in {(4.0, 0.45), (4.0, 5.55)}
+    nowhere = FloorProblem(SQUARE, ())
+    everywhere = [Rectangle(0.0, 0.0, 8.0, 6.0)]
+    assert coach_spot(nowhere, everywhere)[1] == "in the first corner"
+    assert coach_spot(free, everywhere)[:2] == ((0.0, 0.6), "at the door")
+
+
+def test_throws_cross_places_of_others_at_the_same_time_by_as_much_as_the_library_says() -> None:
+    """What belongs to one place, its landing and its throw line, is crossed in turn."""
+    kinds = ("throw", "throw line", "lane", "landing", "group", "bar", "box", "door", "coach")
+    starts = ("", "throw line of ", "landing of ")
+    total = own = 0
+    for seed in range(12):
+        dice = Random(seed)
+        places = [
+            StationPlace(
+                dice.choice(starts) + f"p{dice.randint(1, 9)}",
+                dice.randint(0, 6),
+                dice.randint(0, 6),
+                dice.randint(1, 3),
+                dice.randint(1, 3),
+                kind=dice.choice(kinds),
+                block=dice.choice(("", "A", "B")),
+            )
+            for _ in range(20)
+        ]
+        expected = []
+        for throw, other in permutations(places, 2):
+            one, two = (
+                box(p.x_m, p.y_m, p.x_m + p.width_m, p.y_m + p.depth_m) for p in (throw, other)
+            )
+            area = one.intersection(two).area
+            same_time = "" in (throw.block, other.block) or throw.block == other.block
+            stays_off = other.kind in ("lane", "landing", "group", "bar", "box")
+            twice = throw.kind == other.kind and throw.id < other.id
+            if throw.kind.startswith("throw") and same_time and area and (stays_off or twice):
+                if throw.id.split()[-1] == other.id.split()[-1]:
+                    own += 1
+                else:
+                    expected.append((throw, other, area))
+        found = crossings(FloorPlan("r", "R", tuple(places[:9]), tuple(places[9:])))
+        assert [(c.throw, c.place, c.shared_m2) for c in found] == [
+            (throw, other, pytest.approx(area)) for throw, other, area in expected
+        ]
+        total += len(found)
+    assert total > 40
+    assert own > 3
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_no_other_order_of_a_few_stops_is_a_shorter_walk(seed: int) -> None:
+    dice = Random(seed)
+    start = (dice.uniform(0, 9), dice.uniform(0, 9))
+    stops = [(dice.uniform(0, 9), dice.uniform(0, 9)) for _ in range(seed + 1)]
+    order, long_m, is_shortest = walking_order(start, stops)
+    ways = {
+        way: LineString([start, start, *(stops[at] for at in way)]).length
+        for way in permutations(range(len(stops)))
+    }
+    assert is_shortest
+    assert long_m == pytest.approx(min(ways.values()), abs=1e-5)
+    assert ways[order] == pytest.approx(long_m, abs=1e-5)
+
+
+def test_a_walk_past_many_stops_gains_nothing_by_turning_a_stretch_round() -> None:
+    dice = Random(8)
+    for count in (MOST_EXACT + 1, 14):
+        stops = [(dice.uniform(0, 9), dice.uniform(0, 9)) for _ in range(count)]
+        order, long_m, is_shortest = walking_order((0.0, 0.0), stops)
+        assert not is_shortest
+        assert sorted(order) == list(range(count))
+        way = LineString([(0.0, 0.0), *(stops[at] for at in order)])
+        assert long_m == pytest.approx(way.length)
+        for first, last in combinations(range(count), 2):
+            turned = (*order[:first], *order[first : last + 1][::-1], *order[last + 1 :])
+            assert length_m((0.0, 0.0), stops, turned) >= long_m - 1e-6
+    in_line = [(float(at), 0.0) for at in (3, 1, 7, 2, 9, 5, 4, 8, 6, 10)]
+    order, long_m, _ = walking_order((0.0, 0.0), in_line)
+    assert [in_line[at][0] for at in order] == list(range(1, 11))
+    assert long_m == pytest.approx(10.0)
+    assert walking_order((0.0, 0.0), []) == ((), 0.0, True)
+
+
+def test_nine_stops_are_walked_the_shortest_way_and_ten_are_not_proven() -> None:
+    stops = [(float(at), 0.0) for at in range(1, 11)]
+    assert walking_order((0.0, 0.0), stops[:9])[1:] == (pytest.approx(9.0), True)
+    assert walking_order((0.0, 0.0), stops)[2] is False
+
+
+def test_boxes_of_a_spot_turn_with_it() -> None:
+    room = FloorProblem(SQUARE, ())
+    footing = footing_of(room, region_of(room), Piece("p", PieceKind.GROUP, 1.0, 2.0))
+    assert box_of(footing, Spot(10, 20, turned=False)) == (10, 20, 110, 220)
+    assert box_of(footing, Spot(10, 20, turned=True)) == (10, 20, 210, 120)
