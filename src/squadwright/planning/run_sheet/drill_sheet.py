@@ -190,9 +190,7 @@ def _shared_turns(
             (place for place in range(people) if place not in now),
             key=lambda place: (place - min(now)) % people,
         )
-        feeds = [] if len(now) == 2 or drill.style is DrillStyle.BOTH_THROW else others[:1]
-        if drill.style is DrillStyle.BOTH_THROW and len(now) == 1:
-            feeds = others[:1]
+        feeds = others[:1] if len(now) == 1 else []
         one = next(iter(now.values()))
         for place in range(people):
             if place not in here:
