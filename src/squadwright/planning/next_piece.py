@@ -77,9 +77,12 @@ def sessions_that_count(club: Club, *, today: date) -> tuple[Session, ...]:
     """
     in_time = sorted(club.sessions, key=lambda s: (s.held_on, s.starts_at, s.id))
     coming = [s for s in in_time if s.held_on >= today]
-    latest = {s.routine: s for s in in_time if s.held_on < today}
+    latest: dict[str, Session] = {}
+    for session in reversed(in_time):
+        if session.held_on < today:
+            latest.setdefault(session.routine, session)
     found: dict[tuple[object, ...], Session] = {}
-    for session in (*coming, *reversed(latest.values())):
+    for session in (*coming, *latest.values()):
         kind = (session.routine, session.routine_version, session.athletes, session.minutes)
         found.setdefault(kind, _without_the_day(session))
     return tuple(found.values())[:MOST_SESSIONS]
