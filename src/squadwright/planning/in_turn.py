@@ -74,4 +74,4 @@ def _is_bound(athlete: str, settings: Settings) -> bool:
 
 
 def _are_kept_apart(one: str, other: str, settings: Settings) -> bool:
-    return any({one, other} == set(pair) for pair in settings.banned_pairs)
+    return (one, other) in settings.banned_pairs or (other, one) in settings.banned_pairs
