@@ -1,12 +1,13 @@
-"""What was measured bars, by the second reading, at the limits of each of its rules."""
+"""What was measured bars, by the gates and by the second reading, at the limits of each rule."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 
-from planning.verify.sound_plan import CLUB, TODAY, person
-from squadwright.model.athlete import Athlete
+from planning.verify.sound_plan import CLUB, SESSION, TODAY, person
+from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.club import Club, GateLimit, GateLimits
 from squadwright.model.measured import (
     Measured,
@@ -19,6 +20,7 @@ from squadwright.model.measured import (
 )
 from squadwright.model.medical import Medical, MedicalClearance
 from squadwright.model.muscles import BodyArea
+from squadwright.planning.gates.gate import gate_of
 from squadwright.planning.verify.measured import measured_bars, share_left
 
 HARD, ALL, NOTHING = "contact with a partner, maximal effort", "all", ""
@@ -57,11 +59,22 @@ def pain(
     return (WatchedPain("p", began, area, "Dr Fell", "L 1", "", not_for, said),)
 
 
+def said(found: Iterable[Restriction]) -> str:
+    return "; ".join(ALL if bar.all_training else ", ".join(sorted(bar.demands)) for bar in found)
+
+
 def bars(he: Athlete, club: Club = CLUB) -> str:
-    return "; ".join(
-        ALL if bar.all_training else ", ".join(sorted(bar.demands))
-        for bar in measured_bars(club, he, TODAY)
-    )
+    """What is barred, on which the gates that plan and the second reading agree."""
+    again = said(measured_bars(club, he, TODAY))
+    assert said(gate_of(club, he, SESSION).bars) == again
+    return again
+
+
+def share(he: Athlete) -> float:
+    """The share of the rounds, on which both agree as well."""
+    again = share_left(CLUB, he, TODAY)
+    assert float(gate_of(CLUB, he, SESSION).caps.share_of_rounds) == again
+    return again
 
 
 def stricter(name: str, value: float) -> Club:
@@ -88,7 +101,7 @@ def stricter(name: str, value: float) -> Club:
 )
 def test_urine_of_the_morning(he: Athlete, barred: str) -> None:
     assert bars(he) == barred
-    assert share_left(CLUB, he, TODAY) == (0.5 if barred else 1.0)
+    assert share(he) == (0.5 if barred else 1.0)
 
 
 BONE = (NotForTheScale.BONE,)
@@ -133,7 +146,7 @@ def test_a_stricter_limit_of_the_club_holds() -> None:
 
 
 @pytest.mark.parametrize(
-    ("told", "share"),
+    ("told", "left"),
     [
         ({}, 1.0),
         ({"next_morning": NextMorning.SAME, "week": WeekTrend.FLAT}, 1.0),
@@ -141,8 +154,8 @@ def test_a_stricter_limit_of_the_club_holds() -> None:
         ({"week": WeekTrend.RISING}, 0.5),
     ],
 )
-def test_pain_that_rises_leaves_half(told: dict[str, object], share: float) -> None:
+def test_pain_that_rises_leaves_half(told: dict[str, object], left: float) -> None:
     rising = pain((-2, 2, 2), **told)
-    assert share_left(CLUB, of(pains=rising), TODAY) == share
+    assert share(of(pains=rising)) == left
     lifted = of(pains=rising, lifts=(("pain under load", -1),))
-    assert share_left(CLUB, lifted, TODAY) == 1.0
+    assert share(lifted) == 1.0

@@ -1,15 +1,17 @@
-"""What medical entries bar by the second reading, at the limits of each of its rules.
+"""What medical entries bar by the gates and by the second reading, at the limits of each rule.
 
 The day is 2 March 2026, the session begins at 18:00. Limits are those of the safety gates, whose
 sources the page of the gates names; here they are written out once more.
 """
 
+from collections.abc import Iterable
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from planning.verify.sound_plan import SESSION, TODAY, person
+from planning.verify.sound_plan import CLUB, SESSION, TODAY, person
+from squadwright.model.athlete import Athlete, Restriction
 from squadwright.model.exercise import Demand
 from squadwright.model.medical import (
     FirstWeeks,
@@ -26,7 +28,8 @@ from squadwright.model.medical import (
     SymptomsTold,
 )
 from squadwright.model.muscles import BodyArea
-from squadwright.model.session import HeatReading
+from squadwright.model.session import HeatReading, Session
+from squadwright.planning.gates.gate import gate_of
 from squadwright.planning.verify.medical import medical_bars, share_of_rounds
 
 NOTHING, ALL, CONTACT = "", "all", "contact with a partner"
@@ -45,15 +48,28 @@ def at(hour: int, minute: int = 0, *, day: int = 0) -> datetime:
     return datetime(2026, 3, 2, hour, minute, tzinfo=UTC) + timedelta(days=day)
 
 
-def bars(written: Medical, heat_c: float | None = None, born: date = ADULT) -> str:
+def said(found: Iterable[Restriction]) -> str:
     """What is barred in words; each entry apart."""
-    session = SESSION if heat_c is None else replace(SESSION, heat=HeatReading(heat_c))
-    found = medical_bars(replace(person("A1"), medical=written, birth_date=born), session)
-    said = [
+    return "; ".join(
         ALL if bar.all_training else ", ".join(sorted((*bar.demands, *bar.body_areas)))
         for bar in found
-    ]
-    return "; ".join(said)
+    )
+
+
+def bars(written: Medical, heat_c: float | None = None, born: date = ADULT) -> str:
+    """What is barred, on which the gates that plan and the second reading agree."""
+    session = SESSION if heat_c is None else replace(SESSION, heat=HeatReading(heat_c))
+    he = replace(person("A1"), medical=written, birth_date=born)
+    again = said(medical_bars(he, session))
+    assert said(gate_of(CLUB, he, session).bars) == again
+    return again
+
+
+def share(he: Athlete, session: Session = SESSION) -> float:
+    """The share of the rounds, on which both agree as well."""
+    again = share_of_rounds(he, session)
+    assert float(gate_of(CLUB, he, session).caps.share_of_rounds) == again
+    return again
 
 
 def lifts(rule: str, given: int, until: int | None = None) -> MedicalClearance:
@@ -202,8 +218,8 @@ REFERRED = form(Outcome.REFER, -5)
         (cleared(Medical(has_symptoms=True), lifts(BEFORE, 0)), ALL),
         (DISEASE, ALL),
         (Medical(known_disease=" "), NOTHING),
-        (cleared(DISEASE, lifts(BEFORE, -366)), NOTHING),
-        (cleared(DISEASE, lifts(BEFORE, -367)), ALL),
+        (cleared(DISEASE, lifts(BEFORE, -365)), NOTHING),
+        (cleared(DISEASE, lifts(BEFORE, -366)), ALL),
         (cleared(DISEASE, lifts("scan", 0)), ALL),
         (form(Outcome.CLEARED, -5, 0, "heart"), NOTHING),
         (form(Outcome.CLEARED, -5, -1, "heart"), ALL),
@@ -212,6 +228,15 @@ REFERRED = form(Outcome.REFER, -5)
 )
 def test_who_waits_for_a_doctor(written: Medical, barred: str) -> None:
     assert bars(written) == barred
+
+
+def test_a_clearance_of_29_february_holds_up_to_28_february() -> None:
+    word = MedicalClearance("c", "Dr Fell", "L 1", date(2024, 2, 29), (BEFORE,))
+    he = replace(person("A1"), medical=cleared(DISEASE, word))
+    for held_on, barred in ((date(2025, 2, 28), NOTHING), (date(2025, 3, 1), ALL)):
+        session = replace(SESSION, held_on=held_on)
+        assert said(medical_bars(he, session)) == barred
+        assert said(gate_of(CLUB, he, session).bars) == barred
 
 
 def private(declared: int, stopped: int | None = None) -> Medical:
@@ -279,16 +304,16 @@ def test_heat_is_worked_out_from_air_and_humidity() -> None:
 
 
 @pytest.mark.parametrize(
-    ("is_newcomer", "began", "share"),
+    ("is_newcomer", "began", "left"),
     [
         *((True, 1, 1.0), (True, 0, 0.5), (True, -6, 0.5), (True, -7, 0.7), (True, -13, 0.7)),
         *((True, -14, 0.8), (True, -20, 0.8), (True, -21, 0.9), (True, -27, 0.9), (True, -28, 1.0)),
         *((False, 0, 0.5), (False, -7, 0.7), (False, -13, 0.7), (False, -14, 1.0)),
     ],
 )
-def test_the_share_of_the_first_weeks(is_newcomer: bool, began: int, share: float) -> None:
+def test_the_share_of_the_first_weeks(is_newcomer: bool, began: int, left: float) -> None:
     written = Medical(first_weeks=FirstWeeks(days(began), is_newcomer))
-    assert share_of_rounds(replace(person("A1"), medical=written), SESSION) == share
+    assert share(replace(person("A1"), medical=written)) == left
 
 
 @pytest.mark.parametrize(
@@ -302,17 +327,14 @@ def test_the_share_of_the_first_weeks(is_newcomer: bool, began: int, share: floa
 )
 def test_the_share_in_heat(written: Medical, born: date, whole_c: float, half_c: float) -> None:
     he = replace(person("A1"), medical=written, birth_date=born)
-    shares = [
-        share_of_rounds(he, replace(SESSION, heat=HeatReading(heat_c)))
-        for heat_c in (whole_c, half_c)
-    ]
+    shares = [share(he, replace(SESSION, heat=HeatReading(heat_c))) for heat_c in (whole_c, half_c)]
     assert shares == [1.0, 0.5]
 
 
 def test_the_lower_of_two_shares_holds() -> None:
     weeks = Medical(first_weeks=FirstWeeks(days(-7)))
     hot = replace(SESSION, heat=HeatReading(28.0))
-    assert share_of_rounds(replace(person("A1"), medical=weeks), hot) == 0.5
+    assert share(replace(person("A1"), medical=weeks), hot) == 0.5
 
 
 def test_the_words_of_these_tests_are_all_that_is_barred() -> None:

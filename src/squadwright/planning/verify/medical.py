@@ -31,7 +31,6 @@ BARRED_IN_PRIVATE = (Demand.CONTACT, Demand.CATCHING, Demand.OVERHEAD)
 REST_AFTER_FEVER = timedelta(hours=24)
 FEVER_C = 38.0
 GLANDULAR_FEVER_DAYS = 21
-CLEARED_FOR_DAYS = 366
 FOR_A_DOCTOR = frozenset(
     {
         Sign.CHEST_PAIN,
@@ -182,8 +181,13 @@ def _waits_for_a_doctor(medical: Medical, day: date) -> bool:
         return True
     if medical.has_symptoms:
         return True
-    is_cleared = last is not None and (day - last).days <= CLEARED_FOR_DAYS
+    is_cleared = last is not None and _is_within_a_year(last, day)
     return bool(medical.known_disease.strip()) and not is_cleared
+
+
+def _is_within_a_year(since: date, day: date) -> bool:
+    """Up to and on the same day of the next year; from 29 February up to 28 February."""
+    return (day.year - 1, day.month, day.day) <= (since.year, since.month, since.day)
 
 
 def _is_stopped_in_private(medical: Medical, day: date) -> bool:
