@@ -20,8 +20,9 @@ from squadwright.demo import demo_club
 from squadwright.errors import NoSolution
 from squadwright.model.club import Club
 from squadwright.model.kit import Bar
-from squadwright.model.plan import BarPlan, BarUser, Plan, PlatesOnSide, RunLine
+from squadwright.model.plan import BarPlan, BarUser, Basis, Plan, PlatesOnSide, RunLine
 from squadwright.model.record import EventKind, RecordEvent
+from squadwright.planning.dose_lines import KIT_LIMITED_ABOVE_FRACTION
 from squadwright.planning.kit_in_service import plate_sizes
 from squadwright.planning.kit_there import club_there
 from squadwright.planning.live.changes import Change, worked_in
@@ -126,8 +127,17 @@ def test_who_moves_has_a_load_at_or_below_his_dose_that_the_store_can_build(numb
     for used in on.values():
         assert all(count <= pairs[mass] for mass, count in used.items())
     for athlete in users_of(before, bar):
-        dose = course.plan.dose_of(athlete)
+        dose, former = course.plan.dose_of(athlete), before.dose_of(athlete)
         assert dose is not None
+        assert former is not None
+        if dose.load_kg is not None:
+            assert (dose.target_kg, dose.basis) == (former.target_kg, former.basis)
+            short = 1 - dose.load_kg / (dose.target_kg or 1)
+            if dose.load_kg != former.load_kg:
+                # Marked where more than what nobody minds is missing; no chance is foretold.
+                assert dose.kit_limited == (short > KIT_LIMITED_ABOVE_FRACTION)
+                assert (dose.completion_probability, dose.reserve_reps) == (None, None)
+                assert f"{dose.load_kg:g} kg is what the bar he joined" in dose.reason
         assert dose.load_kg == seats(course.plan).get(athlete, ("", 0, None))[2]
         assert course.plan.shown_name(athlete) in course.told[-1]
 
@@ -136,6 +146,15 @@ def test_who_has_the_bare_technique_bar_goes_on_with_a_stick_beside_his_partner(
     """The only technique bar of the demo club breaks; a learner is given no other bar."""
     course = broken("bar-10")
     assert "A12" not in seats(course.plan)
+    dose = course.plan.dose_of("A12")
+    assert dose is not None
+    assert (dose.target_kg, dose.load_kg, dose.kit_limited) == (None, None, False)
+    assert dose.basis is Basis.TECHNIQUE_BAR
+    # What he does with a bar has no load now, and the rest is as it was.
+    former = begun().plan.dose_of("A12")
+    assert former is not None
+    for now, was in zip(dose.exercises, former.exercises, strict=True):
+        assert now == replace(was, load_kg=None)
     assert "Sami Darwazin '12 goes on with a stick" in course.told[-1]
     assert "A03" in partners(course.plan)["A12"]
     turns = [line.round for line in works(course.plan) if "A12" in line.athletes]

@@ -9,6 +9,8 @@ from squadwright.planning.live.review import LONGEST_LINE, Review, draft_review
 
 NAMES = {f"A{n:02d}": name for n, name in enumerate(["Ada", "Birk", "Cleo", "Dag"], start=1)}
 
+KNEE_IN = Fault("knee in", 2, "")
+
 
 def whole(athlete: str, rounds: int = 4) -> AthleteDone:
     return AthleteDone(athlete, rounds, rounds, 40.0, planned_kg=40.0)
@@ -72,7 +74,16 @@ def test_whoever_lost_repetitions_did_all_his_rounds_and_yet_not_all_of_them() -
         ({"lost": ((1, 1),), "load_kg": 35.0}, "Ada: a lighter bar."),
         ({"effort": 10.0}, "Ada: ask how it was (effort 10)."),
         ({"faults": (Fault("knee in", 2, ""),)}, "Ada: watch for knee in."),
+        ({"effort": 9.0}, "Ada: ask how it was (effort 9)."),
+        ({"effort": 8.5}, "Keep it as it was."),
         ({"effort": 8.0}, "Keep it as it was."),
+        ({"load_kg": None}, "Keep it as it was."),
+        ({"planned_kg": None}, "Keep it as it was."),
+        ({"lost": ((1, 1),), "effort": 10.0}, "Ada: a lighter bar if one is lost again."),
+        (
+            {"faults": (Fault("knee in", 2, ""),), "effort": 10.0},
+            "Ada: ask how it was (effort 10).",
+        ),
         ({"load_kg": 42.5}, "Keep it as it was."),
     ],
 )
@@ -110,3 +121,46 @@ def test_lines_of_a_large_squad_fit_and_count_whom_they_leave_out() -> None:
         assert 0 < len(line) <= LONGEST_LINE
         assert line.endswith(" more.")
     assert Review.of_words(found.words) == found
+
+
+def test_up_to_four_are_named_for_one_change_and_the_others_counted() -> None:
+    losing = [replace(whole(f"B{n}"), lost=((1, 2),)) for n in range(5)]
+    assert review_of(*losing[:4]).change == "B0, B1, B2, B3: a lighter bar."
+    assert review_of(*losing).change == "B0, B1, B2, B3 and 1 more: a lighter bar."
+
+
+def test_up_to_six_parts_stand_in_a_line_and_the_others_are_counted() -> None:
+    stopped = [replace(whole(f"B{n}"), stopped_in_round=2) for n in range(7)]
+    assert review_of(*stopped[:6]).trouble.count("stopped") == 6
+    assert review_of(*stopped[:6]).trouble.endswith("B5 stopped in round 2.")
+    assert review_of(*stopped).trouble.endswith("B5 stopped in round 2; and 1 more.")
+
+
+def test_two_incidents_are_counted_and_a_stop_without_a_round_is_told() -> None:
+    row = replace(whole("A01"), stopped_in_round=0, lost=((2, 1),), load_kg=35.0)
+    found = review_of(row, incidents=2)
+    assert found.trouble == (
+        "2 incidents (the note is for the coach alone); Ada stopped; "
+        "Ada: 1 repetition lost (from round 2), load down to 35 kg."
+    )
+    assert found.change.endswith("Ada: ask why, before any more lifting.")
+
+
+def test_who_was_not_there_counts_for_nothing_and_is_named() -> None:
+    away = AthleteDone("A02", 4, 0, 40.0, was_there=False)
+    assert review_of(whole("A01"), away).work == (
+        "4 of 4 rounds done, 1 of 1 athletes did all of theirs; Birk was not there."
+    )
+    none = replace(whole("A03"), planned_rounds=0, rounds_done=0)
+    assert review_of(none).work == "Nothing was planned done, 1 of 1 athletes did all of theirs."
+    assert review_of().work == "There is no plan, so the work is not counted."
+    both = replace(whole("A01"), planned_sets=3, sets_done=2)
+    assert review_of(both).work == (
+        "4 of 4 rounds and 2 of 3 sets done, 0 of 1 athletes did all of theirs; Ada 2 of 3 sets."
+    )
+
+
+def test_a_review_of_fewer_lines_is_read_with_empty_ones() -> None:
+    assert Review.of_words("one") == Review("one", "", "")
+    assert Review.of_words("one\ntwo") == Review("one", "two", "")
+    assert Review.of_words("one\ntwo\nthree\nfour").change == "three\nfour"

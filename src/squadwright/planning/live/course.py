@@ -152,8 +152,6 @@ def _finish_s(left: RunSheetProblem) -> int:
 
 def _without(lines: Sequence[RunLine], athlete: str) -> tuple[RunLine, ...]:
     """The lines without somebody who was not there."""
-    if not athlete:
-        return tuple(lines)
     return tuple(
         replace(line, athletes=tuple(each for each in line.athletes if each != athlete))
         for line in lines
