@@ -133,7 +133,8 @@ def main() -> None:
     reader.add_argument("--every-look", action="store_true")
     told = reader.parse_args()
     told.out.mkdir(parents=True, exist_ok=True)
-    program = shutil.which("chromium") or shutil.which("google-chrome")
+    names = ("chromium-headless-shell", "chromium", "google-chrome")
+    program = next(filter(None, map(shutil.which, names)), None)
     flags = ["--headless=new", "--disable-gpu", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
     with (
         tempfile.TemporaryDirectory() as folder,

@@ -19,8 +19,8 @@ PATIENCE_MS = 10_000
 
 
 def find_chromium() -> str | None:
-    """A Chromium on this machine."""
-    names = ("chromium", "chromium-browser", "google-chrome")
+    """A Chromium on this machine; the one without windows is the quickest by far."""
+    names = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
     return next(filter(None, map(shutil.which, names)), None)
 
 
