@@ -29,7 +29,7 @@ def test_events_on_day_12_and_day_20_get_a_choice_and_a_plan(
     expect(page.get_by_text("Second weigh-in: 74 kg")).to_be_visible()
     page.get_by_role("radio", name="The second").check()
     page.get_by_role("button", name="Store").click()
-    expect(page.get_by_text("He peaks for the second.")).to_be_visible()
+    expect(page.get_by_text("Peaks for the second.")).to_be_visible()
     expect(page.get_by_role("radio", name="The second")).to_be_checked()
     assert_no_sideways_scroll(page)
 

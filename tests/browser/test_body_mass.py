@@ -55,7 +55,7 @@ def test_1_8_kg_over_and_wants_an_extra_circuit(site: RunningSite, open_page: Op
     page = open_page(f"{site.url}{CHANGE}", look=PHONE)
     more = page.get_by_role("region", name="One round more: 3")
     expect(more).to_contain_text(
-        "2.42 % of his mass a week for One-day tournament, more than 1.5 %"
+        "2.42 % of body mass a week for One-day tournament, more than 1.5 %"
     )
     expect(more).to_contain_text("more work is no way to a weight class")
     expect(more).to_contain_text("keeps 2 rounds at the same load")
@@ -121,7 +121,9 @@ def test_an_assessment_on_a_phone_refuses_the_class_below_the_minimum(
     page.get_by_label("Error of the method").fill("2")
     page.get_by_role("button", name="Keep the assessment").click()
     expect(page.locator(".changed")).to_contain_text("is kept")
-    expect(page.locator(".findings")).to_contain_text("the class of 170 lb is below his minimum")
+    expect(page.locator(".findings")).to_contain_text(
+        "the class of 170 lb is below the athlete's minimum"
+    )
     assert_accessible(page)
     assert_no_sideways_scroll(page)
     assert_readable_size(page)

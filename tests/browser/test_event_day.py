@@ -71,7 +71,7 @@ def test_the_mats_on_a_phone_and_then_without_a_server(
     say_ahead(page, "Marisol", 6)
     page.clock.run_for(10 * 60_000)
     expect(mine).to_contain_text(re.compile(r"10:0\d since the bout, next call in 3[78]:"))
-    expect(mine).to_contain_text("only as he is used to")
+    expect(mine).to_contain_text("only as usual")
     page.clock.run_for(25 * 60_000)
     expect(mine).to_contain_text("Warm again")
     assert_accessible(page)

@@ -104,7 +104,7 @@ def test_a_restriction_follows_the_athlete_and_asks_when_it_ends(
 def test_a_head_knock_is_not_tapped_back_in(site: RunningSite, open_page: Opener) -> None:
     page = open_page(f"{site.url}{OF.format('A06')}", look=PHONE)
     page.get_by_role("link", name="Head knock").click()
-    expect(page.get_by_text("After a head knock he stops today")).to_be_visible()
+    expect(page.get_by_text("After a head knock it is over for today")).to_be_visible()
     page.get_by_label("Who says so").fill("Ringside doctor")
     page.get_by_role("button", name="Enter it").click()
     page.goto(f"{site.url}/today/monday-barbell/check-in")

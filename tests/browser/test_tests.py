@@ -36,7 +36,7 @@ def test_fourteen_athletes_five_tests_three_helpers_and_an_honest_change(
     expect(said.last).to_contain_text("3 are allowed")
     queue = int(said.last.inner_text().split("more than ")[1].split(" ")[0])
     assert queue <= 3
-    expect(page.get_by_text("A change in his results may come from the order.")).to_be_visible()
+    expect(page.get_by_text("A change in the results may come from the order.")).to_be_visible()
     if scripts:
         for each in (assert_accessible, assert_no_sideways_scroll, assert_readable_size):
             each(page)

@@ -45,7 +45,7 @@ def test_a_strong_response_is_learned_and_its_days_come_nearer() -> None:
     found = learn_response(PRIOR, loads, results_of(who, loads, 0.5, 2))
     assert found.is_own
     assert found.scores[FIT] < min(found.scores[name] for name in BASELINES)
-    assert found.draws.basis.startswith("learned from 34 tests of his own")
+    assert found.draws.basis.startswith("learned from 34 own tests")
     true_days = who.still_costs_d()[0]
     before, after = (
         float(np.abs(each.still_costs_d() - true_days).mean()) for each in (PRIOR, found.draws)

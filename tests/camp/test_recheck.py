@@ -54,7 +54,7 @@ BROKEN: dict[str, tuple[Callable[[], CampSolution], str]] = {
         lambda: replace(GOOD, rounds=((1,), *GOOD.rounds[1:])),
         "one: not one entry a session",
     ),
-    "rounds where he is not expected": (lambda: with_rounds(2, s21=2), "where he is not expected"),
+    "rounds where nobody is expected": (lambda: with_rounds(2, s21=2), "where nobody is expected"),
     "part of a round": (lambda: with_rounds(0, s0=1.5), "1.5 is no number"),  # type: ignore[arg-type]
     "the squad does nothing": (lambda: with_squad("s4", 0), "0 rounds of the squad are not 1 to 3"),
     "rounds on a day off": (lambda: with_rounds(0, s9=1), "one, s9: 1 rounds on a day off"),

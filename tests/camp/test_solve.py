@@ -257,7 +257,7 @@ def test_without_time_nothing_is_found_and_it_says_so() -> None:
         ({"athletes": (athlete("a", SMALL, (99, True)),)}, "Event 99 on day 99"),
         ({"athletes": (replace(athlete("a", SMALL), mat_loads=(1.0,)),)}, "1 mat loads"),
         ({"athletes": (replace(athlete("a", SMALL), mat_loads=(-1.0,) * 14),)}, "below 0 AU"),
-        ({"athletes": (athlete("a", SMALL, most_rounds=0),)}, "his most rounds are 0"),
+        ({"athletes": (athlete("a", SMALL, most_rounds=0),)}, "the most rounds are 0"),
         ({"athletes": (athlete("a", SMALL, before=-1),)}, "-1 rounds in the week before"),
     ],
 )

@@ -119,7 +119,7 @@ MISTAKES: list[tuple[str, Any, str]] = [
      "Talvikoja, Moses Abernethy-Kolo, Rutger Vantongerle"),
     ("sessions.0.athletes.2", "A77",
      "sessions[0].athletes: 'A77' is not an athlete of the club. "
-     "Name an athlete by the id he has under athletes"),
+     "Name an athlete by the id under athletes"),
     ("sessions.0.check_ins.0.presence", "present",
      "sessions[0].check_ins[0].late_minutes: 12 minutes late, but presence is present. "
      'Write presence "late", or take the minutes out'),
@@ -137,7 +137,7 @@ MISTAKES: list[tuple[str, Any, str]] = [
      "sessions[0].overrides[0].swaps[0].step_label: '9' is not the label of a step of the "
      "routine. Write one of: 1, 2, 3, 4, 5, 6"),
     ("sessions.0.settings.banned_pairs", [["A01", "A01"]],
-     "sessions[0].settings.banned_pairs[0]: pairs 'A01' with himself. Name two athletes"),
+     "sessions[0].settings.banned_pairs[0]: pairs 'A01', one athlete twice. Name two athletes"),
     ("sessions.0.settings.target_probability", 90,
      "sessions[0].settings.target_probability: 90 is not below the limit of 1. "
      "Write 1 or less, but not the limit itself"),

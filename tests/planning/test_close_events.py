@@ -104,7 +104,7 @@ def test_the_day_says_what_it_is_for_and_shows_the_second_weigh_in(
         planned(club_with(*((d, Priority.A) for d in days)), BARS), "two events close together"
     )
     assert words in sentence
-    assert "Say which of the two he peaks for" in sentence
+    assert "Say which of the two is the one to peak for" in sentence
     assert "The second weigh-in: 70 kg, on the morning" in sentence
 
 

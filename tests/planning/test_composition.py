@@ -183,7 +183,7 @@ def test_a_class_below_the_minimum_is_refused_and_exactly_the_minimum_is_not() -
     found = mass.class_below_minimum(GROWN, kilograms(57), 57.01, "57.1 kg", source_key=KEY)
     assert found is not None
     assert found.severity is Severity.STOP
-    assert found.sentence == "Ana: the class of 57 kg is below his minimum of 57.1 kg."
+    assert found.sentence == "Ana: the class of 57 kg is below the athlete's minimum of 57.1 kg."
     assert "a later event" in found.advice
     young = mass.class_below_minimum(MINOR, kilograms(57), 57.01, "57.1 kg", source_key=KEY)
     assert young is not None

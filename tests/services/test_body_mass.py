@@ -93,7 +93,7 @@ def test_the_coach_and_medical_staff_get_a_text_each() -> None:
     said = coach_text(found)
     assert "1.8 kg over, 2.1 % of the mass of today: 2.42 % a week for 6 days." in said
     assert "no work is added" in said
-    assert "Refer him to medical staff" in said
+    assert "Refer to medical staff" in said
     assert "86.8 kg (191.4 lb)" in clinician_text(found)
     assert "proposes no way to lose mass" in said
 

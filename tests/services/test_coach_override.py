@@ -144,7 +144,7 @@ def test_above_the_weekly_limit_no_round_is_added(keeper: SqlKeeper, wanted: Wan
     """Bad day of the demo: 86.8 kg, limit 85 kg, 6 days: 2.42 % a week by arithmetic, limit 1.5."""
     with pytest.raises(InvalidInput) as refused:
         want(keeper, "A13", wanted)
-    assert "2.42 % of his mass a week" in str(refused.value)
+    assert "2.42 % of body mass a week" in str(refused.value)
     assert "keeps 2 rounds at the same load" in str(refused.value)
     assert "medical staff" in str(refused.value)
     dose = dose_of(keeper, "A13")

@@ -124,7 +124,7 @@ def assert_absent(keeper: SqlKeeper, name: str) -> None:
 
 def test_who_is_erased_is_gone_from_every_table_and_file(full: SqlKeeper, tmp_path: Path) -> None:
     name = load_club(full).athlete(GONE).name
-    with pytest.raises(InvalidInput, match="Type his name"):
+    with pytest.raises(InvalidInput, match="Type the name"):
         erase_athlete(full, GONE, typed_name="yes", today=TODAY)
     erase_athlete(full, GONE, typed_name=name, today=TODAY)
     assert_absent(full, name)

@@ -72,7 +72,7 @@ def test_which_of_two_close_events_counts_is_asked_and_kept(browse: Browse) -> N
     assert "One touch of power, on Tue 17 Mar, 5 days before the second event." in words
     assert "Second weigh-in: 74 kg" in words
     page = page_of(browse.post(CLOSE, {"peak": "the second"}))
-    assert changed(page).startswith("He peaks for the second.")
+    assert changed(page).startswith("Peaks for the second.")
     assert [e.priority for e in club_of(browse).athlete("A02").events[:2]] == [
         *(Priority.B, Priority.A),
     ]
@@ -125,7 +125,7 @@ def test_a_camp_says_what_was_planned_and_done_and_the_taper(camp: Browse) -> No
     assert "53 % less a day in the last week than in the three before: within" in words
     assert "nothing was planned in numbers" in words
     assert "too few to tell (0 earlier)" in words
-    assert "Too few earlier camps of his own to tell: 0, and 3 are needed." in words
+    assert "Too few earlier camps of the athlete to tell: 0, and 3 are needed." in words
     page = page_of(camp.get(REVIEW))
     assert page.get_element_by_id("field-keep").text.strip() == (
         "Attendance 100 %, rounds 100 %, taper 53 %."

@@ -33,7 +33,7 @@ def test_the_page_of_an_athlete_says_the_rate_as_a_word_with_what_to_do(browse: 
 
 def test_a_minor_sees_no_rate_no_amount_and_no_limit_line(browse: Browse) -> None:
     said = told(browse, MARISOL)
-    assert "A minor: competes at the mass he has, or in a class above." in said
+    assert "A minor: competes at the present mass, or in a class above." in said
     assert "% a week" not in said
     assert "kg over" not in said
 
@@ -51,7 +51,7 @@ def test_who_weighs_in_when_stands_on_one_page(browse: Browse) -> None:
     assert "Red: 2.4 % a week until 8 Mar 2026" in rows["Chidozie Umelaro"]
     assert "170 lb (77.1 kg)" in rows["Dónal Mac Firvane"]
     assert "Not confirmed for this event" in rows["Dónal Mac Firvane"]
-    assert "above; a minor competes at the mass he has" in rows["Marisol Quenaya"]
+    assert "above; a minor competes at the present mass" in rows["Marisol Quenaya"]
     assert "Red: 1. Not confirmed: 11." in words_of(page)
 
 

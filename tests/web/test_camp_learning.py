@@ -50,7 +50,7 @@ def lived(browse: Browse, noise: float, *, told_days: int = DAYS, gain: float = 
 @pytest.mark.parametrize(
     ("noise", "told_days", "gain", "said"),
     [
-        (0.4, DAYS, 0.012, "learned from 36 tests of his own"),
+        (0.4, DAYS, 0.012, "learned from 36 own tests"),
         (3.0, DAYS, 0.0, "came nearer than the fit"),
         (0.4, 40, 0.012, "are known, too few to learn from: the literature is gone by"),
     ],
@@ -62,4 +62,4 @@ def test_the_page_says_what_the_response_rests_on(
     words = words_of(page_of(browse.get(f"/camp/plan/{WHO}")))
     assert said in words
     others = words_of(page_of(browse.get("/camp/plan/A01")))
-    assert "no tests of his own to learn from yet" in others
+    assert "no own tests to learn from yet" in others

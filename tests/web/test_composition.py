@@ -55,7 +55,7 @@ def test_an_assessment_is_kept_refuses_a_class_and_is_taken_back(browse: Browse)
     refused = browse.post(event, sent)
     assert refused.status_code == 422
     words = words_of(main_of(refused.text))
-    assert "the class of 165 lb is below his minimum of 167 lb" in words
+    assert "the class of 165 lb is below the athlete's minimum of 167 lb" in words
     assert "Enter a heavier class or a later event" in words
     undo(browse, answer)
     assert entries(browse) == []
@@ -69,11 +69,11 @@ def test_a_class_entered_before_the_assessment_is_refused_on_every_page_of_mass(
     browse.post(HERE, typed(browse, mass="190", measured_percent="11"))
     for page in (HERE, MASS):
         said = told(browse, page)
-        assert "Stop: Dónal Mac Firvane: the class of 170 lb is below his minimum of" in said
+        assert "Mac Firvane: the class of 170 lb is below the athlete's minimum of" in said
     assert "refused: below the minimum" in told(browse, HERE)
     everybody = told(browse, "/weigh-in")
-    assert everybody.count("refused, below his minimum mass") == 1
-    assert "170 lb (77.1 kg): refused, below his minimum mass" in everybody
+    assert everybody.count("refused, below the minimum mass") == 1
+    assert "170 lb (77.1 kg): refused, below the minimum mass" in everybody
     assert "Half the rounds" not in told(browse, MASS).partition("class of 170 lb")[0]
 
 

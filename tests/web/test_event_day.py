@@ -118,7 +118,7 @@ def test_the_printed_sheet_has_a_line_for_each_bout_and_the_routine(day: Browse)
     text = pypdf_text(pdf)
     for words in ("Chidozie Umelaro", "Marisol Quenaya", "weighed in", "Between two bouts"):
         assert words in text
-    assert "only as he is used to" in " ".join(text.split())
+    assert "only as usual" in " ".join(text.split())
     assert "Caution." in text
 
 

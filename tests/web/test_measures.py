@@ -45,7 +45,7 @@ def test_case_14_two_weighings_are_entered_shown_and_taken_back(browse: Browse) 
     assert changed(page_of(answer)).startswith("Before and after training of")
     said = told(browse, MASS)
     assert "Sweat rate 1.4 L/h; usual is 0.5 to 2 L/h" in said
-    assert "1.8 % of his mass is missing." in said
+    assert "1.8 % of body mass is missing." in said
     assert "1.8 to 2.1 L is usual over the hours after" in said
     assert "second hand" in said
     (kept,) = measured(browse).training
@@ -232,7 +232,7 @@ def test_case_13_the_numbers_are_told_once_and_the_coach_sees_a_status(browse: B
     said = words_of(page_of(answer))
     assert "energy availability 25.5 kcal/kg/day, low" in said
     assert "Limit 30 kcal/kg/day." in said
-    assert "Refer him to a doctor or a sports dietitian" in said
+    assert "Refer to a doctor or a sports dietitian" in said
     assert "protein 0.75 g/kg/day, below 1.2" in said
     for path in (OF, MEDICAL, "/today/monday-barbell"):
         seen = told(browse, path)

@@ -63,7 +63,7 @@ def test_the_way_back_step_by_step_with_a_reason_for_every_refusal(browse: Brows
     assert "step 1 has 0 h 01 min to go" in words_of(early)
     assert early.get_element_by_id("field-at").get("value") == "18:59"
     ill = page_of(browse.post(path, at("2026-02-21", "19:00", **DOCTOR)), 422)
-    assert "he has symptoms" in words_of(ill)
+    assert "there are symptoms" in words_of(ill)
     page_of(browse.post(path, at("2026-02-21", "19:00", **well)))
     page_of(browse.post(path, at("2026-02-23", "19:00", **well)))
     assert entries(browse).head_knocks[0].stages[-1].step == 3
@@ -77,7 +77,7 @@ def test_the_way_back_step_by_step_with_a_reason_for_every_refusal(browse: Brows
     assert entries(browse).head_knocks[0].stages[-1].step == 5
     told = at("2026-02-28", "12:00", worse_by="3", minutes="90", author="Coach")
     page = page_of(browse.post(f"{knock_path(browse)}/symptoms", told))
-    assert "he is on step 3" in changed(page)
+    assert "now step 3" in changed(page)
     words = words_of(page_of(browse.get(of(WHO))))
     assert "Step 4 may begin on 1 Mar 2026, 12:00 or later, and only with a written" in words
     again = page_of(browse.post(path, at("2026-03-01", "13:00", **well)), 422)
@@ -177,7 +177,7 @@ def test_a_known_disease_and_symptoms_bar_and_no_coach_takes_them_off(browse: Br
     form = of(WHO, "new", "health")
     sent = {"known_disease": "heart", "has_symptoms": "yes", "is_active": "yes"}
     page = page_of(browse.post(form, {**sent, "has_had_heat_illness": "yes"}))
-    assert "Known disease: heart. He has symptoms. He is active." in words_of(page)
+    assert "Known disease: heart. There are symptoms. Active until now." in words_of(page)
     assert f"{NAME} does not train" in plan_words(browse)
     refused = page_of(browse.post(form, {"known_disease": "", "is_active": "no"}), 422)
     told = words_of(refused.find_class("form-wrong")[0])
@@ -218,7 +218,7 @@ def test_a_form_that_sent_him_to_a_doctor_is_not_replaced_without_a_clearance(
     assert f"{NAME} does not train" in plan_words(browse)
     page = page_of(browse.post(form, {**paper, "outcome": "cleared"}), 422)
     told = words_of(page.get_element_by_id("field-outcome-wrong"))
-    assert "sent him to a doctor" in told
+    assert "sent to a doctor" in told
     given = {**DOCTOR, "given_on": "2026-03-01", "lifts": ["clearance before training"]}
     page_of(browse.post(of(WHO, "new", "clearance"), given))
     page_of(browse.post(form, {**paper, "outcome": "cleared"}))
@@ -248,7 +248,7 @@ def test_first_weeks_leave_half_of_the_rounds(browse: Browse) -> None:
             "seen_on",
             "Give a day up to 2 Mar 2026",
         ),
-        ("technique", {"seen_by": "Coach", "seen_on": "1926-03-01"}, "seen_on", "before his birth"),
+        ("technique", {"seen_by": "Coach", "seen_on": "1926-03-01"}, "seen_on", "before the birth"),
         ("first-weeks", {"began_on": "2026-03-09", "kind": "newcomer"}, "began_on", "the future"),
         ("first-weeks", {"began_on": "2026-03-01"}, "kind", "is not chosen"),
         ("health", {"known_disease": "x" * 1001, "is_active": "yes"}, "known_disease", "1000 fit"),

@@ -59,7 +59,7 @@ def test_the_record_of_one_athlete_names_nobody_else(told: Browse, kind: str) ->
 
 def test_the_page_of_an_athlete_leads_to_all_that_is_held_of_him(browse: Browse) -> None:
     page = page_of(browse.get("/squad/athlete/A03"))
-    link = page.xpath("//a[text()='All that is held of him']/@href")[0]
+    link = page.xpath("//a[text()='All that is held']/@href")[0]
     shown = words_of(page_of(browse.get(link)))
     assert "agreed to keeping training and health data on" in shown
     assert page_of(browse.post("/records/everything.exe", {}), 404) is not None
@@ -105,7 +105,7 @@ def test_an_athlete_is_erased_only_where_his_name_was_typed(told: Browse) -> Non
     name = club_of(told).athlete("A01").name
     path = "/records/athlete/A01/erase"
     page = page_of(told.post(path, {"typed_name": "Nobody"}), 422)
-    assert "Type his name to erase him" in words_of(page)
+    assert "Type the name to erase for good" in words_of(page)
     assert page.xpath("//input[@name='typed_name']/@value") == ["Nobody"]
     assert f"{name} is erased for good." in words_of(page_of(told.post(path, {"typed_name": name})))
     assert name not in write_as("json", everything(told.keeper)).decode()
@@ -123,10 +123,10 @@ def test_the_log_says_who_touched_which_health_field_of_whom_and_never_what_it_h
     content = browse.post(path, {}).content
     with zipfile.ZipFile(io.BytesIO(content)) as found:
         log = found.read("health_log.csv").decode("utf-8-sig")
-    assert '"coach, on his own machine",A06,weight plans,changed' in log
+    assert '"coach, on the club computer",A06,weight plans,changed' in log
     assert read_data(content).club.athlete("A06").weight_plans[-1].kept_text == typed["plan"]
     shown = words_of(page_of(browse.get("/records/health-log?athlete=A06")))
-    assert "coach, on his own machine" in shown
+    assert "coach, on the club computer" in shown
     assert "weight plans changed" in shown
     assert "everything held of him given out as a file" in shown
     assert "71 kg" not in shown

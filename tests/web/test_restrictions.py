@@ -159,7 +159,7 @@ def test_a_coach_cannot_loosen_shorten_or_lift_what_medical_staff_set(browse: Br
 
 def test_a_head_knock_leaves_the_list_and_is_not_tapped_back_in(browse: Browse) -> None:
     page = page_of(browse.get(f"{of('A06')}/new?about=head-knock"))
-    assert "After a head knock he stops today" in words_of(page)
+    assert "After a head knock it is over for today" in words_of(page)
     ticked = {
         name: page.xpath(f"//input[@name='{name}'][@checked]/@value")
         for name in ("all_training", "body_areas", "author_role")

@@ -138,7 +138,9 @@ def test_whoever_was_erased_is_asked_about_before_he_comes_back(browse: Browse) 
     other = f"{gone.name},1990-01-01,{gone.sex.value},novice,judo"
     heads = "Name,Birth date,Sex,Level,Sport\r\n"
     page = page_of(upload(browse, f"{heads}{line}\r\n".encode()))
-    assert any("was erased for good on 2026-03-02. Take him in again?" in d for d in doubts(page))
+    assert any(
+        "was erased for good on 2026-03-02. Take this athlete in again?" in d for d in doubts(page)
+    )
     refused = browse.post(f"{HERE}/take", fields_of(page))
     assert refused.status_code == 422
     assert gone.name not in {a.name for a in squad(browse)}

@@ -224,7 +224,7 @@ def test_a_parents_sheet_is_for_minors_alone(browse: Browse) -> None:
     answer = browse.get("/squad/athlete/A01/sheets/parent")
     assert answer.status_code == 400
     assert "is of age" in answer.text
-    assert "Print his own card" in answer.text
+    assert "own card, to be passed on" in answer.text
 
 
 def test_a_role_that_is_not_there_leads_back(browse: Browse) -> None:

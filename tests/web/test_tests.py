@@ -202,7 +202,7 @@ def test_a_result_says_what_follows_from_it_and_where_it_lies_among_others(brows
     said = words_of(page_of(browse.get("/tests/athlete/A02")))
     assert "Greatest oxygen uptake: 50.6 ml/kg/min, ± 4.4 ml/kg/min (Leger and Gadoury" in said
     assert "Time 59.7 s: 70th to 90th percentile, among baseball players, taken as men" in said
-    assert "It is no norm for him and no aim" in said
+    assert "It is no norm for one athlete and no aim" in said
     assert "It is no norm" in words_of(page_of(browse.get("/tests/shuttle_300_yards")))
 
 
@@ -238,7 +238,7 @@ def test_minors_and_those_barred_are_not_tested_all_out(browse: Browse) -> None:
         today=MONDAY,
     )
     page = page_of(browse.get(f"{JUMP}/enter"))
-    assert "Not tested today: 17 years: his guardian has not agreed" in words_of(page)
+    assert "Not tested today: 17 years: the guardian has not agreed" in words_of(page)
     assert not page.xpath("//input[@name='cell-A03-1']")
     refused = page_of(browse.post(f"{JUMP}/enter", sheet({("A03", "1"): "25"})), 422)
     assert "must not do this test" in words_of(refused)

@@ -76,7 +76,7 @@ def learn_response(
         return Learned(prior, False, scores, words)
     chosen = _resampled(_weights(seen, told), prior.count)
     words = (
-        f"learned from {len(tests)} tests of his own, which it told nearer than plain forecasts "
+        f"learned from {len(tests)} own tests, told nearer than by plain forecasts "
         f"({scores[FIT]:.2f} against {min(v for k, v in scores.items() if k != FIT):.2f} %)"
     )
     own = ResponseDraws(

@@ -208,7 +208,7 @@ def _refuse_athlete(athlete: CampAthlete, known: set[str], days: int) -> None:
     if any(load < 0 for load in athlete.mat_loads):
         raise InvalidInput(place, "a mat load is below 0 AU", "Give 0 or more")
     if athlete.most_rounds is not None and athlete.most_rounds < 1:
-        raise InvalidInput(place, f"his most rounds are {athlete.most_rounds}", "Give 1 or more")
+        raise InvalidInput(place, f"the most rounds are {athlete.most_rounds}", "Give 1 or more")
     if athlete.before is not None and athlete.before.rounds < 0:
         raise InvalidInput(
             place, f"{athlete.before.rounds} rounds in the week before", "Give 0 or more"

@@ -48,7 +48,7 @@ def _shape(problem: CampProblem, solution: CampSolution) -> Iterator[str]:
             continue
         for session, rounds in zip(problem.sessions, line, strict=True):
             if (rounds is not None) != (session.id in athlete.sessions):
-                yield f"{athlete.name}, {session.id}: rounds where he is not expected, or none"
+                yield f"{athlete.name}, {session.id}: rounds where nobody is expected, or none"
             elif rounds is not None and (rounds != int(rounds) or rounds < 0):
                 yield f"{athlete.name}, {session.id}: {rounds} is no number of rounds"
 

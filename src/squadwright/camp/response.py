@@ -70,9 +70,7 @@ class ResponseDraws:
         return np.array([formula(float(a), float(b), float(c)) for a, b, c in ends])
 
 
-PRIOR_BASIS = (
-    "no tests of his own to learn from yet: middle and spread over the literature, our estimate"
-)
+PRIOR_BASIS = "no own tests to learn from yet: middle and spread over the literature, our estimate"
 
 
 @lru_cache(maxsize=512)

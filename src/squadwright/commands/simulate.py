@@ -22,11 +22,15 @@ def sets(
     exercise: Annotated[str, typer.Option(help="Name of the exercise, for example bench press.")],
     intensity: Annotated[
         str,
-        typer.Option(help="70% of the tested 1RM, or 10RM (his own); 70%,75%,80% for each set."),
+        typer.Option(
+            help="70% of the tested 1RM, or 10RM (the athlete's own); 70%,75%,80% for each set."
+        ),
     ],
     sets: Annotated[int, typer.Option(help="Number of sets.")],
     rest_s: Annotated[float, typer.Option(help="Rest between sets in seconds.")],
-    target: Annotated[str, typer.Option(help="Repetitions in a set, or max for all he can.")],
+    target: Annotated[
+        str, typer.Option(help="Repetitions in a set, or max for all that can be done.")
+    ],
     load_change_per_set: Annotated[
         str, typer.Option(help="Change from the load of the set before, for example -10%.")
     ] = "0%",

@@ -128,7 +128,7 @@ def _age(place: str, athlete: Athlete, today: date) -> Iterator[Complaint]:
         yield Complaint(
             f"{place}.training_age_years",
             f"{athlete.training_age_years:g} years of training at an age of {age} years",
-            "Write the years he has trained for strength",
+            "Write the years of training for strength",
         )
 
 

@@ -186,7 +186,7 @@ def _of_pairs(place: str, session: Session) -> Iterator[Complaint]:
                     f"{where}[{number}]", athlete, session.athletes, "expected in this session"
                 )
             if pair[0] == pair[1]:
-                yield Complaint(where, f"pairs {pair[0]!r} with himself", "Name two athletes")
+                yield Complaint(where, f"pairs {pair[0]!r}, one athlete twice", "Name two athletes")
             elif name == "required_pairs" and frozenset(pair) in banned:
                 yield Complaint(
                     where,

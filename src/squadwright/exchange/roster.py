@@ -218,7 +218,7 @@ def _erased(name: str, born: object, erased: Sequence[Erased]) -> Reading | None
         return None
     question = (
         f"somebody of this name and birth date was erased for good on {mark.erased_on}. "
-        "Take him in again? Only if he, or the guardian of a minor, has asked for it"
+        "Take this athlete in again? Only on the wish of the athlete, or of a minor's guardian"
     )
     return Reading(name, question, stands=True)
 

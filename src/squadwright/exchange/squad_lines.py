@@ -337,7 +337,7 @@ def _look_at_masses(reading: _Reading) -> None:
     if line.body_mass is None:
         reading.notes.append("no body mass")
     if line.press is None:
-        reading.notes.append("no press: his load is guessed or he gets the technique bar")
+        reading.notes.append("no press: the load is guessed, or it is the technique bar")
         return
     body_kg = line.body_mass.kg if line.body_mass else None
     doubt = doubt_of_test(_test(line.press, line.repetitions, reading.today), (), body_kg)

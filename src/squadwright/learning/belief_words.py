@@ -9,12 +9,12 @@ FEWEST_SESSIONS = 3
 ENDURANCE_WORDS = {
     Leaning.ABOVE: "Loses repetitions later than most.",
     Leaning.BELOW: "Loses repetitions sooner than most.",
-    Leaning.OPEN: f"Whether he loses repetitions sooner or later than most: {TOO_FEW}.",
+    Leaning.OPEN: f"Whether repetitions are lost sooner or later than most: {TOO_FEW}.",
 }
 RECOVERY_WORDS = {
     Leaning.ABOVE: "Needs longer rests than most.",
     Leaning.BELOW: "Needs shorter rests than most.",
-    Leaning.OPEN: f"Whether he needs longer or shorter rests than most: {TOO_FEW}.",
+    Leaning.OPEN: f"Whether longer or shorter rests are needed than by most: {TOO_FEW}.",
 }
 VERDICTS = {
     Leaning.ABOVE: "more than before",
@@ -30,7 +30,7 @@ def belief_words(belief: Belief) -> tuple[str, ...]:
     recovery = Leaning.OPEN if is_few else belief.recovery.leaning
     said = [ENDURANCE_WORDS[endurance], RECOVERY_WORDS[recovery]]
     if belief.change is None or belief.change.seen < FEWEST_SESSIONS:
-        said.append(f"How his strength changed: {TOO_FEW}.")
+        said.append(f"How strength changed: {TOO_FEW}.")
     else:
         said.append(f"Strength {change_words(belief.change)}.")
     return tuple(said)

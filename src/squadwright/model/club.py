@@ -136,7 +136,7 @@ class Club:
                     raise InvalidInput(
                         f"sessions[{index}].athletes",
                         f"{athlete!r} is not an athlete of the club",
-                        "Name an athlete by the id he has under athletes",
+                        "Name an athlete by the id under athletes",
                     )
 
     def athlete(self, athlete_id: str) -> Athlete:

@@ -193,7 +193,7 @@ class EnergyDay:
             raise InvalidInput(
                 "body_mass",
                 "is not known, and foods are told for each kilogram of it",
-                "Write his body mass, or leave the foods out",
+                "Write the body mass, or leave the foods out",
             )
 
     @property

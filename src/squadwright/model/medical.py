@@ -84,7 +84,7 @@ class MedicalClearance:
         for name, value in (("author", self.author), ("licence", self.licence)):
             if not value.strip():
                 raise InvalidInput(
-                    f"clearances.{name}", "is empty", "Give the name and licence of who clears him"
+                    f"clearances.{name}", "is empty", "Give the name and licence of who gives it"
                 )
 
     def holds_on(self, day: date) -> bool:

@@ -108,7 +108,7 @@ def require_sheet(athlete: Athlete, role: Role, *, is_minor: bool) -> None:
         raise InvalidInput(
             "role",
             f"{athlete.name} is of age; a sheet for parents is for athletes under 18",
-            "Print his own card and let him pass it on",
+            "Print the athlete's own card, to be passed on by its owner",
         )
 
 

@@ -267,7 +267,7 @@ def papers_needed(group: ClassGroup, age: int) -> tuple[str, ...]:
         raise InvalidInput(
             "age",
             f"{age} is below {group.youngest_with_papers}, the youngest of {group.name}",
-            "Enter him in a younger group",
+            "Enter a younger group",
         )
     return ("medical certificate", "consent of the parents")
 

@@ -107,7 +107,7 @@ def _day(day: date, first: Event, second: Event, power: date | None) -> DayBetwe
         return DayBetween(
             day,
             "Power",
-            "One short touch of power and strength: fewer rounds at the load he knows, half the "
+            "One short touch of power and strength: fewer rounds at a known load, half the "
             "contacts, nothing for the first time.",
             is_power=True,
         )

@@ -224,11 +224,13 @@ def assess(content: BodyComposition, *, sex: Sex, age: int, day: date) -> Assess
     """What an assessment says; InvalidInput or OutsidePublishedRange where it may not be used."""
     of_sex, floor, floor_source, _ = FLOORS[content.floor]
     if of_sex is not sex:
-        raise InvalidInput("floor", f"{content.floor.value} is another sex", "Choose his own")
+        raise InvalidInput("floor", f"{content.floor.value} is another sex", "Choose the other")
     is_school = content.floor in (FatFloor.SCHOOL_BOYS, FatFloor.SCHOOL_GIRLS)
     if age < 18 and not is_school:
         raise InvalidInput(
-            "floor", f"{content.floor.value} is for grown people, he is {age}", "Choose high school"
+            "floor",
+            f"{content.floor.value} is for grown people, the athlete is {age}",
+            "Choose high school",
         )
     least = floor if content.least_fat_percent is None else content.least_fat_percent
     if least < floor:
@@ -251,7 +253,7 @@ def _fat(content: BodyComposition, sex: Sex, age: int) -> tuple[float, float, st
     if not low <= age <= high:
         raise InvalidInput(
             "method",
-            f"{equation.words} was made for ages {low} to {high}, he is {age}",
+            f"{equation.words} was made for ages {low} to {high}, the athlete is {age}",
             "Choose another method",
         )
     read = {fold.site: fold.millimetres for fold in content.folds}

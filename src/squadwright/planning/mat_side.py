@@ -106,7 +106,7 @@ BETWEEN_BOUTS = (
     ),
     RoutineStep(
         "Rest",
-        "Sit or lie with the legs up, away from the noise. Food and drink only as he is used to. "
+        "Sit or lie with the legs up, away from the noise. Food and drink only as usual. "
         "One sentence about the next bout, no more",
     ),
     RoutineStep(
@@ -116,12 +116,12 @@ BETWEEN_BOUTS = (
     ),
     RoutineStep(
         "Build up",
-        "Three bursts of 10 s of his own attacks, a minute of walking after each: warm, not tired",
+        "Three bursts of 10 s of known attacks, a minute of walking after each: warm, not tired",
         before_minutes=8,
     ),
     RoutineStep(
         "At the mat",
-        "Layer on until he is called, slow breaths, and he says his first grip aloud",
+        "Layer on until the call, slow breaths, and the first grip said aloud",
         before_minutes=3,
     ),
 )

@@ -115,7 +115,7 @@ def jumps_held(
     if now is None or now.taken_on <= event_day:
         held.append("no body mass was read since the event")
     elif usual is None:
-        held.append("his usual body mass is not known: none was read in the eight weeks before")
+        held.append("the usual body mass is not known: none was read in the eight weeks before")
     elif abs(now.reading.kg / usual - 1) > MASS_TOLERANCE + ROUNDING:
         away = now.reading.kg / usual - 1
         side = "above" if away > 0 else "below"

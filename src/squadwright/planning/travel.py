@@ -30,7 +30,7 @@ from squadwright.planning.substitution.barred import barred_by
 
 NOTHING_NEW_DAYS = 8
 """So near an event nothing is done for the first time, a default of ours."""
-NOTHING_FITS = "nothing that he may do fits here: help and watch, or rest"
+NOTHING_FITS = "nothing that is allowed fits here: help and watch, or rest"
 
 
 class Intent(StrEnum):

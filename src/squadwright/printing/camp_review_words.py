@@ -23,7 +23,7 @@ TEMPLATE = "camp_review.typ"
 GOOD_SHARE = 0.85
 CAUTION = (
     "Only what was recorded is counted, and one camp proves nothing. Medical staff, local rules "
-    "and licensed practice come first. It names a person: give it only to whom he agreed to."
+    "and licensed practice come first. It names a person: it is for whom that person agreed to."
 )
 
 
@@ -91,8 +91,8 @@ def start_lines(review: CampReview) -> CampReviewed:
     unknown = "" if lies else "Tell the effort of every session, so that the taper can be seen."
     return CampReviewed(
         event=review.event.id,
-        keep=f"{', '.join(good)}.".capitalize() if good else "What he says helped.",
-        change=f"{', '.join(bad)}.".capitalize() if bad else "Nothing stands out; ask him.",
+        keep=f"{', '.join(good)}.".capitalize() if good else "What the athlete says helped.",
+        change=f"{', '.join(bad)}.".capitalize() if bad else "Nothing stands out; ask the athlete.",
         first=unknown or "Write the taper into the plan on the first day.",
     )
 
@@ -132,14 +132,14 @@ def _among(
 
 def _compared(count: int) -> str:
     if count >= FEWEST_CAMPS:
-        return f"Beside {count} earlier camps of his own that were recorded."
-    return f"Too few earlier camps of his own to tell: {count}, and {FEWEST_CAMPS} are needed."
+        return f"Beside {count} earlier camps of the athlete that were recorded."
+    return f"Too few earlier camps of the athlete to tell: {count}, and {FEWEST_CAMPS} are needed."
 
 
 def _tests(review: CampReview) -> tuple[str, ...]:
     said = [f"{line.lift.capitalize()}: {change_words(line.change)}." for line in review.tests]
     if review.strength is not None:
-        said.append(f"By his sessions: {change_in_short(review.strength.change)}.")
+        said.append(f"By the sessions: {change_in_short(review.strength.change)}.")
     return tuple(said) or ("Nothing was tested twice, and no session was recorded.",)
 
 

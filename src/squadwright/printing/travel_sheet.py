@@ -16,8 +16,8 @@ SLOW = (
 )
 CAUTION = (
     "Look first: dry floor that does not slip, nothing to hit, lamp and ceiling, somebody knows "
-    "where he is. Stop on pain, dizziness or loss of form. Medical staff, local rules and licensed "
-    "practice come first."
+    "where you are. Stop on pain, dizziness or loss of form. Medical staff, local rules and "
+    "licensed practice come first."
 )
 
 
@@ -134,8 +134,8 @@ def _warnings(card: TravelCard) -> list[str]:
     days = person.days_to_main_event()
     if new and days is not None and days <= NOTHING_NEW_DAYS:
         found.append(
-            f"{days} days to his event, and he has not done these here: {'; '.join(new)}. Half "
-            "the amount and slowly, or leave them out (common practice, no source)"
+            f"{days} days to the event, and these are not on record as done: {'; '.join(new)}. "
+            "Half the amount and slowly, or leave them out (common practice, no source)"
         )
     return found
 

@@ -95,7 +95,7 @@ def clinician_text(found: MassOf) -> str:
     athlete = found.athlete
     lines = [
         f"{found.shown_name}, {athlete.age_on(found.day)} years, {athlete.sex.value}, "
-        f"{athlete.sport}. Please see him about his weigh-in.",
+        f"{athlete.sport}. Please look at this weigh-in.",
         "Readings as typed:",
         *(f"- {reading_text(r)}" for r in found.readings[:SHOWN_READINGS]),
         trend_text(found),

@@ -74,7 +74,7 @@ def _evidence(keeper: Keeper, athlete: str, line: list[JumpTest], today: date) -
             athlete,
             (),
             (),
-            f"of {len(told)} days between his tests {len(known)} are known, too few to learn from: "
+            f"of {len(told)} days between tests {len(known)} are known, too few to learn from: "
             "the literature is gone by",
         )
     middle = sum(known) / len(known)

@@ -24,7 +24,7 @@ def erase_athlete(keeper: Keeper, athlete_id: str, *, typed_name: str, today: da
             raise InvalidInput(
                 "typed_name",
                 f"{typed_name[:60]!r} is not {gone.name!r}",
-                "Type his name to erase him",
+                "Type the name to erase for good",
             )
         marks = Erased.of(gone.id, gone.name, gone.birth_date, salt=token_hex(16), on=today)
         _erase_within(store, club, athlete_id)

@@ -14,7 +14,7 @@ from squadwright.services.squad import with_athlete
 from squadwright.services.unit_of_work import Keeper
 
 AUTHOR = "Coach"
-INSTRUCTION = "No training until medical staff clear him in writing"
+INSTRUCTION = "No training until medical staff give clearance in writing"
 
 
 def taken_out(club: Club, out: Sequence[RecordEvent], *, from_day: date) -> Club:

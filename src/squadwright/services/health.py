@@ -49,7 +49,7 @@ def _require_past(athlete: Athlete, wanted: Medical, today: date) -> None:
         if day < athlete.birth_date:
             raise InvalidInput(
                 name,
-                f"{label} {day_words(day)} is before his birth on {day_words(athlete.birth_date)}",
+                f"{label} {day_words(day)} is before the birth on {day_words(athlete.birth_date)}",
                 "Check the year",
             )
 
@@ -96,7 +96,7 @@ def _require_cleared(athlete: Athlete, wanted: Medical, today: date) -> None:
         if is_open and (wanted.screening is None or wanted.screening.outcome is not Outcome.REFER):
             raise InvalidInput(
                 "outcome",
-                f"the form of {day_words(form.completed_on)} sent him to a doctor, and no "
+                f"the form of {day_words(form.completed_on)} sent to a doctor, and no "
                 "clearance since is entered",
                 FIRST_CLEARED,
             )

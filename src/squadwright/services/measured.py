@@ -96,7 +96,7 @@ def watched_pain(athlete: Athlete, pain_id: str) -> WatchedPain:
     for watched in athlete.measured.pains:
         if watched.id == pain_id:
             return watched
-    raise NotFound(f"{athlete.name} has no watched pain {pain_id!r}; see his medical entries")
+    raise NotFound(f"{athlete.name} has no watched pain {pain_id!r}; see the medical entries")
 
 
 def require_day(athlete: Athlete, day: date, today: date) -> None:
@@ -108,7 +108,7 @@ def require_day(athlete: Athlete, day: date, today: date) -> None:
             f"Give a day up to {day_words(today)}",
         )
     if day < athlete.birth_date:
-        raise InvalidInput("taken_on", f"{day_words(day)} is before his birth", "Check the year")
+        raise InvalidInput("taken_on", f"{day_words(day)} is before the birth", "Check the year")
 
 
 def _require_new(athlete: Athlete, entry: Entry | EnergyDay) -> None:

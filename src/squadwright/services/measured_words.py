@@ -61,7 +61,7 @@ def deficit_words(each: AroundTraining) -> str:
     shares = (REFILL.low or 0.0, REFILL.high or 0.0)
     low, high = (refill_volume(each.before.kg, each.after.kg, share) for share in shares)
     return (
-        f"{plain_number(missing, 1)} % of his mass is missing. To make it up, "
+        f"{plain_number(missing, 1)} % of body mass is missing. To make it up, "
         f"{plain_number(low, 1)} to {plain_number(high, 1)} L is usual over the hours after "
         f"({_marked(REFILL_SOURCE)})."
     )

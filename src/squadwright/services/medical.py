@@ -104,7 +104,7 @@ def _require_next(
             settings=_stricter(club),
         )
     if reasons:
-        where = f"step {last.step}" if last else "where he is"
+        where = f"step {last.step}" if last else "the present step"
         raise InvalidInput(
             f"Step {stage.step}",
             f"may not begin: {'; '.join(reasons)}",
@@ -161,7 +161,7 @@ def tell_symptoms(
                 raise InvalidInput(
                     "Time",
                     f"is before step {last.step} began, {last.began_at:%Y-%m-%d %H:%M}",
-                    "Write when he told of them",
+                    "Write when they were told",
                 )
             again = replace(last, step=after.step, began_at=told.at, author=by, licence=NOT_STATED)
             stages = (*stages, again)
@@ -187,7 +187,7 @@ def illness_gone(
 
     def change(medical: Medical) -> Medical:
         if illness_id not in {told.id for told in medical.illnesses}:
-            raise NotFound("This illness is not among his entries; see his list")
+            raise NotFound("This illness is not among the entries; see the list")
         return replace(
             medical,
             illnesses=tuple(
@@ -228,7 +228,7 @@ def knock_of(athlete: Athlete, knock_id: str) -> HeadKnock:
     for knock in athlete.medical.head_knocks:
         if knock.id == knock_id:
             return knock
-    raise NotFound(f"{athlete.name} has no head knock {knock_id!r}; see his list")
+    raise NotFound(f"{athlete.name} has no head knock {knock_id!r}; see the list")
 
 
 def _require_past(field: str, moment: datetime, now: datetime) -> None:

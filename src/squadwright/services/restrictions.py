@@ -167,7 +167,7 @@ def restriction_of(athlete: Athlete, restriction_id: str) -> Restriction:
             "This rests on a medical entry, which no coach changes or lifts. Enter the written "
             "clearance under the medical entries: who gave it, with which licence, when"
         )
-    raise NotFound(f"{athlete.name} has no restriction {restriction_id!r}; see his list")
+    raise NotFound(f"{athlete.name} has no restriction {restriction_id!r}; see the list")
 
 
 def clearance_of(athlete: Athlete, restriction_id: str) -> Clearance | None:
@@ -229,7 +229,7 @@ def _require_open(athlete: Athlete, restriction_id: str) -> None:
     if written is not None:
         raise Conflict(
             f"This restriction was lifted already by {written.author} on "
-            f"{day_words(written.given_on)}. Enter a new one if he is to be held back again"
+            f"{day_words(written.given_on)}. Enter a new one if something is to be held back again"
         )
 
 

@@ -26,7 +26,7 @@ def above_the_limit(now: ByHand) -> str:
         return ""
     percent, event = float(found.loss.weekly_percent), found.loss.event
     return (
-        f"{now.person.shown_name} would have to lose {percent:.2f} % of his mass a week for "
+        f"{now.person.shown_name} would have to lose {percent:.2f} % of body mass a week for "
         f"{event.name}, more than {found.limit} %; {_keeps(now)}"
     )
 

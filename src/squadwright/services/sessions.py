@@ -189,7 +189,7 @@ def _require_pairs(club: Club, session: Session) -> None:
     for pair in (*session.settings.banned_pairs, *session.settings.required_pairs):
         if pair[0] == pair[1]:
             raise InvalidInput(
-                "pairs", f"{shown[pair[0]]} is paired with himself", "Name two people"
+                "pairs", f"{shown[pair[0]]} stands twice in one pair", "Name two people"
             )
     for pair in session.settings.required_pairs:
         if frozenset(pair) in banned:

@@ -165,7 +165,7 @@ def entry_at(athlete: Athlete, part: EntryPart, index: int) -> Entry:
     held = entries_of(athlete, part)
     if not 0 <= index < len(held):
         raise NotFound(
-            f"{athlete.name} has no entry {index + 1} there any more. Open his page afresh"
+            f"{athlete.name} has no entry {index + 1} there any more. Open the page afresh"
         )
     return held[index]
 

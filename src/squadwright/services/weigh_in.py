@@ -22,7 +22,7 @@ def event_of(athlete: Athlete, event_id: str) -> Event:
     for event in athlete.events:
         if event.id == event_id:
             return event
-    raise NotFound(f"{athlete.name} has no event {event_id!r} any more. Open his page afresh")
+    raise NotFound(f"{athlete.name} has no event {event_id!r} any more. Open the page afresh")
 
 
 def same_events(club: Club, athlete_id: str, event: Event) -> tuple[tuple[Athlete, Event], ...]:

@@ -170,7 +170,7 @@ class HallDoor:
 def _called(guest: Visitor) -> str:
     """A visitor as the log of health fields names him."""
     if guest.device is None:
-        return "coach, on his own machine" if guest.is_coach else "somebody of the hall"
+        return "coach, on the club computer" if guest.is_coach else "somebody of the hall"
     return f"device {guest.device.name}, {guest.device.role.value}"
 
 

@@ -20,7 +20,7 @@ def two_events(coach: Coach) -> None:
     """D12: A02 at the first of his two events, eight days before the second."""
     coach.wakes_on(12, time(8, 0))
     page = coach.page
-    with coach.task("Which of the two events he peaks for"):
+    with coach.task("Which of the two events to peak for"):
         coach.link("Squad", exact=True)
         coach.link("Iskander Yulbarin")
         coach.link("Spring qualifier and National open: close together")
@@ -28,7 +28,7 @@ def two_events(coach: Coach) -> None:
         coach.sees("One touch of power, on Tue 17 Mar, 5 days before")
         coach.tap(page.get_by_role("radio", name="The second"))
         coach.button("Store", exact=True)
-        coach.sees("He peaks for the second.")
+        coach.sees("Peaks for the second.")
 
 
 def no_hall(coach: Coach) -> None:

@@ -12,10 +12,10 @@ def head_knock(coach: Coach) -> None:
         coach.link("All restrictions")
         coach.link("Head knock")
         coach.button("Enter it")
-    coach.told("out after a head knock, until medical staff have seen him.")
+    coach.told("out after a head knock, until medical staff give clearance.")
     with coach.task("Suspension copied from the paper"):
         coach.link("A suspension")
-        coach.write("Who suspended him", "Ringside doctor")
+        coach.write("Suspended by", "Ringside doctor")
         coach.write("Reason", "head knock")
         coach.date("Last day without contact", 23)
         coach.date("Last day without competition", 23)

@@ -222,6 +222,6 @@ def _cautions(still: Stillness) -> tuple[str, ...]:
     if still.deviation_n <= RESTLESS_SHARE * still.mean_n:
         return ()
     return (
-        f"While he was weighed, force moved by {still.deviation_n:.0f} N (one SD): "
-        "he did not stand still, so every number of this jump is in doubt.",
+        f"During the weighing, force moved by {still.deviation_n:.0f} N (one SD): "
+        "that is not standing still, so every number of this jump is in doubt.",
     )

@@ -116,7 +116,7 @@ def _contact(floor: ForceTrace, threshold_n: float) -> tuple[Span, int]:
             "floor",
             f"shows {len(spans)} contacts; a drop jump is an empty plate, a contact, a flight "
             "and a landing",
-            "Start the recording before he steps off the box, and give the plate on the floor",
+            "Start the recording before the step off the box, and give the plate on the floor",
         )
     return spans[0], spans[1].start
 
@@ -146,7 +146,7 @@ def _weighed(
         raise InvalidInput(
             "box",
             f"shows nobody for {WEIGHING_S:g} s before the drop",
-            "Let him stand still on the box first, or leave that plate out",
+            "Let the athlete stand still on the box first, or leave that plate out",
         )
     return found
 

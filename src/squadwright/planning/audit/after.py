@@ -41,5 +41,5 @@ def jumps_after_an_event(view: AuditView) -> Iterator[Finding]:
                 limit=float(RAMP_DAYS),
                 unit="days",
                 source=SOURCE,
-                advice="Swap the jumps for throws or slow leg work, or read his mass and ask again",
+                advice="Swap the jumps for throws or slow leg work; or read body mass, ask again",
             )

@@ -32,7 +32,7 @@ def two_events_close_together(view: AuditView) -> Iterator[Finding]:
             limit=float(CLOSE_DAYS),
             unit="days",
             source=SOURCE,
-            advice=f"Say which of the two he peaks for.{_second_weigh_in(second)}",
+            advice=f"Say which of the two is the one to peak for.{_second_weigh_in(second)}",
         )
 
 
@@ -57,7 +57,7 @@ def nothing_new_between_events(view: AuditView) -> Iterator[Finding]:
                 limit=0.0,
                 unit="exercises",
                 source=SOURCE,
-                advice="Swap it for one he knows until the second event is over",
+                advice="Swap it for a known one until the second event is over",
             )
 
 

@@ -88,9 +88,9 @@ def restrictions_that_ended(view: AuditView) -> Iterator[Finding]:
             assert restriction.until is not None
             role = ROLE_WORDS[restriction.author_role]
             asks = (
-                "Ask the author before he does it again; it takes a written clearance"
+                "Ask the author before it is done again; it takes a written clearance"
                 if restriction.needs_clearance
-                else "Ask him and decide; lengthen it or say that it is over"
+                else "Ask and decide; lengthen it or say that it is over"
             )
             yield finding(
                 "restriction ended",
@@ -146,9 +146,9 @@ def pain_at_the_door(view: AuditView) -> Iterator[Finding]:
                 limit=float(refer_from(pain)),
                 unit="of 10",
                 source="coach's default, not published; medical staff come first",
-                advice="No training today; medical staff see him first"
+                advice="No training today; medical staff come first"
                 if bars_everything(pain)
-                else "No loading of that half of the body; send him to medical staff"
+                else "No loading of that half of the body; medical staff look at it"
                 if refer
                 else "Movements that load it are swapped; stop if it rises, and ask again tomorrow",
             )

@@ -29,7 +29,7 @@ from squadwright.planning.gates.release import is_released as is_released
 from squadwright.planning.gates.subject import Subject
 
 END_OF_DAY = time(23, 59)
-OUT = "No training until medical staff clear him in writing"
+OUT = "No training until medical staff give clearance in writing"
 NO_CONTACT = "no contact and no competition"
 STAFF = "Medical staff"
 BEFORE_TRAINING = activity.RULE

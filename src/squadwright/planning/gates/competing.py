@@ -14,7 +14,7 @@ from squadwright.planning.gates.bars import in_force
 from squadwright.planning.gates.suspension import Standing, standing_on
 from squadwright.planning.restriction_words import day_words
 
-ONLY_STAFF = "Only an entry of medical staff, or of who suspended him, changes that"
+ONLY_STAFF = "Only an entry of medical staff, or of who suspended, changes that"
 
 
 @dataclass(frozen=True)

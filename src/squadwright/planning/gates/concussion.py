@@ -61,7 +61,7 @@ STEPS = (
     Step(2, "light, then moderate endurance work; light lifting", _NO_HEAD_IMPACT, _HEAD_AND_NECK),
     Step(
         3,
-        "his own drills of the sport, watched, no risk to the head",
+        "drills of the sport alone, watched, no risk to the head",
         _NO_HEAD_IMPACT,
         _HEAD_AND_NECK,
     ),
@@ -137,11 +137,11 @@ def reasons_against(
         hours, minutes = divmod(-(-int(wait.total_seconds()) // 60), 60)
         reasons.append(f"step {course.step} has {hours} h {minutes:02d} min to go")
     if not is_symptom_free:
-        reasons.append("he has symptoms")
+        reasons.append("there are symptoms")
     if step >= CLEARANCE_FROM_STEP and not covers(clearance, course, now):
         reasons.append(f"step {step} needs a written clearance by medical staff, given since")
     if step >= CONTACT_FROM_STEP and course.is_minor and not is_back_at_school:
-        reasons.append("he is not fully back at school")
+        reasons.append("not fully back at school")
     return tuple(reasons)
 
 
@@ -199,7 +199,7 @@ def symptoms_that_last(
         f"symptoms {int(days)} days after the knock",
         value=days,
         limit=limit,
-        advice="Refer him to a specialist for concussion",
+        advice="Refer to a specialist for concussion",
     )
 
 

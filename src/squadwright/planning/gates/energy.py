@@ -13,7 +13,7 @@ from squadwright.units import Mass
 
 RULE = "energy availability"
 INTAKE = "least of a food"
-REFER = "Refer him to a doctor or a sports dietitian; reported food is not to be relied on"
+REFER = "Refer to a doctor or a sports dietitian; reported food is not to be relied on"
 
 
 class Band(StrEnum):

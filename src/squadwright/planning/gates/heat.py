@@ -13,15 +13,15 @@ RULE = "heat"
 CUT_IN_HEAT = "loss of mass in heat"
 KNOWN_ILLNESS = "earlier heat illness"
 EMERGENCY = (
-    "Somebody who collapses or is confused in heat: cool him first in cold water, call an "
-    "ambulance, and carry him off when he is cool"
+    "Somebody who collapses or is confused in heat: first cool the body in cold water, "
+    "call an ambulance, and carry off only after that"
 )
 
 _CANCEL = (Severity.STOP, "cancel", f"Move it to a cool hour or hall. {EMERGENCY}")
 _HARD = (Severity.WARNING, "limit hard work and time in the heat", EMERGENCY)
 _EQUAL = (Severity.WARNING, "rest as long as the work, limit hard work", EMERGENCY)
 _CARE = (Severity.NOTE, "hard or long work with care", EMERGENCY)
-_SHORTER = (Severity.NOTE, "more rest, shorter", "He gets used to heat over 10 to 14 days")
+_SHORTER = (Severity.NOTE, "more rest, shorter", "The body gets used to heat over 10 to 14 days")
 
 GROWN: dict[tuple[int, bool], tuple[Severity, str, str] | None] = {
     (1, False): _SHORTER,
@@ -104,7 +104,7 @@ def heat(
         )
     if hot and has_weight_plan:
         sentence = "has a plan to lose mass, and the session is hot"
-        advice = "Take him out of the session; medical staff look at the plan"
+        advice = "Take the athlete out of the session; medical staff look at the plan"
         findings.append(
             found(CUT_IN_HEAT, Severity.STOP, who, sentence, value=None, limit=line, advice=advice)
         )

@@ -58,9 +58,9 @@ def illness(
 
     hours = settings.of("hours without fever").value
     if FOR_A_DOCTOR & set(signs):
-        return stop(f"{told}: no training", "A doctor sees him before anything else")
+        return stop(f"{told}: no training", "A doctor comes before anything else")
     if Sign.SKIN_INFECTION in signs:
-        return stop(f"{told}: not on the mat", "A doctor releases him; clean the mats")
+        return stop(f"{told}: not on the mat", "A doctor gives the release; clean the mats")
     if Sign.GLANDULAR_FEVER in signs:
         days = settings.of("days after glandular fever").value
         advice = f"No contact for {days} days at least, then a doctor's release"
@@ -72,7 +72,7 @@ def illness(
     if BELOW_THE_NECK & set(signs):
         return stop(f"{told}: no training", f"Rest until {hours} h after it is gone")
     if signs:
-        advice = "Half effort for 10 minutes; go on if he feels better, stop if not"
+        advice = "Half effort for 10 minutes; go on if it feels better, stop if not"
         note = found(
             RULE, Severity.NOTE, who, f"{told}, no fever", value=None, limit=fever, advice=advice
         )

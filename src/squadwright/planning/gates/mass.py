@@ -17,7 +17,7 @@ from squadwright.units import Mass
 WEEK_DAYS = 7
 MOST_DECIMALS = 7
 LEAST_DIFFERENCE_KG = 1e-6
-REFER = "Refer him to medical staff or a sports dietitian"
+REFER = "Refer to medical staff or a sports dietitian"
 
 WEEKLY = "weekly loss"
 LAST_DAYS = "loss in the last days"
@@ -63,7 +63,7 @@ def weekly_loss_of(
             (
                 "weekly loss, caution",
                 Severity.WARNING,
-                "Slow down, and take volume off his training while it lasts",
+                "Slow down, and take volume off training while it lasts",
             ),
         ),
         f"{{}} % a week {base}, more than {{limit}} %",
@@ -81,7 +81,7 @@ def no_plan_for_a_minor(who: Subject) -> Finding:
         f"is {who.age}: no plan to lose mass",
         value=float(who.age),
         limit=limit,
-        advice="Let him compete at the mass he has; tell the guardian and medical staff",
+        advice="Compete at today's mass; tell the guardian and medical staff",
     )
 
 
@@ -121,13 +121,14 @@ def last_days_loss(
 def same_day_loss(
     who: Subject, now: Mass, limit: Mass, *, settings: Settings = DEFAULT
 ) -> Finding | None:
-    """Loss still needed where weigh-in and bout are on one day."""
+    """Loss still needed where too few hours are known from weigh-in to bout, as on one day."""
     over = exact(now) - exact(limit)
     if over <= 0:
         return None
     if who.is_minor:
         return no_plan_for_a_minor(who)
     percent = percent_of(over, now)
+    hours = settings.of("recovery after weigh-in").value
     return first_above(
         SAME_DAY,
         who,
@@ -137,10 +138,10 @@ def same_day_loss(
             (
                 "same-day loss, caution",
                 Severity.WARNING,
-                "Ask him how he is; choose the class above",
+                "Ask how it goes; choose the class above",
             ),
         ),
-        "{} % above the limit, and he competes the same day",
+        f"{{}} % above the limit, and {hours} h from weigh-in to bout are not certain",
         settings,
     )
 
@@ -157,7 +158,7 @@ def mass_out_of_camp(
         OUT_OF_CAMP,
         Severity.WARNING,
         who,
-        f"{_shown(percent, line)} % above the limit of his class out of camp",
+        f"{_shown(percent, line)} % above the limit of the class out of camp",
         value=percent,
         limit=line,
         advice="Review the class with medical staff",
@@ -180,11 +181,11 @@ def morning_mass(
             (
                 "morning mass, hold",
                 Severity.STOP,
-                "Hold him out of training. Refer to medical staff",
+                "No training. Refer to medical staff",
             ),
-            ("morning mass, caution", Severity.WARNING, "Let him drink and weigh again; easy work"),
+            ("morning mass, caution", Severity.WARNING, "Drink and weigh again; easy work"),
         ),
-        f"{{}} % below his mean of {len(last_week)} readings",
+        f"{{}} % below the mean of {len(last_week)} readings",
         settings,
     )
 
@@ -196,7 +197,7 @@ def urine_gravity(
     value = _specific_gravity(specific_gravity)
     for name, words, advice in (
         ("urine, serious", "serious", "Hold hard work. Refer to medical staff"),
-        ("urine, caution", "significant", "Let him drink before training, and test tomorrow"),
+        ("urine, caution", "significant", "Water before training, and test tomorrow"),
     ):
         line = settings.of(name)
         if value > line.value:
@@ -267,7 +268,7 @@ def class_below_minimum(
         BELOW_MINIMUM,
         Severity.STOP,
         who,
-        f"the class of {limit} is below his minimum of {words}",
+        f"the class of {limit} is below the athlete's minimum of {words}",
         value=limit.kg,
         limit=Limit("minimum", Decimal(f"{minimum_kg:.3f}"), "kg", source_key),
         advice=f"{advice}. {REFER}",

@@ -63,7 +63,7 @@ def status_of_energy(
             f"{who.shown_name}: see medical staff",
             athlete=who.id,
             source=f"{told.author}, medical staff",
-            advice="They know why; send him to them, and ask before any plan to lose mass",
+            advice="They know why; send the athlete to them, and ask before any plan to lose mass",
         )
 
 

@@ -77,7 +77,7 @@ def _asked_for(who: Subject, today: LiftingToday) -> Iterator[Finding]:
             f"{NO_CONSENT}: no load",
             value=years,
             limit=age,
-            advice="Ask the guardian, and enter the consent on his page",
+            advice="Ask the guardian, and enter the consent on the athlete's page",
         )
     if not today.supervisor.strip():
         yield found(
@@ -87,7 +87,7 @@ def _asked_for(who: Subject, today: LiftingToday) -> Iterator[Finding]:
             "lifts, and the session names no supervisor",
             value=years,
             limit=age,
-            advice="Name among the staff of the session who watches him",
+            advice="Name among the staff of the session who watches",
         )
     if not today.has_technique:
         yield found(
@@ -97,7 +97,7 @@ def _asked_for(who: Subject, today: LiftingToday) -> Iterator[Finding]:
             f"{NO_TECHNIQUE}: no load",
             value=years,
             limit=age,
-            advice="Have it seen, and tick it off among his medical entries",
+            advice="Have it seen, and tick it off among the medical entries",
         )
     if today.is_day_after_lifting:
         yield found(

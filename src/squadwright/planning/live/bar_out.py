@@ -338,7 +338,7 @@ def _with_load(dose: Dose, user: BarUser | None) -> Dose:
     short = 0.0 if user is None else 1 - user.load_kg / user.target_kg
     words = "no bar is light enough: goes on with a stick"
     if user is not None:
-        words = f"{user.load_kg:g} kg is what the bar he joined is loaded with in time"
+        words = f"{user.load_kg:g} kg is what the new bar is loaded with in time"
     return replace(
         dose,
         target_kg=None if user is None else dose.target_kg,
@@ -348,7 +348,7 @@ def _with_load(dose: Dose, user: BarUser | None) -> Dose:
         reserve=(),
         kit_limited=short > KIT_LIMITED_ABOVE_FRACTION,
         basis=Basis.TECHNIQUE_BAR if user is None else dose.basis,
-        reason=f"His bar went out of use: {words}.",
+        reason=f"The bar went out of use: {words}.",
         exercises=tuple(
             each
             if each.load_kg is None or each.block not in ("", dose.block)

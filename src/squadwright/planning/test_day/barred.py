@@ -67,7 +67,7 @@ def _by_age(test: FitnessTest, athlete: Athlete, day: date, *, all_out: bool) ->
     if test.is_maximal_strength:
         reasons.append(f"{age} years: {NEVER_YOUNG}")
     elif not athlete.has_consent_of_guardian:
-        reasons.append(f"{age} years: his guardian has not agreed; {WITH_CONSENT}")
+        reasons.append(f"{age} years: the guardian has not agreed; {WITH_CONSENT}")
     if Demand.DROP_LANDING in test.demands and age < HIGH_IMPACT_FROM_AGE:
         reasons.append(f"{age} years: hard landings begin at {HIGH_IMPACT_FROM_AGE} (our choice)")
     return reasons

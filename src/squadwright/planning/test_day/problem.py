@@ -66,7 +66,7 @@ class DayProblem:
                 raise InvalidInput("skips", f"nobody does {station.id}", "Take that test out")
         for athlete in self.athletes:
             if not self.tests_of(athlete):
-                raise InvalidInput("skips", f"{athlete} does no test", "Leave him out")
+                raise InvalidInput("skips", f"{athlete} does no test", "Leave the athlete out")
         if not self.time_limit_s > 0:
             raise InvalidInput(
                 "time_limit_s", f"{self.time_limit_s:g} s is not above 0", "Give at least 0.1 s"

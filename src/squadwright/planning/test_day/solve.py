@@ -129,7 +129,7 @@ def _warning(problem: DayProblem, athlete: str, starts: Mapping[Key, int]) -> st
     today = sorted(wanted, key=lambda station: starts[athlete, station.id])
     return (
         f"{athlete}: today {', '.join(s.id for s in today)}; last time "
-        f"{', '.join(s.id for s in wanted)}. A change in his results may come from the order."
+        f"{', '.join(s.id for s in wanted)}. A change in the results may come from the order."
     )
 
 

@@ -93,9 +93,9 @@ def _rounds(rounds: Rounds) -> str:
 
 def _new(new: tuple[str, ...]) -> str:
     if not new:
-        return "Nothing new to him."
+        return "Nothing new."
     names = ", ".join(library_exercise(each).name for each in new)
-    return f"New to him, so swap: {names}."
+    return f"New, so swap: {names}."
 
 
 def back_page(found: Return) -> BackPage:
@@ -117,7 +117,7 @@ def back_page(found: Return) -> BackPage:
             Rests(
                 "Jumps",
                 "out from pain 3 of 10, and until body mass since the event is read and within "
-                f"{percent(MASS_TOLERANCE)} of his median of the eight weeks before",
+                f"{percent(MASS_TOLERANCE)} of the median of the eight weeks before",
                 "defaults of ours, no source",
             ),
         ),
@@ -149,7 +149,11 @@ def review_page(found: CampReview, view: FormView) -> ReviewPage:
                 "both are known; 41 to 60 % less volume had the largest gain",
                 "Bosquet 2007, Med Sci Sports Exerc 39:1358, read; in combat sports thin",
             ),
-            Rests("Earlier camps", "his own, three recorded ones at least", "a default of ours"),
+            Rests(
+                "Earlier camps",
+                "the athlete's own, three recorded ones at least",
+                "a default of ours",
+            ),
         ),
     )
 

@@ -41,13 +41,13 @@ def choose(request: Request) -> Response:
     """Say which of the two he peaks for."""
     here, (athlete, event), form = site(request), _ids(request), Form.of(request)
     try:
-        peak = form.member("peak", "He peaks for", Peak)
+        peak = form.member("peak", "Peaks for", Peak)
         form.done()
         changed = choose_peak(here.keeper, athlete, event, peak, today=here.today())
     except InvalidInput as error:
         found = close_events(here.keeper, athlete, event)
         return render(request, close_page(found, form.refused(error)), status=422)
-    words = f"He peaks for {peak.value}."
+    words = f"Peaks for {peak.value}."
     return see_other(close_path(athlete, event), changed=words, undo=f"/undo/{changed.step}")
 
 

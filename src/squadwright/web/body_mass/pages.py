@@ -39,7 +39,7 @@ from squadwright.web.wording import capital
 from squadwright.words import mass_in_both
 
 SHOWN_READINGS = 10
-MINOR_WORDS = "A minor: competes at the mass he has, or in a class above. No plan to lose mass."
+MINOR_WORDS = "A minor: competes at the present mass, or in a class above. No plan to lose mass."
 
 
 def mass_page(club: Club, found: MassOf, view: FormView | None = None) -> MassPage:

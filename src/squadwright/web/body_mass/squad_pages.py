@@ -27,8 +27,8 @@ from squadwright.words import mass_in_both
 
 STEPS_EACH_WAY = 7
 STEP = {MassUnit.KILOGRAM: Decimal("0.1"), MassUnit.POUND: Decimal("0.2")}
-MINOR_OVER = "above; a minor competes at the mass he has"
-BELOW = ": refused, below his minimum mass"
+MINOR_OVER = "above; a minor competes at the present mass"
+BELOW = ": refused, below the minimum mass"
 SCALES = "/weigh-in/scales"
 
 

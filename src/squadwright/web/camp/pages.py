@@ -32,7 +32,7 @@ from squadwright.web.today.contexts import Rests
 from squadwright.web.wording import capital, day_text
 
 PATH = "/camp"
-PRIORITIES = ((Priority.A.value, "A: he peaks for it"), (Priority.B.value, "B: he takes part"))
+PRIORITIES = ((Priority.A.value, "A: to peak for"), (Priority.B.value, "B: to take part in"))
 USUAL_NAME = "Event"
 LONGEST_NAME = 120
 DAY = "day-"

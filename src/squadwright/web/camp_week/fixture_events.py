@@ -66,7 +66,7 @@ def _page(club: Club, fixture: Fixture, view: FormView) -> FixtureEventsPage:
     held = dict(events_of_fixture(club, fixture))
     return FixtureEventsPage(
         title=f"Who competes: {fixture.name}",
-        line=f"{day_text(fixture.starts_on)}. An A event is one he peaks for.",
+        line=f"{day_text(fixture.starts_on)}. An A event is one to peak for.",
         action=events_path(fixture),
         back=FIXTURES,
         view=view,
@@ -80,7 +80,7 @@ def _page(club: Club, fixture: Fixture, view: FormView) -> FixtureEventsPage:
 
 
 def _held(priority: str | None) -> str:
-    return "" if priority is None else f"is his {priority} event already"
+    return "" if priority is None else f"has it as {priority} event already"
 
 
 ROUTES = (Route(PATH, show), Route(PATH, keep, methods=["POST"]))

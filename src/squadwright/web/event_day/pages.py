@@ -209,5 +209,5 @@ def _queue_line(
 
 def _to_call(called: Called) -> str:
     if called.standing.ahead == 0:
-        return "his bout is next"
+        return "next on the mat"
     return f"about {called.minutes_to_call} min to the call"

@@ -237,8 +237,8 @@ def _hard_before(club: Club, athlete: str, history: LoadHistory, today: date) ->
     when = "the same day as" if apart == 0 else "the day before"
     return HardBefore(
         f"{last.name} ({number_text(last.effort or 0)} of 10) lies {when} {following.name}.",
-        f"Hard work at least {HARD_HOURS:.0f} h apart is the coach's setting: ask him how he is, "
-        "and take something off where he needs it.",
+        f"Hard work at least {HARD_HOURS:.0f} h apart is the coach's setting: ask how it goes, "
+        "and take something off where it is needed.",
         following.name,
         session_path(following),
     )

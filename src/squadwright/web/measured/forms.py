@@ -106,7 +106,7 @@ FIELDS: dict[str, tuple[Field, ...]] = {
         Field("text", "author", "Name"),
         Field("text", "licence", "Licence", "Number and body."),
         Field("number", "intake_kcal", "Energy eaten in a day", unit="kcal"),
-        Field("number", "exercise_kcal", "Energy of his training that day", unit="kcal"),
+        Field("number", "exercise_kcal", "Energy of the training that day", unit="kcal"),
         Field("mass", "fat_free", "Mass without fat", "From the newest body composition, if any."),
         *(Field("number", name, label, "", False, unit="g") for name, label in FOODS),
         Field("mass", "body_mass", "Body mass", "For the foods.", False),
@@ -235,7 +235,7 @@ def read_energy(form: Form, athlete_id: str) -> tuple[EnergyDay, AuthorRole]:
     author, licence = form.text("author", "Name"), form.text("licence", "Licence")
     intake = form.number("intake_kcal", "Energy eaten in a day", low=0, high=MOST_KCAL, unit="kcal")
     spent = form.number(
-        "exercise_kcal", "Energy of his training that day", low=0, high=MOST_KCAL, unit="kcal"
+        "exercise_kcal", "Energy of the training that day", low=0, high=MOST_KCAL, unit="kcal"
     )
     fat_free = form.mass("fat_free", "Mass without fat")
     mass = form.maybe_mass("body_mass", "Body mass")

@@ -42,7 +42,7 @@ HEADINGS = {
     ENERGY: "Energy and food",
 }
 BEFORE = {
-    TRAINING: "Two weighings show what a session takes out of him, and what he drinks to make it "
+    TRAINING: "Two weighings show what a session takes out, and what is drunk to make it "
     "up. It is a number for drinking enough and is never a way to a class.",
     URINE: "The specific gravity as the instrument says. Above {serious} hard work waits until "
     "the next reading, or the word of medical staff.",
@@ -52,7 +52,7 @@ BEFORE = {
     "as usual. Worse the morning after takes volume down; more than {stop} stops it until medical "
     "staff say so.",
     ENERGY: "For medical staff or a sports dietitian alone. What it comes to is shown once, to "
-    "whoever enters it; a coach sees no more than whether to send him to medical staff.",
+    "whoever enters it; a coach sees no more than whether medical staff should see the athlete.",
 }
 NONE = {
     TRAINING: "Not weighed around a session yet.",

@@ -29,9 +29,9 @@ ACTIVE = (
     ("no", "No"),
 )
 OUTCOMES = (
-    (Outcome.CLEARED.value, "Nothing found: he may train"),
+    (Outcome.CLEARED.value, "Nothing found: may train"),
     (Outcome.FOLLOW_UP.value, "To be looked at again"),
-    (Outcome.REFER.value, "Sent to a doctor: he is out until a clearance is entered"),
+    (Outcome.REFER.value, "Sent to a doctor: out until a clearance is entered"),
 )
 WEEKS = (
     ("newcomer", "New to training: four weeks of less"),
@@ -55,32 +55,33 @@ SHAPES: dict[str, Shape] = {
     ),
     "first-weeks": (
         "First weeks",
-        "Work that is not usual yet breaks down muscle: he gets fewer rounds and sets. "
+        "Work that is not usual yet breaks down muscle: fewer rounds and sets. "
         f"{EMERGENCY}.",
         (
             Field("day", "began_on", "First day"),
-            Field("radio", "kind", "He is", options=WEEKS),
+            Field("radio", "kind", "New, or back", options=WEEKS),
         ),
         "Store it",
     ),
     "health": (
         "Known disease, symptoms, heat",
-        "As he tells it, or as medical staff wrote it. Symptoms keep him out. A disease, symptoms "
-        "and an earlier heat illness are taken off after a written clearance alone.",
+        "As told by the athlete, or as medical staff wrote it. Symptoms mean no training. A "
+        "disease, symptoms and an earlier heat illness are taken off after a written clearance "
+        "alone.",
         (
             Field(
                 "area", "known_disease", "Known disease", "Of heart, metabolism or kidneys.",
                 is_required=False,
             ),
             Field(
-                "check", "has_symptoms", "He has symptoms",
+                "check", "has_symptoms", "There are symptoms",
                 "Chest pain, short breath, fainting, a racing heart, at rest or at work.",
             ),
-            Field("radio", "is_active", "Is he active?", options=ACTIVE),
+            Field("radio", "is_active", "Active until now?", options=ACTIVE),
             Field(
-                "check", "is_used_to_heat", "He is used to heat", "After 10 to 14 days in it.",
+                "check", "is_used_to_heat", "Used to heat", "After 10 to 14 days in it.",
             ),
-            Field("check", "has_had_heat_illness", "He has been ill from heat before"),
+            Field("check", "has_had_heat_illness", "Ill from heat before"),
         ),
         "Store it",
     ),
@@ -186,7 +187,7 @@ def read_technique(form: Form) -> Change:
 def read_first_weeks(form: Form) -> Change:
     """Since when he trains, or trains again."""
     began_on = form.day("began_on", "First day")
-    kind = form.choice("kind", "He is", [value for value, _ in WEEKS])
+    kind = form.choice("kind", "New, or back", [value for value, _ in WEEKS])
     form.done()
     weeks = FirstWeeks(began_on, kind == "newcomer")
     return lambda medical: replace(medical, first_weeks=weeks)
@@ -195,7 +196,7 @@ def read_first_weeks(form: Form) -> Change:
 def read_health(form: Form) -> Change:
     """Known disease, symptoms, whether he is active, and heat."""
     disease = form.text("known_disease", "Known disease", is_required=False, longest=LONGEST_NOTE)
-    answer = form.choice("is_active", "Is he active?", [value for value, _ in ACTIVE])
+    answer = form.choice("is_active", "Active until now?", [value for value, _ in ACTIVE])
     form.done()
     return lambda medical: replace(
         medical,

@@ -49,10 +49,10 @@ def _health_lines(medical: Medical) -> Iterator[str]:
     if medical.known_disease:
         yield f"Known disease: {medical.known_disease}."
     if medical.has_symptoms:
-        yield "He has symptoms."
+        yield "There are symptoms."
     if medical.is_active is not None:
-        yield "He is active." if medical.is_active else "He is not active yet."
+        yield "Active until now." if medical.is_active else "Not active until now."
     if medical.is_used_to_heat:
-        yield "He is used to heat."
+        yield "Used to heat."
     if medical.has_had_heat_illness:
-        yield "He has been ill from heat before."
+        yield "Ill from heat before."

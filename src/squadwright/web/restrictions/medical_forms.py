@@ -29,7 +29,7 @@ OPENS = (
     (heat.KNOWN_ILLNESS, "Training in heat after a heat illness"),
     (mass.URINE, "Hard work after a urine of the morning"),
     (pain.RULE, "Load on a watched pain"),
-    (energy.RULE, "Nothing to see him for any more, by energy and food"),
+    (energy.RULE, "Nothing to be seen for any more, by energy and food"),
 )
 PRIVATE_OPENS = (
     (private_limit.NOTE_WANTED, "The note that a private limit asks for"),
@@ -91,7 +91,9 @@ def read_stage(form: Form, step: int, clock: Clock) -> tuple[ReturnStage, bool, 
     """The next step, whether he is free of symptoms, and whether he is back at school."""
     began_at = _moment(form, clock)
     author, licence = _staff(form)
-    instruction = form.text("instruction", "What he does", is_required=False, longest=LONGEST_NOTE)
+    instruction = form.text(
+        "instruction", "What is done instead", is_required=False, longest=LONGEST_NOTE
+    )
     stage = ReturnStage(step, began_at, author, licence, form.flag("no_training"), instruction)
     form.done()
     return stage, form.flag("symptom_free"), form.flag("back_at_school")
@@ -144,7 +146,7 @@ def read_clearance(form: Form, athlete: str, names: tuple[str, ...]) -> MedicalC
 
 def read_suspension(form: Form, athlete: str) -> Suspension:
     """A suspension as written."""
-    issuer = form.text("issuer", "Who suspended him")
+    issuer = form.text("issuer", "Suspended by")
     reason = form.text("reason", "Reason", longest=LONGEST_NOTE)
     starts_on = form.maybe_day("starts_on", "First day")
     contact = form.maybe_day("no_contact_until", "Last day without contact")

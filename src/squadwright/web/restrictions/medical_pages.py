@@ -100,7 +100,7 @@ def _knock_row(club: Club, athlete: Athlete, knock: HeadKnock, clock: Clock) -> 
     path = f"{medical_path(athlete.id)}/knock/{quote(knock.id, safe='')}"
     when = f"Knocked {_at(knock.knocked_at, clock)}, written down by {knock.author}."
     if not knock.stages:
-        waits = (when, "No step has begun: he is out.")
+        waits = (when, "No step has begun: no training.")
         return EntryRow("Head knock", waits, (Choice("Begin step 1", f"{path}/step"),))
     last = knock.stages[-1]
     lines = (
@@ -194,8 +194,8 @@ def _step_form(athlete: Athlete, about: str) -> tuple[str, str, tuple[Field, ...
             AT,
             AUTHOR,
             LICENCE,
-            Field("check", "symptom_free", "He has no symptoms"),
-            Field("check", "back_at_school", "He is fully back at school, if he goes to one"),
+            Field("check", "symptom_free", "No symptoms"),
+            Field("check", "back_at_school", "Fully back at school, where there is one"),
             Field("check", "no_training", "No training in this step, as medical staff set it"),
             Field("area", "instruction", "What is done instead", is_required=False),
         ),
@@ -206,8 +206,8 @@ def _step_form(athlete: Athlete, about: str) -> tuple[str, str, tuple[Field, ...
 _FORMS: dict[str, tuple[str, str, tuple[Field, ...], str]] = {
     "head-knock": (
         "Head knock",
-        "After a head knock he stops today, whatever he says. If he is unconscious, confused, "
-        "sick, or gets worse, call for medical help at once.",
+        "After a head knock it is over for today, whatever the athlete says. Unconscious, "
+        "confused, sick, or getting worse: call for medical help at once.",
         (DAY, AT, AUTHOR, LICENCE, Field("area", "note", "What happened", is_required=False)),
         "Enter it",
     ),
@@ -239,7 +239,7 @@ _FORMS: dict[str, tuple[str, str, tuple[Field, ...], str]] = {
     ),
     "gone": (
         "It is gone",
-        "Fever and everything below the neck. He rests for 24 hours more.",
+        "Fever and everything below the neck. Rest for 24 hours more.",
         (DAY, AT),
         "Write it down",
     ),
@@ -247,7 +247,7 @@ _FORMS: dict[str, tuple[str, str, tuple[Field, ...], str]] = {
         "Suspension",
         "Copy what stands on the paper. The days are the last ones barred.",
         (
-            Field("text", "issuer", "Who suspended him"),
+            Field("text", "issuer", "Suspended by"),
             Field("area", "reason", "Reason"),
             Field("day", "starts_on", "First day", is_required=False),
             Field("day", "no_contact_until", "Last day without contact", is_required=False),
@@ -267,7 +267,7 @@ def openings(athlete: Athlete) -> tuple[tuple[str, str], ...]:
     """What a clearance may open for him: the rules, and what his suspensions ask for."""
     needs = dict.fromkeys(need for held in athlete.medical.suspensions for need in held.needs)
     private = PRIVATE_OPENS if athlete.medical.private_limit is not None else ()
-    return (*OPENS, *private, *((need, f"His suspension: {need}") for need in needs))
+    return (*OPENS, *private, *((need, f"The suspension: {need}") for need in needs))
 
 
 def clearance_form(athlete: Athlete) -> tuple[str, str, tuple[Field, ...], str]:

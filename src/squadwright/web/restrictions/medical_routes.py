@@ -63,7 +63,7 @@ def write(request: Request) -> Response:
 def _knock(request: Request, form: Form, club: Club, clock: forms.Clock) -> tuple[Changed, str]:
     knock = forms.read_knock(form, _athlete(request), clock)
     done = use.enter_knock(site(request).keeper, _athlete(request), knock, now=clock.now)
-    return done, "out after a head knock, until medical staff have seen him."
+    return done, "out after a head knock, until medical staff give clearance."
 
 
 def _step(request: Request, form: Form, club: Club, clock: forms.Clock) -> tuple[Changed, str]:
@@ -92,7 +92,7 @@ def _symptoms(request: Request, form: Form, club: Club, clock: forms.Clock) -> t
     )
     knock = use.knock_of(done.club.athlete(_athlete(request)), _about(request))
     step = f"step {knock.stages[-1].step}" if knock.stages else "out"
-    return done, f"symptoms are written down, he is on {step}."
+    return done, f"symptoms are written down, now {step}."
 
 
 def _illness(request: Request, form: Form, club: Club, clock: forms.Clock) -> tuple[Changed, str]:
@@ -106,7 +106,7 @@ def _gone(request: Request, form: Form, club: Club, clock: forms.Clock) -> tuple
     done = use.illness_gone(
         site(request).keeper, _athlete(request), _about(request), gone_at, now=clock.now
     )
-    return done, "the illness is gone, and he rests for a day more."
+    return done, "the illness is gone, and a day of rest follows."
 
 
 def _clearance(request: Request, form: Form, club: Club, clock: forms.Clock) -> tuple[Changed, str]:

@@ -64,7 +64,7 @@ def _rests() -> tuple[Rests, ...]:
         ),
         Rests(
             "Strength",
-            "from his first to his last day in the block, by a model of his tests and recorded "
+            "from the first to the last day in the block, by a model of the tests and recorded "
             "sessions; the bounds hold nine times in ten if the model is right, and rest as well "
             "on how far strength is taken to walk in a week. Where they lie on both sides "
             "of nothing, no change can be told",

@@ -137,7 +137,7 @@ def _rests() -> tuple[Rests, ...]:
         Rests(
             "Done",
             "every repetition of every round. Who came late, had pain or worked under a "
-            "restriction is left out, whatever he did; a load held down by plates counts as it "
+            "restriction is left out, whatever was done; a load held down by plates counts as it "
             "stood on the bar",
             OURS,
         ),

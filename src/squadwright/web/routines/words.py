@@ -44,7 +44,7 @@ RESTS = {
     RestKind.WORK_TO_REST: "so many times the work",
 }
 GROUPS = {
-    GroupKind.ALONE: "each on his own",
+    GroupKind.ALONE: "each alone",
     GroupKind.PAIRS: "pairs",
     GroupKind.THREES: "threes: work, feed, watch",
     GroupKind.WAVES: "waves on shared bars",

@@ -24,7 +24,7 @@ PATH = "/squad/sheets"
 WORDS = {
     Role.HEAD_COACH: "who may do what, events ahead, load told; no health reasons, no body mass",
     Role.ASSISTANT: "who must not do what, doses, what to watch for, the emergency card",
-    Role.ATHLETE: "his own sessions, restrictions, events, body mass, tests and answers",
+    Role.ATHLETE: "the athlete's own sessions, restrictions, events, body mass, tests and answers",
     Role.PARENT: "for under 18: sessions, what is left out, consents; no weight, no other child",
     Role.CLINICIAN: "restrictions, clearances, incidents, pain, training told, body mass",
 }
@@ -38,7 +38,9 @@ def choose(request: Request) -> Response:
         for role in Role
         if role not in ONE_PERSON
     )
-    line = "Each shows only what its reader may see. Sheets of one athlete are on his own page."
+    line = (
+        "Each shows only what its reader may see. Those of one athlete are on that athlete's page."
+    )
     return render(request, ChoosePage("Sheets for others", line, "/squad", "The squad", links))
 
 

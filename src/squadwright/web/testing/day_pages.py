@@ -75,7 +75,7 @@ def _other_order(each: OtherOrder, names: dict[str, str], tests: dict[str, str])
     today = ", ".join(tests[t] for t in each.today)
     last = ", ".join(tests[t] for t in each.last_time)
     return (
-        f"{names[each.athlete]}: today {today}; last time {last}. A change in his results may "
+        f"{names[each.athlete]}: today {today}; last time {last}. A change in the results may "
         "come from the order."
     )
 
@@ -126,8 +126,8 @@ def _rests() -> tuple[Rests, ...]:
         ),
         Rests(
             "Waiting in line",
-            f"at most {MOST_WAITING} wait for one test at any moment, each from the end of his "
-            "rest to his turn",
+            f"at most {MOST_WAITING} wait for one test at any moment, each from the end of the "
+            "rest to the turn",
             "our default",
         ),
     )

@@ -121,5 +121,8 @@ def _refuse_gone(form: Form, names: dict[str, str]) -> None:
         athlete = athlete_of_cell(field)
         if athlete and athlete not in names and typed.strip():
             form.refuse(
-                field, athlete, "is no more in the squad", "Empty his row, or take him in again"
+                field,
+                athlete,
+                "is no more in the squad",
+                "Empty the row, or take the athlete in again",
             )

@@ -243,7 +243,7 @@ def _point(result: Result) -> PointRow:
     if content is not None:
         noted += [content.kit, content.note, content.source_file]
         if content.place:
-            noted.append(f"test {content.place} of his day")
+            noted.append(f"test {content.place} of that day")
     attempts = "; ".join(f"{n:g}" for n in content.attempts) if content else ""
     return PointRow(
         day=day_words(result.day),

@@ -15,8 +15,8 @@ NO_ERROR = (
     f"athletes twice within {RETEST_DAYS} days, by one method."
 )
 NO_NORM = (
-    "A band says where a result lies among the people named. It is no norm for him and no aim: "
-    "look at his own line first."
+    "A band says where a result lies among the people named. It is no norm for one athlete and "
+    "no aim: look at the athlete's own line first."
 )
 ONE_RESULT = "One result so far: nothing to compare yet."
 

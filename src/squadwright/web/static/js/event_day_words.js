@@ -8,7 +8,7 @@ export function moveWords(found) {
 
 export function estimate(found) {
   if (found.toCall === null) return "";
-  return found.toCall < 1 ? "his bout is next" : `about ${Math.ceil(found.toCall)} min to the call`;
+  return found.toCall < 1 ? "next on the mat" : `about ${Math.ceil(found.toCall)} min to the call`;
 }
 
 export function clock(minutes) {
