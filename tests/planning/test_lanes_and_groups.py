@@ -9,6 +9,7 @@ from planning.test_drills_of_a_block import BOX_JUMP, FOAM, JUMP, ROW, THROW, bl
 from squadwright.demo import demo_club
 from squadwright.errors import NoSolution
 from squadwright.library import exercise
+from squadwright.model.exercise import Exercise, Sides
 from squadwright.model.kit import Ball, Kit
 from squadwright.model.routine import (
     Block,
@@ -32,9 +33,9 @@ from squadwright.units import kilograms
 CLUB = demo_club(MONDAY)
 
 
-def lane(rule: LaneRule, written: Step, name: str) -> Drill:
+def lane(rule: LaneRule, written: Step, name: str | Exercise) -> Drill:
     made = block(written, style=Style.LANES, lane=rule, rest=Rest(RestKind.SECONDS, 30))
-    his = PersonalStep("L", written, exercise(name))
+    his = PersonalStep("L", written, exercise(name) if isinstance(name, str) else name)
     versions = {"P": (his,), "Q": (his,)}
     timed, _ = timed_block(
         DrillTask(made, (group("g", "P", "Q"),), versions, {}, boxes(9), exercise)
@@ -85,6 +86,13 @@ def test_a_lane_without_boxes_has_a_start_for_each_set() -> None:
     """Three broad jumps of 4 s: 12 s and 3; clear after three of them, 12 s."""
     drill = lane(LaneRule(), step(JUMP, 3, 2, "L"), JUMP)
     assert (drill.sets, drill.set_s, drill.clear_s, drill.return_s) == (2, 15, 12, 0)
+
+
+@pytest.mark.parametrize("counted", [c for c in CountedIn if "passes" not in c])
+def test_only_passes_down_and_back_come_back_along_the_lane(counted: CountedIn) -> None:
+    written = Step("hop", Scheme(counted, 6, 2), "L")
+    each_side = replace(exercise(JUMP), sides=Sides.EACH if "side" in counted else Sides.BOTH)
+    assert lane(LaneRule(), written, each_side).way is LaneWay.WALK_BACK
 
 
 def test_facing_changes_where_it_is_written() -> None:

@@ -105,3 +105,30 @@ def test_what_cannot_be_is_refused(kind: EventKind, value: float, told: str) -> 
 def test_what_is_noted_of_an_event_names_it() -> None:
     with pytest.raises(InvalidInput, match="names no event"):
         noted("a", EventKind.BOUT_OVER, 0, words="")
+
+
+def test_who_has_weighed_in_or_is_finished_stays_so_and_nothing_else_of_him_changes() -> None:
+    events = [
+        noted("a", EventKind.BOUTS_AHEAD, 0, 3),
+        noted("b", EventKind.HAS_WEIGHED, 5),
+        noted("c", EventKind.DAY_OVER, 90),
+    ]
+    for upto, has_weighed, is_over in ((1, False, False), (2, True, False), (3, True, True)):
+        found = mat_record(events[:upto]).of("A02", "cup")
+        assert (found.has_weighed, found.is_over) == (has_weighed, is_over)
+        assert found.ahead is events[0]
+        assert found.weighs_at is None
+    assert mat_record(events).of("A03", "cup").has_weighed is False
+
+
+def test_how_long_a_bout_takes_and_who_warms_up_are_settings_of_the_day() -> None:
+    said = {"athlete": "", "words": ""}
+    events = [
+        noted("a", EventKind.BOUT_TAKES, 0, 10, **said),
+        noted("b", EventKind.WARM_FROM, 1, 6, **said),
+        noted("c", EventKind.BOUTS_AHEAD, 2, 3),
+        noted("d", EventKind.BOUT_TAKES, 9, 7, **said),
+    ]
+    before, after = mat_record(events[:3]).settings, mat_record(events).settings
+    assert (before.minutes_a_bout, before.bouts_ahead) == (10, 6)
+    assert (after.minutes_a_bout, after.bouts_ahead) == (7, 6)

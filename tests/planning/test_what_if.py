@@ -183,3 +183,18 @@ def test_the_limits_are_those_of_a_dose(
     for value in (low - step, high + step):
         with pytest.raises(InvalidInput, match="the limits are"):
             what_if(planned, with_value(value))
+
+
+@pytest.mark.parametrize(
+    ("is_first", "keeps", "is_shown"),
+    [(True, True, True), (False, True, False), (True, False, False)],
+)
+def test_the_plain_rule_is_shown_where_a_first_session_keeps_to_it(
+    planned: PlannedDose, is_first: bool, keeps: bool, is_shown: bool
+) -> None:
+    problem = replace(
+        planned.problem, is_first_session=is_first, first_session_within_plain_rule=keeps
+    )
+    found = what_if(replace(planned, problem=problem), planned.trial)
+    assert (found.plain_rule_kg is not None) is is_shown
+    assert found.plan.basis is found.tried.basis
