@@ -89,7 +89,7 @@ def test_the_usual_mass_is_read_from_eight_weeks_to_eight_days_before() -> None:
 @pytest.mark.parametrize(
     ("readings", "words"),
     [
-        (((2, "80"),), "his usual body mass is not known"),
+        (((2, "80"),), "the usual body mass is not known"),
         (((-20, "80"), (0, "80")), "no body mass was read since the event"),
         (((-20, "80"), (1, "80")), ""),
         (((-20, "80"), (1, "81.7")), "body mass is 2.1% above the usual 80.0 kg"),
