@@ -6,10 +6,10 @@ from functools import lru_cache
 
 from recording import START
 from squadwright.demo import demo_club
-from squadwright.learning.evidence import LATE, PAIN, SWAPPED, trials_of
+from squadwright.learning.evidence import HEAT, LATE, PAIN, SWAPPED, trials_of
 from squadwright.learning.history import Trial
 from squadwright.model.plan import Plan
-from squadwright.model.record import EventKind, RecordEvent
+from squadwright.model.record import FOR_HEAT, EventKind, RecordEvent
 from squadwright.model.session import Session
 from squadwright.planning.plan import make_plan
 
@@ -122,6 +122,25 @@ def test_pain_lateness_and_a_swap_spare_what_was_lost() -> None:
         2, begin, EventKind.SWAPPED, athlete="A01", exercise="front-squat", words="Back squat"
     )
     assert only(lived(swap), "A01").spared == SWAPPED
+
+
+def test_heat_that_ends_the_work_spares_what_was_lost_before() -> None:
+    begin, _ = work_of("A01", 3)
+    last = max(line.end_s for line in plan().run_sheet if "A01" in line.athletes)
+    lost = event(2, begin + 5, EventKind.REPETITIONS_LOST, athlete="A01", round=3, value=2.0)
+
+    def everybody(stops_s: float) -> Trial:
+        stop = event(3, begin + 30, EventKind.HEAT_STOP, value=stops_s, words="heat")
+        return only(lived(lost, stop, until_s=last + 1), "A01")
+
+    alone = event(3, begin + 30, EventKind.ATHLETE_STOPPED, athlete="A01", words=FOR_HEAT)
+    for trial in (everybody(begin + 40), everybody(last - 1), only(lived(lost, alone), "A01")):
+        assert (trial.spared, trial.clean_rounds, trial.lost_repetitions) == (HEAT, 2, 0)
+        assert not trial.is_decided
+    # Stopped when all was done, and somebody who stopped for another reason: the loss counts.
+    tired = event(3, begin + 30, EventKind.ATHLETE_STOPPED, athlete="A01", round=3, words="form")
+    for trial in (everybody(last), only(lived(lost, tired), "A01")):
+        assert (trial.spared, trial.lost_repetitions) == ("", 2)
 
 
 def test_a_load_below_the_dose_for_want_of_plates_says_what_the_dose_was() -> None:

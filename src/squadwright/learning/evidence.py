@@ -1,26 +1,27 @@
 """From the record of a session to what it teaches of each athlete.
 
 Only complexes with a load teach. What an athlete lost counts against his strength only where
-nothing else explains it: who came late, had pain, or worked under a restriction is spared, and
-his rounds stand as a floor of what he can do. A load below the dose for want of plates is one as
-well: to have done it says little, and never that he is weak.
+nothing else explains it: who came late, had pain, was stopped by heat, or worked under a
+restriction is spared, and his rounds stand as a floor of what he can do. A load below the dose
+for want of plates is one as well: to have done it says little, and never that he is weak.
 """
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from math import inf
 
 from squadwright.learning.history import Trial, Work
 from squadwright.library import exercise as library_exercise
 from squadwright.model.plan import Basis, Dose, Plan
-from squadwright.model.record import OF_THE_CLOCK, EventKind, RecordEvent, in_force
+from squadwright.model.record import FOR_HEAT, OF_THE_CLOCK, EventKind, RecordEvent, in_force
 from squadwright.model.session import Session
 from squadwright.planning.complex_movement import asks_for_strength, complex_movement
 from squadwright.planning.live.clock import clock_of
 from squadwright.planning.live.done import AthleteDone, done
 from squadwright.planning.live.onset import Onset, fault_patterns
 
-LATE, PAIN = "came late", "had pain"
+LATE, PAIN, HEAT = "came late", "had pain", "was stopped by heat"
 RESTRICTED, SWAPPED = "worked under a restriction", "did something else instead"
 
 
@@ -28,7 +29,8 @@ RESTRICTED, SWAPPED = "worked under a restriction", "did something else instead"
 class _Part:
     """One complex of one athlete, with what was noted of it; ``plan`` has no other block.
 
-    What is called at the door is about his last complex: ``is_last``.
+    What is called at the door is about his last complex: ``is_last``. ``heat_s`` is the second of
+    the run sheet at which heat stopped everybody; infinity where it did not.
     """
 
     session: Session
@@ -37,6 +39,7 @@ class _Part:
     done: AthleteDone
     events: tuple[RecordEvent, ...]
     is_last: bool
+    heat_s: float
 
     def own_round(self, number: int) -> int:
         """A round of the sheet, counted from the first one of his."""
@@ -51,6 +54,7 @@ def trials_of(
     if not clock_of(record).is_started:
         return {}
     block_at = _blocks_of_events(plan, record)
+    stops = [e.value for e in record if e.kind is EventKind.HEAT_STOP and e.value is not None]
     found: dict[str, list[Trial]] = {}
     for block in dict.fromkeys(dose.block for dose in plan.doses if dose.block):
         part = _only(plan, block)
@@ -59,7 +63,8 @@ def trials_of(
             dose = next(d for d in part.doses if d.athlete == row.athlete)
             noted = tuple(e for e in own if e.athlete == row.athlete)
             last = [each.block for each in plan.doses if each.athlete == row.athlete][-1]
-            trial = _trial(_Part(session, part, dose, row, noted, last == block))
+            heat_s = min(stops, default=inf)
+            trial = _trial(_Part(session, part, dose, row, noted, last == block, heat_s))
             if trial is not None:
                 found.setdefault(row.athlete, []).append(trial)
     return {athlete: tuple(trials) for athlete, trials in found.items()}
@@ -184,6 +189,16 @@ def _spared(part: _Part) -> str:
         return RESTRICTED
     if part.dose.first_round > 1 or (line is not None and line.status == "late"):
         return LATE
+    if _is_cut_by_heat(part):
+        return HEAT
     if any(event.kind is EventKind.SWAPPED for event in part.events):
         return SWAPPED
     return ""
+
+
+def _is_cut_by_heat(part: _Part) -> bool:
+    """Whether heat stopped him, or everybody, before the last of his rounds was over."""
+    if any(e.kind is EventKind.ATHLETE_STOPPED and e.words == FOR_HEAT for e in part.events):
+        return True
+    athlete = part.dose.athlete
+    return any(line.end_s > part.heat_s for line in part.plan.run_sheet if athlete in line.athletes)

@@ -110,8 +110,8 @@ def _compared(review: BlockReview) -> tuple[str, ...]:
         said.append(OTHER_REASONS)
     if review.left_out:
         said.append(
-            f"{review.left_out} not counted: came late, had pain or a restriction, did something "
-            "else, or had a load held down by plates."
+            f"{review.left_out} not counted: came late, had pain, heat or a restriction, did "
+            "something else, or had a load held down by plates."
         )
     if any(row.is_few for row in review.templates):
         said.append(f"Below {FEWEST} nothing is said: our limit, no source.")

@@ -84,6 +84,12 @@ def test_who_stops_has_done_the_rounds_before_and_who_goes_on_all() -> None:
     assert of("A04", [started(), stop, on], 3600).rounds_done == 4
 
 
+def test_a_stop_that_tells_no_round_counts_what_was_over_by_then() -> None:
+    """As the heat of the day stops somebody: no tap on a round goes with it."""
+    stop = event(1, 2100, EventKind.ATHLETE_STOPPED, athlete="A04", words="heat")
+    assert of("A04", [started(), stop], 3600).rounds_done == 2
+
+
 def test_who_is_out_has_done_the_rounds_before_and_cannot_go_on() -> None:
     out = event(1, 2100, EventKind.OUT, athlete="A04", round=3)
     on = event(2, 2110, EventKind.ATHLETE_WENT_ON, athlete="A04", round=3)

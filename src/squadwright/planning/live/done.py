@@ -167,7 +167,8 @@ def _finished(
 ) -> list[RunLine]:
     """Work the clock went through to its end; for who stopped, what was over before that.
 
-    The round he stopped in does not count, even where the tap came a little after its end.
+    The round he stopped in does not count, even where the tap came a little after its end; where
+    no round is told, as with a stop for heat, the place of the clock alone says it.
     """
     passed = [line for line in work if course.begun_s < line.end_s <= course.place_s]
     if course.no_start_after_s is not None:
@@ -181,7 +182,9 @@ def _finished(
         line
         for line in passed
         if line.end_s <= place_s
-        and not (line.round is not None and line.block == block and line.round >= stopped)
+        and not (
+            stopped > 0 and line.round is not None and line.block == block and line.round >= stopped
+        )
     ]
 
 

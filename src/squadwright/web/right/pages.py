@@ -136,9 +136,9 @@ def _rests() -> tuple[Rests, ...]:
         ),
         Rests(
             "Done",
-            "every repetition of every round. Who came late, had pain or worked under a "
-            "restriction is left out, whatever was done; a load held down by plates counts as it "
-            "stood on the bar",
+            "every repetition of every round. Who came late, had pain, was stopped by heat "
+            "or worked under a restriction is left out, whatever was done; a load held down by "
+            "plates counts as it stood on the bar",
             OURS,
         ),
         Rests(
