@@ -118,3 +118,28 @@ def test_a_usual_plan_that_keeps_the_rules_is_never_better_than_the_optimum() ->
 def _as_solution(best: CampSolution, plan: UsualPlan) -> CampSolution:
     squad = tuple(max(1, rounds or 0) for rounds in plan.rounds[0])
     return replace(best, squad_rounds=squad, rounds=plan.rounds)
+
+
+def test_a_gain_on_an_event_is_own_rounds_less_the_plans_draw_by_draw() -> None:
+    """One round more nine days before the event, and another event on which it is too late."""
+    sessions = weekly_sessions(3)
+    who = athlete("one", sessions, (11, True), (22, True))
+    problem = camp(3, sessions, who)
+    usual = tuple(3 for _ in sessions)
+    own = tuple(4 if session.day == 2 else 3 for session in sessions)
+    plan = UsualPlan("usual", "", (usual,))
+    shares: list[float] = []
+    (gain,) = event_gains(problem, [own], [plan], shares.append)
+    more = 90.0 * who.response.influence([9])[:, 0]
+    found = gain.over["usual"]
+    assert (gain.event.day, shares) == (11, [0.0])
+    assert found.mean == pytest.approx(float(more.mean()))
+    assert (found.low, found.high) == pytest.approx(tuple(np.quantile(more, (0.05, 0.95))))
+    assert found.better_fraction == pytest.approx(float((more > 0).mean()))
+
+
+def test_rounds_besides_the_squads_are_what_a_camp_has_without_them() -> None:
+    sessions = (*weekly_sessions(1), replace(weekly_sessions(1)[0], id="x", is_shared=False))
+    problem = camp(1, sessions, athlete("one", sessions))
+    assert without_extra(problem, [(3, None, 1, 2)]) == ((3, None, 1, 0),)
+    assert without_extra(problem, [(3, 3, 1, None)]) == ((3, 3, 1, None),)

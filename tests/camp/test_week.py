@@ -151,3 +151,92 @@ def test_every_slot_of_the_demo_week_says_what_it_plans() -> None:
         assert slot.planned_effort is not None
         assert slot.regions
         assert slot.room in {room.id for room in DEMO.rooms}
+
+
+@pytest.mark.parametrize(
+    ("day", "start", "room", "is_its"),
+    [
+        (0, time(18), "weights", True),
+        (0, time(18, 59), "weights", True),
+        (0, time(17, 59), "weights", False),
+        (0, time(19), "weights", False),
+        (0, time(19, 30), "weights", False),
+        (1, time(18), "weights", False),
+        (0, time(18), "mats", False),
+    ],
+)
+def test_a_session_is_what_a_slot_holds_where_it_starts_in_it(
+    day: int, start: time, room: str, is_its: bool
+) -> None:
+    """On the slot's day, in its room, from its start and before its end."""
+    slot = WeekSlot(
+        "s", "Slot", Weekday.MONDAY, time(18), time(19), "bar", work=Work.BARBELL,
+        planned_effort=6, room="weights",
+    )  # fmt: skip
+    session = replace(
+        DEMO.sessions[0], held_on=MONDAY + timedelta(days=day), starts_at=start, room=room
+    )
+    club = replace(club_of(slot), sessions=(session,))
+    works = works_between(club, MONDAY, SUNDAY)
+    assert [bool(w.session and w.slot) for w in works] == ([True] if is_its else [False, False])
+    anywhere = replace(club, week=(replace(slot, room=None),))
+    if not is_its and room == "mats":
+        assert len(works_between(anywhere, MONDAY, SUNDAY)) == 1
+    for work, belongs in (
+        (Work.NOT_STATED, is_its),
+        (Work.CONDITIONING, is_its),
+        (Work.LIVE, False),
+    ):
+        other = replace(club, week=(replace(slot, work=work),))
+        assert (len(works_between(other, MONDAY, SUNDAY)) == 1) is belongs
+
+
+@pytest.mark.parametrize(
+    ("effort", "is_hard", "to_failure", "work", "is_heavy"),
+    [
+        (5, False, False, Work.BARBELL, True),
+        (4, False, False, Work.BARBELL, False),
+        (4, True, False, Work.BARBELL, True),
+        (4, False, True, Work.PLYOMETRIC, True),
+        (None, False, False, Work.BARBELL, False),
+        (9, False, False, Work.LIVE, False),
+    ],
+)
+def test_work_for_the_legs_is_heavy_from_effort_five_on_hard_or_to_failure(
+    effort: int | None, is_hard: bool, to_failure: bool, work: Work, is_heavy: bool
+) -> None:
+    slot = replace(
+        planned(Weekday.MONDAY, 60, effort), work=work, is_hard=is_hard, to_failure=to_failure,
+        regions=(BodyRegion.LEGS,),
+    )  # fmt: skip
+    (found,) = works_between(club_of(slot), MONDAY, MONDAY)
+    assert found.is_heavy_on_legs is is_heavy
+    assert found.is_hard is (is_hard or (effort or 0) >= 7)
+    (arms,) = works_between(club_of(replace(slot, regions=(BodyRegion.GRIP,))), MONDAY, MONDAY)
+    assert not arms.is_heavy_on_legs
+
+
+def test_a_planned_effort_of_one_date_takes_the_place_of_hard_and_of_failure() -> None:
+    slot = replace(planned(Weekday.MONDAY, 60, 8), id="s", is_hard=True, to_failure=True)
+    for effort, is_hard, to_failure in ((None, True, True), (6, False, False), (7, True, False)):
+        change = SlotChange("c", "s", MONDAY, planned_effort=effort)
+        club = replace(club_of(slot), slot_changes=(change,))
+        (found,) = works_between(club, MONDAY, MONDAY)
+        assert (found.effort, found.is_hard, found.to_failure) == (
+            effort or 8,
+            is_hard,
+            to_failure,
+        )
+
+
+def test_work_counts_for_a_squad_it_is_for_or_of_which_somebody_comes() -> None:
+    """A slot without squads is for everybody; of two squads the other does not count."""
+    everybody = replace(planned(Weekday.MONDAY, 60, 5), squads=())
+    cage = replace(planned(Weekday.TUESDAY, 60, 5), squads=("Cage",))
+    club = club_of(everybody, cage)
+    works = works_between(club, MONDAY, SUNDAY)
+    mat = group_week(club, works, MONDAY, "Mat")
+    assert mat.days[:2] == (300, 0)
+    assert group_week(club, works, MONDAY, "Cage").days[:2] == (300, 300)
+    alone = [replace(w, athletes=frozenset({"A01"})) for w in works]
+    assert group_week(club, alone, MONDAY, "Mat").days[:2] == (0, 0)
