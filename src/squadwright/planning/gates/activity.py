@@ -4,6 +4,7 @@ The answers come from the athlete's own form; its text belongs to its owners and
 only its name, year, day and outcome. The table is from memory; its three questions were read.
 """
 
+from calendar import monthrange
 from datetime import date
 
 from squadwright.errors import InvalidInput
@@ -17,12 +18,7 @@ RULE = "clearance before training"
 def a_year_after(day: date, *, months: int = 12) -> date:
     """The same day so many months later; the end of the month where there is no such day."""
     year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
-    for last in (day.day, 30, 29, 28):
-        try:
-            return date(year, month + 1, min(day.day, last))
-        except ValueError:
-            continue
-    raise AssertionError
+    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
 
 
 def stops(found: Finding) -> bool:
