@@ -36,7 +36,7 @@ def test_the_coach_picks_who_competes_and_what_it_counts(browse: Browse) -> None
     assert events_of(browse, "A03") == []
     assert "Harbour cup" in browse.get("/camp/season").text
     again = page_of(browse.get(path))
-    assert "Sami Darwazin '01 is his A event already." in words_of(again)
+    assert "Sami Darwazin '01 has it as A event already." in words_of(again)
     assert again.xpath("//input[@name='day-A08']") == []
     taken_back = browse.post(
         page_of(answer).xpath("//form[contains(@action, '/undo/')]/@action")[0]

@@ -257,14 +257,15 @@ def test_events_that_are_not_close_are_not_told(first: int, second: int) -> None
 
 def test_the_second_weigh_in_is_told_where_it_has_a_limit() -> None:
     for more, words in (
-        ({}, "Say which of the two he peaks for."),
+        ({}, "Say which of the two is the one to peak for."),
         (
             {"mass_limit": kilograms(68)},
-            "Say which of the two he peaks for. The second weigh-in: 68 kg.",
+            "Say which of the two is the one to peak for. The second weigh-in: 68 kg.",
         ),
         (
             {"mass_limit": kilograms("68.5"), "weigh_in_rule": "day before"},
-            "Say which of the two he peaks for. The second weigh-in: 68.5 kg, day before.",
+            "Say which of the two is the one to peak for. The second weigh-in: 68.5 kg, "
+            "day before.",
         ),
     ):
         people = ada({"events": two(0, 5, **more)})

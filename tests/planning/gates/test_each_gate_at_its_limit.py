@@ -140,7 +140,7 @@ def test_a_limit_is_inside_and_what_is_past_it_is_told(
 def test_what_is_past_a_limit_is_shown_past_it() -> None:
     found = mass.mass_out_of_camp(GROWN, kg("69.0001"), kg("60"))
     assert found is not None
-    assert found.sentence == "Ada: 15.0002 % above the limit of his class out of camp."
+    assert found.sentence == "Ada: 15.0002 % above the limit of the class out of camp."
     wet = mass.urine_gravity(GROWN, Decimal("1.031"))
     assert wet is not None
     assert "serious" in wet.sentence

@@ -137,7 +137,7 @@ def test_who_moves_has_a_load_at_or_below_his_dose_that_the_store_can_build(numb
                 # Marked where more than what nobody minds is missing; no chance is foretold.
                 assert dose.kit_limited == (short > KIT_LIMITED_ABOVE_FRACTION)
                 assert (dose.completion_probability, dose.reserve_reps) == (None, None)
-                assert f"{dose.load_kg:g} kg is what the bar he joined" in dose.reason
+                assert f"{dose.load_kg:g} kg is what the new bar is loaded" in dose.reason
         assert dose.load_kg == seats(course.plan).get(athlete, ("", 0, None))[2]
         assert course.plan.shown_name(athlete) in course.told[-1]
 
