@@ -191,3 +191,62 @@ def test_a_class_below_the_minimum_is_refused_and_exactly_the_minimum_is_not() -
 
 
 KEY = "ncaa_weight_certification"
+
+
+@pytest.mark.parametrize(("method", "sex"), EQUATIONS, ids=str)
+def test_an_equation_is_for_the_ages_of_the_people_it_was_made_from(
+    method: FatMethod, sex: Sex
+) -> None:
+    """Both ends are in, a year outside is refused; grown people have a floor of their own."""
+    equation = EQUATIONS[method, sex]
+    college, school = {
+        Sex.MALE: (FatFloor.COLLEGE_MEN, FatFloor.SCHOOL_BOYS),
+        Sex.FEMALE: (FatFloor.COLLEGE_WOMEN, FatFloor.SCHOOL_GIRLS),
+    }[sex]
+    low, high = equation.ages
+    folds = [10.0] * len(equation.sites)
+    for age, is_for in ((low - 1, False), (low, True), (high, True), (high + 1, False)):
+        content = by_folds(method, college if age >= 18 else school, *folds)
+        if is_for:
+            assert assess(content, sex=sex, age=age, day=DAY).percent > 0
+        else:
+            with pytest.raises(InvalidInput, match=f"was made for ages {low} to {high}"):
+                assess(content, sex=sex, age=age, day=DAY)
+
+
+@pytest.mark.parametrize(
+    ("floor", "age", "least", "is_taken"),
+    [
+        (FatFloor.COLLEGE_MEN, 18, None, True),
+        (FatFloor.COLLEGE_MEN, 17, None, False),
+        (FatFloor.SCHOOL_BOYS, 17, None, True),
+        (FatFloor.COLLEGE_MEN, 20, 5.0, True),
+        (FatFloor.COLLEGE_MEN, 20, 4.9, False),
+        (FatFloor.COLLEGE_MEN, 20, 8.0, True),
+    ],
+)
+def test_a_floor_is_for_its_age_and_may_only_be_made_stricter(
+    floor: FatFloor, age: int, least: float | None, is_taken: bool
+) -> None:
+    """5 % for college men (NCAA)."""
+    more = {} if least is None else {"least_fat_percent": least}
+    content = by_air(kilograms(80), 12, floor, **more)
+    if not is_taken:
+        with pytest.raises(InvalidInput):
+            assess(content, sex=Sex.MALE, age=age, day=DAY)
+        return
+    found = assess(content, sex=Sex.MALE, age=age, day=DAY)
+    assert found.least_percent == (least or float(FLOORS[floor][1]))
+
+
+def test_the_descent_counts_days_from_the_assessment_and_no_more_than_a_year() -> None:
+    """1.5 % a week of the mass then: after 2 weeks 97.0 % of 80 kg; before it, all of it."""
+    found = assess(by_air(kilograms(80), 30, FatFloor.COLLEGE_MEN), sex=Sex.MALE, age=20, day=DAY)
+    by_days = {
+        days: minimum_mass(found, DAY + timedelta(days=days), is_minor=False).by_descent
+        for days in (-7, 0, 14, 364, 400)
+    }
+    assert by_days[-7] == by_days[0] == pytest.approx(80.0)
+    assert by_days[14] == pytest.approx(80 * 0.97)
+    assert by_days[364] == by_days[400]
+    assert minimum_mass(found, DAY, is_minor=True).by_descent is None
