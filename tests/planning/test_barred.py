@@ -1,5 +1,6 @@
 """What bars an exercise: restrictions to the letter, then pain, level and age."""
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -7,7 +8,16 @@ import pytest
 from squadwright.errors import InvalidInput
 from squadwright.library import exercise, exercises
 from squadwright.model.athlete import AuthorRole, Level, Restriction
-from squadwright.model.exercise import Demand, Modality
+from squadwright.model.exercise import (
+    Demand,
+    ImpactClass,
+    Landing,
+    Limb,
+    Modality,
+    Region,
+    RowLanding,
+    RowPlace,
+)
 from squadwright.model.muscles import BodyArea
 from squadwright.model.session import Pain
 from squadwright.planning.substitution.barred import (
@@ -131,3 +141,76 @@ def test_reasons_are_given_once_each_and_all_of_them() -> None:
 def test_an_unknown_level_is_refused() -> None:
     with pytest.raises(InvalidInput, match="'expert' is not a level"):
         level_rank("expert")
+
+
+@pytest.mark.parametrize(("age", "is_barred"), [(17, True), (18, False)])
+def test_all_out_efforts_begin_at_eighteen(age: int, is_barred: bool) -> None:
+    all_out = replace(exercise("push-up"), demands=(Demand.MAXIMAL_EFFORT,))
+    reasons = barred_by(all_out, age=age)
+    assert reasons == ((f"all-out efforts from 18 years, this athlete is {age}",) * is_barred)
+    assert barred_by(exercise("push-up"), age=age) == ()
+
+
+@pytest.mark.parametrize(
+    ("landings", "row_landings", "is_hard"),
+    [
+        ((Landing(impact=ImpactClass.HIGH),), (), True),
+        ((Landing(impact=ImpactClass.HIGH, limb=Limb.ONE_FOOT),), (), True),
+        ((Landing(impact=ImpactClass.HIGH, limb=Limb.HANDS),), (), False),
+        ((Landing(impact=ImpactClass.MODERATE),), (), False),
+        ((), (RowLanding(RowPlace.ON_BOX, impact=ImpactClass.HIGH),), True),
+        ((), (RowLanding(RowPlace.ON_BOX),), False),
+    ],
+)
+def test_hard_landings_of_the_feet_begin_at_sixteen(
+    landings: tuple[Landing, ...], row_landings: tuple[RowLanding, ...], is_hard: bool
+) -> None:
+    jump = replace(exercise("push-up"), landings=landings, row_landings=row_landings)
+    assert bool(barred_by(jump, age=15)) is is_hard
+    assert barred_by(jump, age=16) == ()
+
+
+@pytest.mark.parametrize(
+    ("region", "demands", "areas", "lower", "upper"),
+    [
+        (Region.LOWER, (), (), True, False),
+        (Region.UPPER, (), (), False, True),
+        (Region.WHOLE, (), (), True, True),
+        (Region.UPPER, (Demand.STANDING_WORK,), (), True, True),
+        (Region.LOWER, (Demand.BARBELL,), (), True, True),
+        (Region.UPPER, (), (BodyArea.KNEE,), True, True),
+        (Region.LOWER, (), (BodyArea.SHOULDER,), True, True),
+    ],
+)
+def test_much_pain_spares_the_half_of_the_body_in_which_it_is(
+    region: Region,
+    demands: tuple[Demand, ...],
+    areas: tuple[BodyArea, ...],
+    lower: bool,
+    upper: bool,
+) -> None:
+    """Standing work loads the lower half, a bar the upper; the low back lies in both."""
+    work = replace(exercise("push-up"), region=region, demands=demands, body_areas=areas)
+    for score in (6, 10):
+        assert bool(barred_by(work, pains=(Pain(BodyArea.ANKLE_FOOT, score),))) is lower
+        assert bool(barred_by(work, pains=(Pain(BodyArea.ELBOW, score),))) is upper
+        (both,) = barred_by(work, pains=(Pain(BodyArea.LOW_BACK, score),))
+        assert "nothing that loads the body" in both
+    assert barred_by(work, pains=(Pain(BodyArea.ANKLE_FOOT, 5),)) == ()
+
+
+@pytest.mark.parametrize("score", [0, 1, 2, 3])
+def test_pain_in_head_and_neck_bars_all_from_its_own_score(score: int) -> None:
+    for area, least in ((BodyArea.HEAD, 1), (BodyArea.NECK, 3)):
+        reasons = barred_by(exercise("push-up"), pains=(Pain(area, score),))
+        said = f"{area} pain {score} of 10: no training, see medical staff"
+        assert reasons == ((said,) if score >= least else ())
+        assert needs_referral((Pain(area, score),)) is (score >= least)
+
+
+def test_an_athlete_of_the_level_or_above_may() -> None:
+    for asked in Level:
+        work = replace(exercise("push-up"), least_level=asked.value)
+        for level in Level:
+            may = level_rank(level) >= level_rank(asked)
+            assert (barred_by(work, level=level) == ()) is may

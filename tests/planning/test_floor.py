@@ -285,6 +285,12 @@ def test_running_out_of_work_is_neither_a_layout_nor_a_proof() -> None:
     ("change", "words"),
     [
         ({"outline": ((0.0, 0.0), (1.0, 0.0))}, "2 corners"),
+        ({"outline": ((0.0, 0.0), (4.0, 0.0), (9.0, 0.0))}, "enclose 0 m2"),
+        ({"outline": ((0.0, 0.0), (201.0, 0.0), (9.0, 9.0))}, r"outline\[1\]: 201 m"),
+        ({"pieces": (Piece("x", PieceKind.BAR, 1.0, 1.0, clear_m=20.1),)}, r"\.clear_m: 20\.1"),
+        ({"pieces": (Piece("x", PieceKind.BAR, 1.0, 1.0, to_wall_m=-0.1),)}, "to_wall_m"),
+        ({"pieces": (Piece("x", PieceKind.BAR, 1.0, 1.0, throw_m=1.1),)}, "throw_m"),
+        ({"settings": FloorSettings(lane_gap_m=float("nan"))}, "settings.lane_gap_m"),
         ({"outline": ((0.0, 0.0), (4.0, 4.0), (4.0, 0.0), (0.0, 5.0))}, "cross"),
         ({"pieces": (Piece("x", PieceKind.BAR, 0.0, 1.0),)}, r"pieces\[0\].width_m"),
         ({"pieces": (*bars(1), *bars(1))}, "there twice"),

@@ -30,8 +30,10 @@ from squadwright.planning.floor import (
     place,
 )
 from squadwright.planning.floor.capacity import upper_limit
-from squadwright.planning.floor.footing import footing_of
+from squadwright.planning.floor.footing import footing_of, spare_of_all
+from squadwright.planning.floor.model import Search, search
 from squadwright.planning.floor.region import door_zone, region_of
+from squadwright.planning.floor.rows import MOST_FIRST_FIT, first_fit
 
 HALF = 0.5
 Place = tuple[float, float, float, float]
@@ -168,7 +170,7 @@ def most_together(spots: list[Place], clear: float) -> int:
 
 
 @pytest.mark.parametrize("at_wall", [False, True])
-@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("seed", range(24))
 def test_no_more_fit_than_every_place_tried_says_and_no_fewer(seed: int, at_wall: bool) -> None:
     case = small_room(seed, at_wall=at_wall)
     found = capacity(case.problem, case.piece)
@@ -189,7 +191,30 @@ def test_no_more_fit_than_every_place_tried_says_and_no_fewer(seed: int, at_wall
 
 
 @pytest.mark.parametrize("at_wall", [False, True])
-@pytest.mark.parametrize("seed", range(20))
+def test_the_search_finds_what_fits_without_a_layout_by_hand(at_wall: bool) -> None:
+    searched = 0
+    for seed in range(200, 240):
+        case = small_room(seed, at_wall=at_wall)
+        best = most_together(places(case), case.problem.clear_m(case.piece))
+        if best > 3:
+            continue
+        searched += 1
+        region = region_of(case.problem)
+        pieces = [replace(case.piece, id=f"p{n}") for n in range(best + 1)]
+        footings = [footing_of(case.problem, region, piece) for piece in pieces]
+        assert search(footings, Search(2.0)).spots is None
+        if best:
+            found = search(footings[:best], Search(2.0))
+            assert found.spots is not None
+            assert not found.is_impossible
+            assert spare_of_all(footings[:best], found.spots) is not None
+            hinted = search(footings[:best], Search(2.0, start=found.spots))
+            assert hinted.spots is not None
+    assert searched > 15
+
+
+@pytest.mark.parametrize("at_wall", [False, True])
+@pytest.mark.parametrize("seed", range(14))
 def test_as_many_as_fit_are_placed_and_one_more_is_refused_with_the_number(
     seed: int, at_wall: bool
 ) -> None:
@@ -289,3 +314,42 @@ def test_no_layout_of_two_or_three_pieces_has_wider_gaps(seed: int) -> None:
         assert not can_stand(problem, round(found.extra_m + 0.06, 2))
     if found.extra_bound_m < most - 1e-9:
         assert not can_stand(problem, round(found.extra_bound_m + 0.01, 2))
+
+
+def test_what_lies_between_two_readings_of_a_room_is_neither_claimed_nor_denied() -> None:
+    """Three of 1.002 m take 3.006 m: two fit in 3.005 m, and in whole centimetres three might."""
+    bare = FloorSettings(between_m=0.0, to_wall_m=0.0, may_turn=False)
+    room = FloorProblem(((0.0, 0.0), (3.005, 0.0), (3.005, 1.0), (0.0, 1.0)), (), settings=bare)
+    found = capacity(room, Piece("p", PieceKind.GROUP, 1.002, 1.0))
+    assert (found.count, found.at_most, found.proof.kind) == (2, 3, "none")
+    exact = capacity(room, Piece("p", PieceKind.GROUP, 1.01, 1.0))
+    assert (exact.count, exact.is_proven) == (2, True)
+
+
+@pytest.mark.parametrize(("width", "fits"), [(4.0, True), (3.99, False)])
+def test_two_pieces_keep_the_larger_of_their_clear_floors(width: float, fits: bool) -> None:
+    """1 m each; one wants 1 m of clear floor, the others none: it stands at an end, 3 + 1 m."""
+    bare = FloorSettings(between_m=0.0, to_wall_m=0.0, may_turn=False, work_limit=2.0)
+    pieces = tuple(
+        Piece(name, PieceKind.GROUP, 1.0, 1.0, clear_m=clear)
+        for name, clear in (("a", 0.0), ("b", 1.0), ("c", 0.0))
+    )
+    room = FloorProblem(((0.0, 0.0), (width, 0.0), (width, 1.0), (0.0, 1.0)), pieces, settings=bare)
+    found = place(room)
+    assert isinstance(found, FloorSolution) is fits
+    if isinstance(found, FloorSolution):
+        at = {s.piece.id: s.place.x_m for s in found.stations}
+        assert at["b"] in {0.0, 3.0}
+    else:
+        assert (found.wanted, found.fits) == (3, 2)
+
+
+@pytest.mark.parametrize("count", [MOST_FIRST_FIT, MOST_FIRST_FIT + 1])
+def test_first_fit_is_tried_for_so_many_and_no_more(count: int) -> None:
+    bare = FloorSettings(between_m=0.0, to_wall_m=0.0)
+    room = FloorProblem(((0.0, 0.0), (60.0, 0.0), (60.0, 1.0), (0.0, 1.0)), (), settings=bare)
+    footing = footing_of(room, region_of(room), Piece("p", PieceKind.GROUP, 1.0, 1.0))
+    spots = first_fit([footing] * count)
+    assert (spots is None) is (count > MOST_FIRST_FIT)
+    if spots is not None:
+        assert sorted(spot.x for spot in spots) == [100 * n for n in range(count)]

@@ -117,6 +117,8 @@ def test_a_bar_takes_its_length_or_what_the_exercise_wants_beyond_the_strips(
     assert {(n.piece.ceiling_m, n.tallest, n.piece.kind) for n in found} == {
         (2.9, "Tall", PieceKind.BAR)
     }
+    (bare,) = wanted(planned(COMPLEX, (), bars=bars[:1]))
+    assert (size(bare), bare.piece.ceiling_m, bare.tallest) == ((2.2, 1.8), 0.0, "")
 
 
 @pytest.mark.parametrize(

@@ -3,18 +3,19 @@
 from dataclasses import replace
 from fractions import Fraction
 from itertools import product
+from math import inf
 
 import pytest
 
 from planning.kit_tiny import solvable
 from squadwright.errors import InvalidInput
 from squadwright.planning.kit import prices, solve
+from squadwright.planning.kit.bar_model import bar_model
+from squadwright.planning.kit.budget import Budget
 from squadwright.planning.kit.families import user_classes
 from squadwright.planning.kit.fillings import fillings_of_plan
-from squadwright.planning.kit.load_model import load_model
-from squadwright.planning.kit.loads import (
-    reach_of,
-)
+from squadwright.planning.kit.load_model import load_model, waves_can_be_merged
+from squadwright.planning.kit.loads import least_shortfall, reach_of
 from squadwright.planning.kit.measures import largest_shortfall, shared_unit_g
 from squadwright.planning.kit.prices import fewest_more_pairs
 from squadwright.planning.kit.problem import (
@@ -144,3 +145,23 @@ def test_pairs_to_fetch_are_not_worked_out_where_plates_stay_or_no_work_is_left(
     monkeypatch.setattr(prices, "usual_effort", lambda _: solve.Effort(0.0, 0.0, 40.0))
     with pytest.raises(TimeRanOut, match="were not found in time"):
         fewest_more_pairs(problem, Fraction(0))
+
+
+def test_a_model_for_less_shortfall_than_the_whole_stock_allows_is_not_built() -> None:
+    for problem in solvable(range(40)):
+        reach = reach_of(problem)
+        least = least_shortfall(reach)
+        unit_g = shared_unit_g(problem)
+        assert bar_model(problem, reach, least) is not None
+        assert load_model(problem, reach, least, unit_g=unit_g) is not None
+        if least > 0:
+            less = least - Fraction(1, 10**9)
+            assert bar_model(problem, reach, less) is None
+            made = load_model(problem, reach, less, unit_g=unit_g)
+            assert made is None or made.program.search(Budget(1.0, inf)).is_impossible
+
+
+def test_waves_are_seen_as_one_only_where_nobody_has_a_wave() -> None:
+    for problem in solvable(range(40)):
+        has_wave = any(user.wave is not None for user in problem.users)
+        assert waves_can_be_merged(problem) is not has_wave

@@ -233,3 +233,20 @@ def test_under_a_bar_there_is_a_box_like_his_for_each(
 ) -> None:
     mine = task(person(), person("A01"), boxes=boxes)
     assert what_lacks(mine, person(), needing("x", boxes=1)) == lack
+
+
+def test_a_swap_by_word_that_flows_needs_no_word_on_its_end() -> None:
+    """Deadlift to deadlift from the hang; a press ends at the rack and nothing lifts the bar."""
+    steps = (Step("deadlift", TEN, label="1"), Step("hang-power-clean", TEN, label="2"))
+    block = Block("X", Style.COMPLEX, steps)
+    for new, last_ends in (("romanian-deadlift", None), ("shrug", None), ("strict-press", True)):
+        word = Override("A09", "why", swaps=(Swap("2", new),))
+        mine = replace(task(person(), block=block), session=replace(SESSION, overrides=(word,)))
+        _, second = by_coach_s_word(mine, person(), unswapped(block, exercise))
+        assert (second.step.last_ends is not None) is bool(last_ends)
+    stuck = (Step("front-squat", TEN, label="1"), Step("front-squat", TEN, label="2"))
+    up = Block("X", Style.COMPLEX, stuck)
+    word = Override("A09", "why", swaps=(Swap("2", "deadlift"),))
+    mine = replace(task(person(), block=up), session=replace(SESSION, overrides=(word,)))
+    _, second = by_coach_s_word(mine, person(), unswapped(up, exercise))
+    assert second.step.last_ends is None

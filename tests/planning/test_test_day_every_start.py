@@ -162,7 +162,7 @@ def every_day(problem: DayProblem) -> Iterator[Ranked]:
     return (ranked(problem, day) for day in product(*options) if is_possible(problem, day))
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", range(44))
 def test_no_day_changes_fewer_orders_or_is_shorter_or_has_less_waiting(seed: int) -> None:
     problem = small_day(seed)
     best = min(every_day(problem), default=None)
@@ -186,7 +186,7 @@ def test_no_day_changes_fewer_orders_or_is_shorter_or_has_less_waiting(seed: int
 
 
 def test_small_days_are_of_every_kind() -> None:
-    found = [min(every_day(small_day(seed)), default=None) for seed in range(60)]
+    found = [min(every_day(small_day(seed)), default=None) for seed in range(44)]
     assert 3 < found.count(None) < 30
     assert any(best and best[0] for best in found)
     assert any(best and best[2] for best in found)
