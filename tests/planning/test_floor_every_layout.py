@@ -24,6 +24,7 @@ from squadwright.planning.floor import (
     NamedRectangle,
     Piece,
     PieceKind,
+    RanOut,
     Rectangle,
     SafeWall,
     capacity,
@@ -324,6 +325,21 @@ def test_what_lies_between_two_readings_of_a_room_is_neither_claimed_nor_denied(
     assert (found.count, found.at_most, found.proof.kind) == (2, 3, "none")
     exact = capacity(room, Piece("p", PieceKind.GROUP, 1.01, 1.0))
     assert (exact.count, exact.is_proven) == (2, True)
+
+
+def test_what_cannot_be_in_either_reading_is_refused_and_what_might_be_is_not() -> None:
+    """2.001 m do not stand beside a column with 1.4 m on either side, however it is rounded."""
+    bare = FloorSettings(between_m=0.0, to_wall_m=0.0, may_turn=False, work_limit=2.0)
+    outline = ((0.0, 0.0), (3.0, 0.0), (3.0, 1.0), (0.0, 1.0))
+    column = NamedRectangle("c", Rectangle(1.4, 0.4, 0.2, 0.2))
+    long = (Piece("p", PieceKind.GROUP, 2.001, 1.0),)
+    found = place(FloorProblem(outline, long, obstacles=(column,), settings=bare))
+    assert isinstance(found, DoesNotFit)
+    wide = ((0.0, 0.0), (3.005, 0.0), (3.005, 1.0), (0.0, 1.0))
+    three = tuple(Piece(f"p{n}", PieceKind.GROUP, 1.002, 1.0) for n in range(3))
+    might = place(FloorProblem(wide, three, settings=bare))
+    assert isinstance(might, RanOut)
+    assert (might.wanted, might.fits) == (3, 2)
 
 
 @pytest.mark.parametrize(("width", "fits"), [(4.0, True), (3.99, False)])

@@ -192,16 +192,14 @@ def _laid_out(
     low: list[Low] = []
     notes: list[str] = []
     hidden: list[str] = []
-    alone = len(layouts) == 1
     for block, found, needed in layouts:
-        label = "" if alone and block == "" else block
         by_id = {item.piece.id: item for item in needed}
         for station in found.stations:
-            stations.append(station_of(station, label, by_id[station.piece.id].holds))
+            stations.append(station_of(station, block, by_id[station.piece.id].holds))
             low += _lows(found.problem, station, by_id[station.piece.id])
-        for zone in zones_of(found, label):
+        for zone in zones_of(found, block):
             zones[zone.block, zone.id] = zone
-        notes += _notes(found, label)
+        notes += _notes(found, block)
         hidden += found.hidden
     if len(layouts) > 1:
         notes.append("Each block has the floor to itself: clear it between blocks.")

@@ -10,6 +10,9 @@ from ortools.sat.python import cp_model
 from squadwright.planning.floor.footing import Footing, Spot
 from squadwright.planning.floor.region import Box, WallSide
 
+FARTHEST_CM = 100_000
+"""Beyond what a corner, a piece and the clear floor round it come to in the largest room."""
+
 
 @dataclass(frozen=True)
 class Outcome:
@@ -176,23 +179,18 @@ def _no_overlap(
     is_fixed = how.least_extra == how.most_extra
     for placing in placings:
         x, y = placing.x, placing.y
-        along.append(_interval(model, placing, (x, placing.width), clear + extra, how))
-        across.append(_interval(model, placing, (y, placing.depth), clear + extra, how))
+        along.append(_interval(model, (x, placing.width), clear + extra))
+        across.append(_interval(model, (y, placing.depth), clear + extra))
     model.add_no_overlap_2d(along, across)
     if is_fixed and how.positions is not None:
         _fill_at_most_the_room(model, placings, clear + how.least_extra, along, across)
 
 
-def _interval(
-    model: Any, placing: _Placing, stretch: tuple[Any, Any], gap: Any, how: Search
-) -> Any:
+def _interval(model: Any, stretch: tuple[Any, Any], gap: Any) -> Any:
     """A stretch of a piece with the clear floor after it."""
     start, size = stretch
-    short, long = sorted((placing.footing.width, placing.footing.depth))
-    clear = placing.footing.clear
-    far = max(placing.footing.area) + long + 10 * (clear + how.most_extra) + 10_000
-    grown = model.new_int_var(short, long + far, "")
-    end = model.new_int_var(-far, 2 * far, "")
+    grown = model.new_int_var(0, FARTHEST_CM, "")
+    end = model.new_int_var(-FARTHEST_CM, FARTHEST_CM, "")
     model.add(grown == size + gap)
     model.add(end == start + grown)
     return model.new_interval_var(start, grown, end, "")
