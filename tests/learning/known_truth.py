@@ -4,6 +4,7 @@ Before each session everything is fitted anew to the sessions before it; what wa
 held against what happened, and against the truth.
 """
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from math import log
 
@@ -58,8 +59,11 @@ class Scores:
         return float(np.nanmean(np.abs(self.dose_error[:, session - 1])))
 
 
-def score(squad: InventedSquad, *, doses_from: int = 1) -> Scores:
-    """Everything forecast one session ahead, from nothing known but what came before."""
+def score(squad: InventedSquad, *, doses_in: Collection[int]) -> Scores:
+    """Everything forecast one session ahead, from nothing known but what came before.
+
+    The dose is worked out in those sessions alone, counted from 1.
+    """
     shape = (len(squad.histories), len(squad.days))
     empty = np.full(shape, np.nan)
     names = [FIT, *(baseline.name for baseline in BASELINES)]
@@ -80,7 +84,7 @@ def score(squad: InventedSquad, *, doses_from: int = 1) -> Scores:
                 chance[line.baseline.name][n, s] = line.chance(before[n], trial.work, trial.load_kg)
             if trial.is_decided:
                 done[n, s] = trial.is_whole
-            if s + 1 >= doses_from:
+            if s + 1 in doses_in:
                 dose_error[n, s] = _dose(squad, n, trial, learned) / squad.oracle_kg[n, s] - 1
     brier = {name: (each - done) ** 2 for name, each in chance.items()}
     return Scores(covered, brier, chance, dose_error)

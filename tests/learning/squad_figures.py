@@ -85,7 +85,7 @@ def figures_of(request: Request) -> Figures:
     """Make the squad and score it."""
     squad = request.made()
     has_oracle = not np.isnan(squad.oracle_kg).all()
-    scores = score(squad, doses_from=1 if has_oracle else request.sessions + 1)
+    scores = score(squad, doses_in=DOSES_AT if has_oracle else ())
     calibration = calibrate(squad.histories)
     return Figures(
         request,
