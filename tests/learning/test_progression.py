@@ -140,3 +140,28 @@ def test_direction() -> None:
     assert direction(40.5, DONE) is Direction.UP
     assert direction(40.0, DONE) is Direction.HOLD
     assert direction(39.5, DONE) is Direction.BACK
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"clean_rounds": 2, "lost_repetitions": 1}, "1 repetition lost in round 3, no faults"),
+        ({"clean_rounds": 2, "lost_repetitions": 2}, "2 repetitions lost in round 3, no faults"),
+        ({"called_reserve": 2.0}, "2 left in reserve, no faults"),
+        (
+            {"faults": (("elbows drop", 1), ("back rounds", 3))},
+            "elbows drop once, back rounds 3 times",
+        ),
+        ({"effort": 7.0}, "no faults, effort 7 of 10"),
+        ({"wanted_kg": 44.0}, "no faults, held down by the plates"),
+        (
+            {"clean_rounds": 2, "spared": "came late"},
+            "no faults, came late, so no sign of weakness",
+        ),
+        ({"spared": "came late"}, "no faults"),
+    ],
+)
+def test_what_was_done_is_quoted_word_by_word(change: dict[str, object], words: str) -> None:
+    done = replace(DONE, **change)  # type: ignore[arg-type]
+    rounds = f"on 2 Mar {done.clean_rounds} of 4 rounds clean at 40 kg, "
+    assert quoted(done) == f"{rounds}{words}"
