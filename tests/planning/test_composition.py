@@ -10,7 +10,13 @@ from squadwright.model.athlete import Sex
 from squadwright.model.composition import FatFloor, FatMethod, FoldSite, SkinFold
 from squadwright.model.diary import BodyComposition
 from squadwright.model.plan import Severity
-from squadwright.planning.composition import EQUATIONS, FLOORS, assess, minimum_mass
+from squadwright.planning.composition import (
+    EQUATIONS,
+    FLOORS,
+    assess,
+    equation_of,
+    minimum_mass,
+)
 from squadwright.planning.gates import mass
 from squadwright.planning.gates.subject import Subject
 from squadwright.units import Mass, kilograms, pounds
@@ -250,3 +256,10 @@ def test_the_descent_counts_days_from_the_assessment_and_no_more_than_a_year() -
     assert by_days[14] == pytest.approx(80 * 0.97)
     assert by_days[364] == by_days[400]
     assert minimum_mass(found, DAY, is_minor=True).by_descent is None
+
+
+@pytest.mark.parametrize("method", [FatMethod.LOHMAN, FatMethod.HOUSH])
+def test_an_equation_of_boys_or_men_is_not_for_women(method: FatMethod) -> None:
+    with pytest.raises(InvalidInput, match=f"method: {method.value} was not made for this sex"):
+        equation_of(method, Sex.FEMALE)
+    assert equation_of(method, Sex.MALE) is EQUATIONS[method, Sex.MALE]

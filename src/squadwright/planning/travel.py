@@ -8,7 +8,7 @@ from squadwright.library import exercise as library_exercise
 from squadwright.library import exercises as library_exercises
 from squadwright.model.club import Club
 from squadwright.model.exercise import Exercise, Pattern
-from squadwright.model.routine import Block, RestKind, Routine, Step, Style
+from squadwright.model.routine import Block, RestKind, Routine, Scheme, Step, Style
 from squadwright.model.session import Session
 from squadwright.planning.attendance import PersonToday
 from squadwright.planning.ball import ball_band
@@ -22,7 +22,6 @@ from squadwright.planning.substitution import (
     KitThere,
     SpaceThere,
     SubstitutionProblem,
-    SwapChoice,
     is_there,
     substitute,
 )
@@ -279,21 +278,23 @@ def _choice(
     )
     if may and is_there(problem, old.needs):
         return _step(problem, old), "as written"
-    swaps = [c for c in substitute(problem).choices if c.exercise is not None and c.scheme]
+    swaps = [
+        (c.exercise, c.scheme, c.reason)
+        for c in substitute(problem).choices
+        if c.exercise is not None and c.scheme is not None
+    ]
     used = {other.id for other in problem.others}
 
-    def rank(swap: SwapChoice) -> tuple[bool, bool, bool]:
-        new = swap.exercise
-        if new is None:
-            return True, True, True
+    def rank(swap: tuple[Exercise, Scheme, str]) -> tuple[bool, bool, bool]:
+        new = swap[0]
         is_other = INTENT_OF[new.pattern] is not INTENT_OF[old.pattern]
         return is_other, known is not None and new.id not in known, new.id in used
 
-    best = min(swaps, key=rank, default=None)
-    if best is None or best.exercise is None or best.scheme is None:
+    if not swaps:
         return None, NOTHING_FITS
-    step = _step(problem, best.exercise)
-    return replace(step, step=replace(step.step, scheme=best.scheme)), best.reason
+    exercise, scheme, reason = min(swaps, key=rank)
+    step = _step(problem, exercise)
+    return replace(step, step=replace(step.step, scheme=scheme)), reason
 
 
 def _step(problem: SubstitutionProblem, exercise: Exercise) -> PersonalStep:
