@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from squadwright.model.athlete import Event
-from squadwright.planning.camp_review import camps, place_among, taper_of
+from squadwright.planning.camp_review import camps, place_among, share, taper_of
 
 EVENT = date(2026, 3, 29)
 
@@ -99,3 +99,12 @@ def test_below_three_earlier_camps_nothing_is_said(
     value: float | None, earlier: list[float | None], told: str
 ) -> None:
     assert told in place_among(value, earlier)
+
+
+@pytest.mark.parametrize(
+    ("done", "found"), [((3, 4), 0.75), ((0, 5), 0.0), ((5, 5), 1.0), ((0, 0), None)]
+)
+def test_a_share_is_what_was_done_of_what_was_planned(
+    done: tuple[int, int], found: float | None
+) -> None:
+    assert share(done) == found

@@ -151,3 +151,12 @@ def test_one_too_many_goes_in_turn_instead_of_a_third_wave() -> None:
     assert (fewer.waves, fewer.in_turn) == (2, {})
     less = planned(5, bars=3, guests=1, tapers=1, places=2)
     assert (less.waves, less.in_turn) == (2, {"P4": "P0"})
+
+
+def test_a_box_is_chosen_for_each_step_under_the_bar_that_wants_one() -> None:
+    """Intermediate lifters: 50 cm at most, of the foam boxes of 40, 50 and 60 cm."""
+    step_up = Step("step-up-to-box", Scheme(CountedIn.REPETITIONS, 5), "U")
+    found = planned(2, block=replace(BLOCK, steps=(*BLOCK.steps, step_up)))
+    heights = {of: fitting.box and fitting.box.height_m for of, fitting in found.fittings.items()}
+    assert heights == {("P0", "U"): 0.5, ("P1", "U"): 0.5}
+    assert planned(2).fittings == {}

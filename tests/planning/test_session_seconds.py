@@ -273,13 +273,16 @@ def test_a_block_that_was_not_timed_stays_and_a_circuit_loses_stations_and_round
     assert same == circuit
 
 
-def test_a_complex_loses_its_last_steps_and_its_time_by_their_number() -> None:
-    """Six steps in 60 s: four of them in 40 s."""
-    made = replace(COMPLEX, work_s=60)
+@pytest.mark.parametrize(("work_s", "left_s"), [(60, 40), (61, 41), (62, 41)])
+def test_a_complex_loses_its_last_steps_and_its_time_by_their_number(
+    work_s: int, left_s: int
+) -> None:
+    """Six steps in 60 s: four of them in 40 s; of 61 and 62 s in 40.7 and 41.3 s."""
+    made = replace(COMPLEX, work_s=work_s)
     timed = complex_block(made, (BarUser("A", "g", "bar", 1),), exercise)
     left = replace(timed, exercises=timed.exercises[:4], rounds=3)
     (found,) = with_cuts((made,), (left,), {}, exercise)
-    assert (len(found.steps), found.rounds, found.work_s) == (4, 3, 40)
+    assert (len(found.steps), found.rounds, found.work_s) == (4, 3, left_s)
     free = replace(made, work_s=None)
     (open_time,) = with_cuts((free,), (left,), {}, exercise)
     assert open_time.work_s is None
