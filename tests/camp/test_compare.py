@@ -143,3 +143,11 @@ def test_rounds_besides_the_squads_are_what_a_camp_has_without_them() -> None:
     problem = camp(1, sessions, athlete("one", sessions))
     assert without_extra(problem, [(3, None, 1, 2)]) == ((3, None, 1, 0),)
     assert without_extra(problem, [(3, 3, 1, None)]) == ((3, 3, 1, None),)
+
+
+@pytest.mark.parametrize(
+    ("value", "bound", "gap"),
+    [(2.0, 2.5, 0.25), (2.0, 2.0, 0.0), (2.0, 1.9, 0.0), (-2.0, -1.0, 0.5), (0.5, 1.0, 1.0)],
+)
+def test_the_gap_of_a_bound_is_a_share_of_the_value(value: float, bound: float, gap: float) -> None:
+    assert CampSolution((), (), value, bound).gap_fraction == pytest.approx(gap)
