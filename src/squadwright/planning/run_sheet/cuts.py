@@ -189,7 +189,7 @@ def _cut(problem: RunSheetProblem, step: _Step, gained: int) -> Cut:
 def _options(problem: RunSheetProblem) -> Iterator[Cut]:
     """Every single first cut and what it alone would gain, for a coach who wants another order."""
     whole = length_s(problem)
-    for step in _next_steps(problem, over_s=problem.slot_s + whole):
+    for step in _next_steps(problem, over_s=whole):
         yield _cut(problem, step, whole - length_s(_apply(problem, [step])))
 
 
