@@ -152,6 +152,20 @@ def test_a_bar_given_by_word_that_is_too_heavy_is_refused_where_nobody_else_coul
     assert bar_of(found)["a"] == "fifteen"
 
 
+def test_two_who_are_kept_apart_are_not_made_a_pair_though_nobody_else_is_here() -> None:
+    pair = (lifter("a", 20.0), lifter("b", 30.0))
+    with pytest.raises(NoSolution, match="a is banned from working with every other person"):
+        shared(*pair, apart=(("a", "b"),))
+    assert bar_of(shared(*pair, apart=(("a", "c"), ("c", "b")), bound=(("b", "c"),)))
+    four = (*pair, lifter("c", 21.0), lifter("d", 31.0))
+    near = [set(group.athletes) for group in shared(*four).groups]
+    assert sorted(map(sorted, near)) == [["a", "c"], ["b", "d"]]
+    told = shared(*four, apart=(("a", "c"),)).groups
+    assert not any({"a", "c"} <= set(group.athletes) for group in told)
+    told = shared(*four, bound=(("a", "b"),)).groups
+    assert any({"a", "b"} <= set(group.athletes) for group in told)
+
+
 def test_a_bar_is_kept_while_it_is_there_and_he_may_have_it() -> None:
     pair = (lifter("a", 30.0), lifter("b", 30.0))
     for had in ("twenty", "fifteen", "ten"):

@@ -80,7 +80,7 @@ def test_points_lie_inside_and_so_far_from_walls_as_the_library_says(name: str) 
         assert inside_room(outline, point) is bool(room.contains(Dot(point)))
         side = dice.choice(list(zip(outline, (*outline[1:], outline[0]), strict=True)))
         assert from_side(point, side) == pytest.approx(LineString(side).distance(Dot(point)))
-    assert from_side((3.0, 4.0), ((0.0, 0.0), (0.0, 0.0))) == pytest.approx(5.0)
+    assert from_side((4.0, 6.0), ((1.0, 2.0), (1.0, 2.0))) == pytest.approx(5.0)
 
 
 def test_two_walls_cross_where_the_library_says_so() -> None:

@@ -303,3 +303,29 @@ def test_blocks_that_do_not_fit_side_by_side_have_the_floor_one_after_the_other(
     assert (trouble.block, trouble.what, trouble.wanted, trouble.fits) == ("T", "places", 3, 2)
     assert "Set up 2 at once and work in 2 waves" in trouble.advice
     assert any("Each block has the floor to itself" in note for note in found.plan.notes)
+
+
+def test_places_that_stand_for_the_whole_session_are_of_one_size_and_bars_keep_theirs() -> None:
+    """Two of one block want 2 x 4.5 m, three of another 1.5 x 2 m: three places of 2 x 4.5 m."""
+    bars = (BarPlan("b", "Bar", 20.0, (), "C"),)
+    plans = (
+        planned(COMPLEX, (wanting(),), bars=bars),
+        planned(SETS, (wanting(),), ["ABC", "DEF"]),
+        planned(replace(SETS, name="T"), (wanting(),), ["A", "B", "C"]),
+    )
+    found = floor_plan(FloorTask(ROOM, plans, bars, ()))
+    assert found.no_room == ()
+    sizes = {
+        s.id: tuple(sorted((round(s.width_m, 2), round(s.depth_m, 2)))) for s in found.plan.stations
+    }
+    assert sizes == {
+        "bar 1": (1.8, 2.2),
+        **{f"place {n}": (2.0, 4.5) for n in (1, 2, 3)},
+    }
+    assert {s.id: s.holds for s in found.plan.stations} == {
+        "bar 1": ("b",),
+        "place 1": ("g1",),
+        "place 2": ("g2",),
+        "place 3": ("g3",),
+    }
+    assert {s.block for s in found.plan.stations} == {""}
