@@ -109,6 +109,20 @@ def test_a_first_week_above_what_was_done_before_is_refused() -> None:
     assert "four, week 1: 6 rounds after 3" in found
 
 
+def test_extra_rounds_are_counted_in_a_week_without_the_squad_as_well() -> None:
+    """Two early sessions of up to two rounds in a week without any other: two rounds at most."""
+    early = tuple(
+        CampSession(f"x{day}", "Early", day, 0, 2, 60.0, is_shared=False) for day in (7, 9)
+    )
+    sessions = (*SESSIONS[:3], *early)
+    problem = camp(2, sessions, athlete("five", sessions))
+    good = solve_camp(problem)
+    assert breaches(problem, good) == []
+    line = (*good.rounds[0][:3], 2, 1)
+    found = breaches(problem, replace(good, rounds=(line,)))
+    assert "five, week 2: 3 extra rounds" in found
+
+
 def test_a_taper_may_not_be_cut_to_nothing() -> None:
     problem: CampProblem = replace(CAMP, rules=CampRules(most_cut=0.3, least_cut=0.2))
     assert any("taper for Event 26" in each for each in breaches(problem, GOOD))

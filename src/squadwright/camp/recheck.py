@@ -280,13 +280,13 @@ class _Recheck:
         for week in range(-(-self.problem.days // 7)):
             inside = self._week(week)
             shared = [n for n in inside if n in self.shared]
-            if not shared:
-                continue
             done, usual = sum(self.at[n] for n in inside), self._usual(shared)
             extra = done - sum(self.at[n] for n in shared)
             where = f"{self.athlete.name}, week {week + 1}"
             if extra > self.rules.most_extra_in_a_week:
                 yield f"{where}: {extra} extra rounds"
+            if not shared:
+                continue
             fewest = self._fewest(week)
             if done > max(fewest, usual + self.rules.most_over_in_a_week):
                 yield f"{where}: {done} rounds, usual are {usual}"
