@@ -9,6 +9,7 @@ import pytest
 
 from camp.camp_cases import athlete, camp, weekly_sessions
 from squadwright.camp import recheck
+from squadwright.camp.limits import limits_of
 from squadwright.camp.problem import CampProblem, CampRules, CampSession, CampSolution
 from squadwright.camp.recheck import breaches
 from squadwright.camp.solve import solve_camp
@@ -132,3 +133,35 @@ def test_the_second_look_uses_nothing_of_the_solver() -> None:
     tree = ast.parse(Path(recheck.__file__).read_text(encoding="utf-8"))
     modules = {node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
     assert {m for m in modules if m and m.startswith("squadwright")} == {"squadwright.camp.problem"}
+
+
+@pytest.mark.parametrize(
+    ("apart", "bouts", "last_off"), [(9, 1, 9), (10, 1, 8), (9, 4, 10), (10, 4, 9), (10, 3, 8)]
+)
+def test_the_days_off_after_an_event_go_by_the_next_one_and_by_its_bouts(
+    apart: int, bouts: int, last_off: int
+) -> None:
+    """An event on day 7; a day off, two where the next is within nine, one more from four bouts."""
+    daily = weekly_sessions(3, days=(0, 1, 2, 3, 4, 5, 6))
+    who = athlete("six", daily, (7, False), (7 + apart, False))
+    events = (replace(who.events[0], bouts=bouts), who.events[1])
+    problem = camp(3, daily, replace(who, events=events))
+    good = solve_camp(problem)
+    assert breaches(problem, good) == []
+    for day in (7, 8, 9, 10, 11):
+        line = [1 if n == day else r for n, r in enumerate(good.rounds[0])]
+        told = breaches(problem, replace(good, rounds=(tuple(line),)))
+        assert (f"six, s{day}: 1 rounds on a day off" in told) is (day <= last_off)
+
+
+@pytest.mark.parametrize(
+    ("usual", "most"),
+    [(4, [6, 8]), (2, [3, 4]), (1, [3, 3])],  # half of 12 and of 6; 8.4 and 4.2 rounded down
+)
+def test_after_a_gap_a_week_holds_its_share_and_a_round_a_session(
+    usual: int, most: list[int]
+) -> None:
+    sessions = tuple(replace(s, usual_rounds=usual, most_rounds=usual) for s in weekly_sessions(3))
+    who = athlete("seven", sessions, returns_on=0)
+    limits = limits_of(camp(3, sessions, who), who)
+    assert [s.most for s in limits.sums if s.rule == "return after a gap"] == most

@@ -4,6 +4,7 @@ The published numbers are those of the studies named in ``tests/published/sets_t
 what the stand-in gives is made up.
 """
 
+import re
 from collections.abc import Callable, Sequence
 
 import numpy as np
@@ -205,3 +206,34 @@ def test_numbers_from_memory_are_met_within_one(given: Given, off: float, holds:
     """Kraemer 1997, recalled: 10, 8, 7 with 1 min and 10, 10, 10 with 3."""
     given(lambda exercise, load, rest: [10, 8, 7 + off] if rest == 60 else [10, 10, 10 + off])
     assert held(module.kraemer()) == [holds] * 4
+
+
+@pytest.mark.parametrize(
+    ("study", "minutes"),
+    [
+        (module.willardson, ["2", "5", "2", "5"]),
+        (module.speretta, ["1", "2"]),
+        (module.richmond, ["3", "5"]),
+        (module.scudese_triples, ["1", "2", "3", "5"]),
+        (module.hernandez, ["2", "5", "8"]),
+        (module.kraemer, ["1", "3", "1", "3"]),
+    ],
+)
+def test_rests_are_told_in_minutes(
+    given: Given, study: Callable[[], list[Finding]], minutes: list[str]
+) -> None:
+    given(lambda exercise, load, rest: [10, 9, 8])
+    told = [re.findall(r"(\d+) min", each.what) for each in study()]
+    assert [found[0] for found in told if found][: len(minutes)] == minutes
+
+
+def test_the_rest_of_one_exercise_after_another_is_told_in_minutes(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(module, "run_in_order", lambda *given: series(70.0))
+    assert [re.findall(r"(\d+) min", each.what) for each in module.senna()] == [
+        ["2"],
+        ["5"],
+        ["2"],
+        ["5"],
+    ]
