@@ -116,9 +116,10 @@ def test_extra_rounds_are_counted_in_a_week_without_the_squad_as_well() -> None:
         CampSession(f"x{day}", "Early", day, 0, 2, 60.0, is_shared=False) for day in (7, 9)
     )
     sessions = (*SESSIONS[:3], *early)
-    problem = camp(2, sessions, athlete("five", sessions))
+    problem = camp(2, sessions, athlete("five", sessions, (35, True)))
     good = solve_camp(problem)
     assert breaches(problem, good) == []
+    assert sum(rounds or 0 for rounds in good.rounds[0][3:]) == problem.rules.most_extra_in_a_week
     line = (*good.rounds[0][:3], 2, 1)
     found = breaches(problem, replace(good, rounds=(line,)))
     assert "five, week 2: 3 extra rounds" in found
