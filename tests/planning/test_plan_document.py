@@ -10,6 +10,7 @@ from squadwright.demo import demo_club
 from squadwright.errors import NoSolution
 from squadwright.model.muscles import BodyArea
 from squadwright.model.plan import Plan
+from squadwright.model.routine import Block, CountedIn, Routine, Scheme, Step, Style
 from squadwright.model.session import CheckIn, Override, Pain, Presence, Session
 from squadwright.planning import plan as module
 from squadwright.planning.plan import MOST_CUTS, make_plan
@@ -120,3 +121,30 @@ def test_a_slot_that_stays_too_short_is_given_up(
     with pytest.raises(NoSolution, match=words):
         make_plan(CLUB, BARBELL)
     assert len(asked) == (MOST_CUTS if has_fit else 1)
+
+
+def test_a_late_one_in_a_circuit_joins_in_a_later_round() -> None:
+    """Three rounds of push-ups and squats: he comes when the first is under way."""
+    steps = tuple(
+        Step(name, Scheme(CountedIn.REPETITIONS, 10), label)
+        for name, label in (("push-up", "A"), ("squat", "B"))
+    )
+    block = Block("Ring", Style.CIRCUIT, steps, 3, work_s=120, changeover_s=20)
+    ring = Routine("ring", 1, "Ring", "work", (block,), warm_up_s=480, rehearsal_s=0)
+    club = replace(CLUB, routines=(*CLUB.routines, ring))
+    late = CheckIn("A08", Presence.LATE, late_minutes=10)
+    session = replace(
+        BARBELL, routine="ring", athletes=("A02", "A06", "A08", "A09"), check_ins=(late,)
+    )
+    plan = make_plan(club, session)
+    his, other = plan.dose_of("A08"), plan.dose_of("A06")
+    assert his is not None
+    assert other is not None
+    assert (other.first_round, other.rounds) == (1, 3)
+    rounds = {
+        line.round
+        for line in plan.run_sheet
+        if line.block == "Ring" and line.activity.startswith("work") and "A08" in line.athletes
+    }
+    assert 1 not in rounds
+    assert (his.first_round, his.rounds) == (min(r or 0 for r in rounds), len(rounds))
