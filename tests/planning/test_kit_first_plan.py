@@ -61,6 +61,19 @@ def test_the_first_plan_gives_heavy_groups_heavy_bars_and_leaves_no_plate_that_w
         }
 
 
+@pytest.mark.parametrize("stays", [False, True])
+def test_a_scarce_pair_goes_to_the_heavier_target_whoever_is_named_first(stays: bool) -> None:
+    problem = KitProblem(
+        (KitBar("one", 20_000), KitBar("two", 20_000)),
+        (PlateSize(5_000, 1),),
+        (KitUser("a", 30_000, 1), KitUser("z", 40_000, 1)),
+        waves=1,
+        plates_stay_with_bar=stays,
+    )
+    loads = {load.user: load.load_g for load in first_plan(problem, reach_of(problem))}
+    assert loads == {"a": 20_000, "z": 30_000}
+
+
 def test_no_plate_left_in_the_store_would_fit_a_first_plan() -> None:
     for problem in solvable(range(80)):
         loads = first_plan(problem, reach_of(problem))
