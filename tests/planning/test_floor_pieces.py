@@ -303,6 +303,8 @@ def test_blocks_that_do_not_fit_side_by_side_have_the_floor_one_after_the_other(
     assert (trouble.block, trouble.what, trouble.wanted, trouble.fits) == ("T", "places", 3, 2)
     assert "Set up 2 at once and work in 2 waves" in trouble.advice
     assert any("Each block has the floor to itself" in note for note in found.plan.notes)
+    told = [note.split("The coach")[0] for note in found.plan.notes if "The coach stands" in note]
+    assert told == ["S: ", "T: "]
 
 
 def test_places_that_stand_for_the_whole_session_are_of_one_size_and_bars_keep_theirs() -> None:
@@ -329,3 +331,4 @@ def test_places_that_stand_for_the_whole_session_are_of_one_size_and_bars_keep_t
         "place 3": ("g3",),
     }
     assert {s.block for s in found.plan.stations} == {""}
+    assert found.plan.notes[-1].startswith("The coach stands")

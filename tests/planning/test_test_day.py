@@ -341,6 +341,7 @@ def test_a_queue_longer_than_allowed_is_refused_by_the_second_look() -> None:
         ({"stations": (replace(JUMP, duration_s=0),)}, "duration_s: 0 s is outside 1 to 3600"),
         ({"most_waiting": -1}, "most_waiting: -1 athletes"),
         ({"time_limit_s": 0}, "time_limit_s: 0 s is not above 0"),
+        ({"time_limit_s": -1}, "time_limit_s: -1 s is not above 0"),
     ],
 )
 def test_a_day_that_makes_no_sense_is_refused(change: dict[str, object], message: str) -> None:
