@@ -242,3 +242,16 @@ def test_rounds_add_up(first: int, second: int) -> None:
 
 def test_nothing_is_nothing() -> None:
     assert (Count() + Count()).contacts == 0
+
+
+def test_drops_stand_by_height_and_those_of_no_known_height_last() -> None:
+    """Added in either order, each height once."""
+    low, high = Count(drops=((0.3, 4),)), Count(drops=((0.5, 2),))
+    unknown = Count(drops=((None, 3),))
+    for total in (unknown + high + low, low + high + unknown, high + unknown + low):
+        assert total.drops == ((0.3, 4), (0.5, 2), (None, 3))
+        assert total.drop_count == 9
+    assert (low + low).drops == ((0.3, 8),)
+    assert low.times(0).drops == ()
+    assert (Count(is_estimate=True) + low).is_estimate
+    assert not (low + high).is_estimate

@@ -112,7 +112,9 @@ def known(count: int, days: int) -> TravelBlock:
     return travel_card(club, replace(SESSION, routine="away"), TravelKit(), who).blocks[0]
 
 
-@pytest.mark.parametrize(("count", "new"), [(2, [False, False]), (3, [False, True])])
+@pytest.mark.parametrize(
+    ("count", "new"), [(2, [False, False]), (3, [False, True]), (4, [False, True])]
+)
 def test_from_three_earlier_sessions_on_it_is_known_what_is_new_to_him(
     count: int, new: list[bool]
 ) -> None:
