@@ -14,6 +14,7 @@ from squadwright.planning.routine_check.dose import (
     region_balance,
 )
 from squadwright.planning.routine_check.finding import RoutineFinding
+from squadwright.planning.routine_check.usual import usual_lane, usual_scheme
 
 BANDS = {"novice": (80, 100), "intermediate": (100, 120), "advanced": (120, 140)}
 """Those of the NSCA handbook, from memory, as the finding says."""
@@ -148,3 +149,45 @@ def test_whole_body_work_alone_has_no_share() -> None:
     (found,) = region_balance(routine(step("hands-and-feet-crawl", 5)))
     assert found.sentence == "Exercises by half of the body: 0 lower, 0 upper, 1 whole."
     assert found.advice == ""
+
+
+REPS, EACH, SECONDS = (
+    CountedIn.REPETITIONS,
+    CountedIn.REPETITIONS_EACH_SIDE,
+    CountedIn.SECONDS,
+)
+
+
+@pytest.mark.parametrize(
+    ("style", "name", "scheme"),
+    [
+        # Our usual amounts (common practice, no source).
+        (Style.SETS, "squat", Scheme(REPS, 5, 3)),
+        (Style.SETS, "reverse-lunge", Scheme(EACH, 4, 3)),
+        (Style.SETS, "wall-sit", Scheme(SECONDS, 30, 3)),
+        (Style.SETS, "seated-breathing-drill", Scheme(SECONDS, 120, 1)),
+        (Style.SETS, "row-hop-over", Scheme(CountedIn.PASSES_DOWN_AND_BACK, 1, 3)),
+        (Style.COMPLEX, "deadlift", Scheme(REPS, 4, 1)),
+        (Style.COMPLEX, "hang-split-clean", Scheme(EACH, 3, 1)),
+        (Style.CIRCUIT, "squat", Scheme(SECONDS, 30, 1)),
+        (Style.CIRCUIT, "reverse-lunge", Scheme(SECONDS, 30, 1)),
+        (Style.CIRCUIT, "wall-sit", Scheme(SECONDS, 30, 1)),
+        (Style.LANES, "broad-jump-and-stick", Scheme(REPS, 5, 3)),
+    ],
+)
+def test_the_usual_amount_goes_by_the_style_of_the_block(
+    style: Style, name: str, scheme: Scheme
+) -> None:
+    assert usual_scheme(style, exercise(name)) == scheme
+
+
+def test_a_repetition_of_ten_seconds_is_too_slow_for_the_clock_of_a_circuit() -> None:
+    squat = exercise("squat")
+    for seconds, counted_in in ((9.9, SECONDS), (10.0, REPS)):
+        slow = replace(squat, seconds_per_repetition=seconds)
+        assert usual_scheme(Style.CIRCUIT, slow).counted_in is counted_in
+
+
+def test_a_line_goes_along_a_row_where_one_of_its_exercises_does() -> None:
+    jump, row = exercise("squat-jump"), exercise("row-hop-over")
+    assert [usual_lane(each).boxes for each in ((), (jump,), (jump, row))] == [0, 0, 4]

@@ -187,11 +187,6 @@ class BlockTiming:
     boundaries_s: tuple[int, ...] = ()
     notes: tuple[str, ...] = ()
 
-    @property
-    def is_proven(self) -> bool:
-        """Whether the duration is the least possible."""
-        return self.duration_s == self.lower_bound_s
-
 
 @dataclass(frozen=True)
 class JoiningPoint:
