@@ -8,6 +8,8 @@ import pytest
 from planning.people import MONDAY
 from squadwright.demo import demo_club
 from squadwright.errors import NoSolution
+from squadwright.model.athlete import AuthorRole, Restriction
+from squadwright.model.exercise import Demand
 from squadwright.model.muscles import BodyArea
 from squadwright.model.plan import Plan
 from squadwright.model.routine import Block, CountedIn, Routine, Scheme, Step, Style
@@ -148,3 +150,19 @@ def test_a_late_one_in_a_circuit_joins_in_a_later_round() -> None:
     }
     assert 1 not in rounds
     assert (his.first_round, his.rounds) == (min(r or 0 for r in rounds), len(rounds))
+
+
+def test_who_must_not_train_is_told_what_keeps_from_all_training_alone() -> None:
+    def bar(name: str, **more: object) -> Restriction:
+        return Restriction(name, "Dr Ilse", AuthorRole.MEDICAL, MONDAY, **more)  # type: ignore[arg-type]
+
+    bars = (
+        bar("a", all_training=True, instruction="rest at home"),
+        bar("b", demands=(Demand.OVERHEAD,), instruction="nothing overhead"),
+        bar("c", all_training=True),
+    )
+    people = tuple(replace(a, restrictions=bars) if a.id == "A08" else a for a in CLUB.athletes)
+    session = replace(BARBELL, athletes=("A02", "A06", "A08"), check_ins=())
+    plan = make_plan(replace(CLUB, athletes=people), session)
+    (his,) = [line for line in plan.attendance if line.athlete == "A08"]
+    assert (his.status, his.note) == ("not training", "rest at home")
