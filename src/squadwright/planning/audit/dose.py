@@ -127,16 +127,16 @@ def balance_of_regions(view: AuditView) -> Iterator[Finding]:
     share = lower_share(counts)
     low, high = LOWER_SHARE_LIMITS
     if share is not None and not low <= share <= high:
-        more = "lower" if share > high else "upper"
+        limit, more, less = (high, "lower", "upper") if share > high else (low, "upper", "lower")
         yield finding(
             "balance",
             Severity.NOTE,
             f"{share:.0%} of the repetitions are lower body: the {more} body does most of it",
             value=share,
-            limit=high if share > high else low,
+            limit=limit,
             unit="share of repetitions",
             source=BALANCE_SOURCE,
-            advice=f"Put in one exercise for the {'upper' if more == 'lower' else 'lower'} body",
+            advice=f"Put in one exercise for the {less} body",
         )
 
 
