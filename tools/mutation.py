@@ -23,6 +23,7 @@ from pathlib import Path
 from random import Random
 from xml.etree import ElementTree
 
+import pytest
 from coverage import CoverageData
 
 PROJECT = Path(__file__).resolve().parent.parent
@@ -189,6 +190,8 @@ def tried(place: Place, tests: list[str], copy: Path) -> Outcome:
                 check=False,
             )
             code, said = done.returncode, done.stdout
+            if code == pytest.ExitCode.USAGE_ERROR and "ERROR: not found" in done.stderr:
+                raise RuntimeError(f"a test is gone; run cover again:\n{done.stderr[-400:]}")
     except subprocess.TimeoutExpired:
         code, said = -1, "the clock"
     finally:
