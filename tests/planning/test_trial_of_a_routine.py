@@ -124,3 +124,11 @@ def test_one_athlete_and_the_most_are_tried(athletes: int) -> None:
         with pytest.raises(InvalidInput):
             trial(block("J", "squat-jump"), athletes=wrong)
     assert CLUB.kit is KIT
+
+
+@pytest.mark.parametrize("athletes", [1, 4, 5])
+def test_as_many_work_as_were_asked_for(athletes: int) -> None:
+    found = try_routine(trial(block("J", "squat-jump"), athletes=athletes))
+    assert found.laid_out is not None
+    at_work = {who for entry in found.laid_out.entries for who in entry.athletes}
+    assert len(at_work) == athletes
