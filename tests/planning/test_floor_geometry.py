@@ -30,6 +30,7 @@ from squadwright.planning.floor.footing import (
     spare_of_all,
     within,
 )
+from squadwright.planning.floor.model import Search, search
 from squadwright.planning.floor.problem import cross, signed_area_m2
 from squadwright.planning.floor.region import area_m2, door_zone, from_side, inside_room, region_of
 from squadwright.planning.floor.solver import overlaps
@@ -231,3 +232,18 @@ def test_boxes_of_a_spot_turn_with_it() -> None:
     footing = footing_of(room, region_of(room), Piece("p", PieceKind.GROUP, 1.0, 2.0))
     assert box_of(footing, Spot(10, 20, turned=False)) == (10, 20, 110, 220)
     assert box_of(footing, Spot(10, 20, turned=True)) == (10, 20, 210, 120)
+
+
+@pytest.mark.parametrize(("may_turn", "long"), [(True, 2.5), (False, 2.5), (True, 3.1)])
+def test_a_search_turns_a_piece_that_fits_only_so_where_it_may(may_turn: bool, long: float) -> None:
+    """A corridor of 3 x 1 m."""
+    bare = FloorSettings(between_m=0.0, to_wall_m=0.0)
+    corridor = ((0.0, 0.0), (3.0, 0.0), (3.0, 1.0), (0.0, 1.0))
+    room = FloorProblem(corridor, (), settings=bare)
+    piece = Piece("p", PieceKind.GROUP, 1.0, long, may_turn=may_turn)
+    found = search([footing_of(room, region_of(room), piece)], Search(2.0))
+    fits = may_turn and long <= 3.0
+    assert (found.spots is not None) is fits
+    assert found.is_impossible is not fits
+    if found.spots is not None:
+        assert found.spots[0].turned
