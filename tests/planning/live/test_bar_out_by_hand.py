@@ -78,6 +78,8 @@ def test_both_take_turns_behind_the_others_where_the_light_bar_is_too_far_from_t
     (group,) = [g for g in found.plan.groups if g.block == "A"]
     assert (set(group.athletes), group.bar) == ({"A1", "A2", "A3", "A4"}, "bar-1")
     assert found.plan.kit_bound is None
+    sides = {u.athlete: u.per_side for b in found.plan.bars for u in b.wave_users}
+    assert sides == {u.athlete: u.per_side for b in PLAN.bars for u in b.wave_users}
     # Their load is as it was, and so is what is said of it.
     assert found.plan.doses == PLAN.doses
 

@@ -157,3 +157,14 @@ def test_who_had_stopped_when_something_happened() -> None:
     assert stopped_by(events, other) == {"A1", "A2"}
     assert stopped_by(events, back) == {"A2"}
     assert stopped_by((bar,), bar) == frozenset()
+
+
+def test_a_round_under_way_goes_on_with_the_bars_it_began_with() -> None:
+    plan = begun(AWAY).plan
+    starts = sorted({x.start_s for x in plan.run_sheet if x.activity == "work" and x.round == 1})
+    second = min(x.start_s for x in plan.run_sheet if x.activity == "work" and x.round == 2)
+    during, before = joins(starts[0] + 10), joins(60)
+    assert during.former[-1].until_s == second
+    assert during.former[-1].bars == plan.bars
+    # Where no round is under way the newer plan holds at once.
+    assert before.former[-1].until_s == before.origin_s == 60

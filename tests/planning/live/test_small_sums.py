@@ -350,7 +350,7 @@ def test_a_new_group_has_done_what_most_of_its_members_have() -> None:
 
 
 def test_who_comes_now_rehearses_with_the_squad_or_alone_where_that_is_over() -> None:
-    newer = sheet(3600, LateArrival("ann", 900), LateArrival("bo", 900, rehearsal_s=50))
+    newer = sheet(3600, LateArrival("bo", 900, rehearsal_s=50), LateArrival("ann", 900))
     ahead, over = sheet(3600), replace(sheet(3600), before=())
     for left, rehearsals in ((ahead, (None, 50)), (over, (200, 50))):
         for name, rehearsal_s in zip(("ann", "bo"), rehearsals, strict=True):
