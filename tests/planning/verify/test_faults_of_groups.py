@@ -124,7 +124,7 @@ CASES = (
         (
             (
                 "doses[0] (Ada Brink, A1).exercises[3]",
-                "Standing chest pass needs a partner, and he works on his own",
+                "Standing chest pass needs a partner, and works alone",
             ),
         ),
     ),
@@ -135,7 +135,7 @@ CASES = (
         tuple(
             (
                 f"doses[{n}] ({name}).exercises[3]",
-                "Standing chest pass needs a partner, and he works on his own",
+                "Standing chest pass needs a partner, and works alone",
             )
             for n, name in enumerate(("Ada Brink, A1", "Bo Calder, A2"))
         ),

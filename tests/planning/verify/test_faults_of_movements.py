@@ -128,7 +128,7 @@ CASES = (
             f"a swap of {changes}",
             swaps_say_what_happens,
             swaps(SWAPPED, replace(SAYS_SO, **changes)),
-            ((ADA, f"the swap of step {said} is not what he does"),),
+            ((ADA, f"the swap of step {said} is not what is done"),),
         )
         for changes, said in (
             ({"step": "2"}, "2 from deadlift to snatch-grip-deadlift"),
@@ -226,7 +226,7 @@ CASES = (
             (0, "squat-jump", ()),
             (
                 *(1, "squat-jump"),
-                ((f"{ADA}.exercises[0]", "head pain 1 of 10, and he does Squat jump"),),
+                ((f"{ADA}.exercises[0]", "head pain 1 of 10, and the work is Squat jump"),),
             ),
             (9, "seated-breathing-drill", ()),
         )

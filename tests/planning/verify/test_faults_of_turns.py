@@ -154,7 +154,7 @@ CASES = (
         all_work_on_the_sheet_is_in_a_dose,
         circuit_dose("B1").with_plan(run_sheet=SHEET[9:17]),
         tuple(
-            (f"run_sheet[{n}]", "Ada Brink, A1 works at step B1, which is not in his dose")
+            (f"run_sheet[{n}]", "Ada Brink, A1 works at step B1, which is not in the dose")
             for n in (0, 4)
         ),
     ),
@@ -163,7 +163,7 @@ CASES = (
         all_work_on_the_sheet_is_in_a_dose,
         circuit_dose().with_plan(run_sheet=SHEET[:9]),
         tuple(
-            (f"run_sheet[{n}]", "Ada Brink, A1 works at step A, which is not in his dose")
+            (f"run_sheet[{n}]", "Ada Brink, A1 works at step A, which is not in the dose")
             for n in (3, 5, 7)
         ),
     ),
@@ -235,7 +235,7 @@ CASES = (
         tuple(
             (
                 "run_sheet",
-                f"{name} has warmed up 600 s before his first work; the least is 660 s",
+                f"{name} has warmed up 600 s before the first work; the least is 660 s",
             )
             for name in NAMES
         ),
@@ -248,7 +248,7 @@ CASES = (
         tuple(
             (
                 "run_sheet",
-                f"{name} has warmed up 0 s before his first work; the least is 480 s",
+                f"{name} has warmed up 0 s before the first work; the least is 480 s",
             )
             for name in WAVE_1
         ),
@@ -260,7 +260,7 @@ CASES = (
         (
             (
                 "run_sheet",
-                "Ada Brink, A1 has warmed up 0 s before his first work; the least is 480 s",
+                "Ada Brink, A1 has warmed up 0 s before the first work; the least is 480 s",
             ),
         ),
     ),
@@ -282,7 +282,7 @@ CASES = (
         (
             (
                 "run_sheet",
-                "Ada Brink, A1 has warmed up 479 s before his first work; the least is 480 s",
+                "Ada Brink, A1 has warmed up 479 s before the first work; the least is 480 s",
             ),
         ),
     ),

@@ -72,7 +72,7 @@ def partner_work_has_a_partner(day: Day) -> Iterator[Fault]:
     for place, dose, planned, exercise in day.planned():
         part = day.part_of(dose, planned)
         if exercise.needs.partner and part and (part.name, dose.athlete) in alone:
-            yield Fault(place, f"{exercise.name} needs a partner, and he works on his own")
+            yield Fault(place, f"{exercise.name} needs a partner, and works alone")
 
 
 def banned_pairs_are_apart(day: Day) -> Iterator[Fault]:

@@ -53,11 +53,11 @@ def load_on_the_bar_is_the_dose(day: Day) -> Iterator[Fault]:
         if pair not in found.get(key, []):
             yield Fault(
                 place,
-                f"load {dose.load_kg:g} kg of target {dose.target_kg:g} kg; on the bars he has "
+                f"load {dose.load_kg:g} kg of target {dose.target_kg:g} kg; on the bars: "
                 + (", ".join(f"{load / 1000:g} kg" for load, _ in found.get(key, [])) or "none"),
             )
     for athlete, block in found.keys() - asked:
-        yield Fault("bars", f"{day.named(athlete)} has a bar and no load in {block or 'his dose'}")
+        yield Fault("bars", f"{day.named(athlete)} has a bar and no load in {block or 'the dose'}")
 
 
 def exercises_carry_the_load_of_the_dose(day: Day) -> Iterator[Fault]:
@@ -111,7 +111,7 @@ def untested_and_young_use_the_bare_bar(day: Day) -> Iterator[Fault]:
         if dose.basis is not Basis.TECHNIQUE_BAR:
             yield Fault(place, f"{why}, and the load rests on: {dose.basis.value}")
         elif plates.get(dose.athlete):
-            yield Fault(place, f"{why}, and there are plates on his bar")
+            yield Fault(place, f"{why}, and there are plates on the bar")
 
 
 def _is_agreed(athlete: Athlete) -> bool:
@@ -131,7 +131,7 @@ def coach_word_is_kept(day: Day) -> Iterator[Fault]:
         if word.load is not None and grams(dose.load_kg) > grams(word.load.kg):
             yield Fault(place, _above(dose.load_kg, word.load.kg))
         if word.with_stick:
-            yield Fault(place, f"load {dose.load_kg:g} kg; the coach took his bar away")
+            yield Fault(place, f"load {dose.load_kg:g} kg; the coach took the bar away")
         bar = bars.get((dose.athlete, _block_on_bars(day, dose)), word.bar)
         learns = dose.basis is Basis.TECHNIQUE_BAR
         if word.bar is not None and bar != word.bar and not learns:
@@ -143,12 +143,12 @@ def limits_are_his_own(day: Day) -> Iterator[Fault]:
     for place, dose in day.doses():
         own = {planned.exercise for planned in dose.exercises}
         if dose.limiting_exercise is not None and dose.limiting_exercise not in own:
-            yield Fault(place, f"limited by {dose.limiting_exercise}, which he does not do")
+            yield Fault(place, f"limited by {dose.limiting_exercise}, which is not done")
         last = dose.first_round + dose.rounds - 1
         limiting = dose.limiting_round
         if limiting is not None and not dose.first_round <= limiting <= last:
             yield Fault(
-                place, f"limited in round {limiting}; he does rounds {dose.first_round} to {last}"
+                place, f"limited in round {limiting}; the rounds are {dose.first_round} to {last}"
             )
 
 

@@ -92,7 +92,7 @@ def swaps_say_what_happens(day: Day) -> Iterator[Fault]:
                 yield Fault(
                     place,
                     f"the swap of step {swap.step} from {swap.from_exercise} to "
-                    f"{swap.to_exercise} is not what he does",
+                    f"{swap.to_exercise} is not what is done",
                 )
             if not swap.reason.strip():
                 yield Fault(place, f"the swap of step {swap.step} has no reason")
@@ -121,7 +121,7 @@ def pain_is_respected(day: Day) -> Iterator[Fault]:
     for place, dose, _, exercise in day.planned():
         for pain in day.pains(dose.athlete):
             if pain.area is BodyArea.HEAD and pain.score and not _is_breathing(exercise):
-                yield Fault(place, f"head pain {pain.score} of 10, and he does {exercise.name}")
+                yield Fault(place, f"head pain {pain.score} of 10, and the work is {exercise.name}")
             elif pain.score >= REFER_FROM and _loads_half(exercise, pain.area):
                 yield Fault(
                     place,

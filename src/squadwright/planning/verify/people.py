@@ -30,7 +30,7 @@ def attendance_agrees_with_the_check_in(day: Day) -> Iterator[Fault]:
             yield Fault(
                 f"attendance[{index}]",
                 f"{day.named(line.athlete)} is {line.status!r}, {line.late_minutes} min late; "
-                f"the check-in and his restrictions say {status!r}, {late} min",
+                f"the check-in and the restrictions say {status!r}, {late} min",
             )
 
 
@@ -56,7 +56,7 @@ def who_is_out_does_no_work(day: Day) -> Iterator[Fault]:
             continue
         moving = [p.name for p in dose.exercises if not _is_breathing(p.exercise)]
         if dose.load_kg is not None or moving:
-            yield Fault(place, f"he is {day.status(dose.athlete)} and has {_work(dose, moving)}")
+            yield Fault(place, f"is {day.status(dose.athlete)} and has {_work(dose, moving)}")
     for place, bar, user in day.bar_users():
         if user.athlete in out:
             yield Fault(place, f"{day.named(user.athlete)} is out and has bar {bar}")

@@ -65,7 +65,7 @@ def all_work_on_the_sheet_is_in_a_dose(day: Day) -> Iterator[Fault]:
                 yield Fault(
                     f"run_sheet[{index}]",
                     f"{day.named(athlete)} works at step {line.step or part.name}, which is not in "
-                    "his dose",
+                    "the dose",
                 )
 
 
@@ -109,7 +109,7 @@ def everybody_is_warm_before_work(day: Day) -> Iterator[Fault]:
         if warm_s < least_s:
             yield Fault(
                 "run_sheet",
-                f"{day.named(athlete)} has warmed up {warm_s} s before his first work; the least "
+                f"{day.named(athlete)} has warmed up {warm_s} s before the first work; the least "
                 f"is {least_s} s",
             )
 
