@@ -20,7 +20,7 @@ def test_unasked_it_is_one_ball_and_three_by_three_metres(browse: Browse) -> Non
     assert "Kept: hinge, pull, lunge, push." in words
     assert "as at home" in words
     for name in ("Birk Aldervoll", "Mirela Costandrei"):
-        assert name in words[words.index("A card of its own") :]
+        assert name in words[words.index("has a separate card") :]
 
 
 def test_no_ball_and_no_mat_are_no_ball_and_no_mat(browse: Browse) -> None:

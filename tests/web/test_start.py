@@ -73,7 +73,7 @@ def test_what_was_understood_is_shown_before_anything_is_stored(begun: Browse) -
     assert "3 athletes. Is it right?" in told
     assert "31 Dec 2001, from the year" in told
     assert "2 Mar 2009, from the age" in told
-    assert "counts as born on the latest day it can be" in told
+    assert "the latest possible birthday counts" in told
     assert "17 years old: a minor, enter the guardian later." in told
     club = club_of(begun)
     assert club is not None
