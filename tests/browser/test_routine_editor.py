@@ -57,6 +57,11 @@ def expect_stored(page: Page, hand: Hand) -> None:
     assert hand.slow_s < LONGEST_S
 
 
+def wait_for_editor(page: Page) -> None:
+    """Until the script runs: before, Enter would send the form, as it does without scripts."""
+    expect(page.locator(".step-exercise").first).to_have_attribute("aria-autocomplete", "list")
+
+
 def test_eight_exercises_by_keyboard_alone(
     site: RunningSite, open_page: Opener, record_property: Callable[[str, object], None]
 ) -> None:
@@ -66,6 +71,7 @@ def test_eight_exercises_by_keyboard_alone(
     build.focus()
     hand.press("Enter")
     expect(page.locator("#field-name")).to_be_focused()
+    wait_for_editor(page)
     hand.type(NAME)
     hand.press("Enter")
     hand.type(AIM)
@@ -93,6 +99,7 @@ def test_eight_exercises_by_thumb_on_a_phone(
     hand, began = Hand(page), time.perf_counter()
     hand.tap_words("Build a routine")
     expect(page.locator("#field-name")).to_be_focused()
+    wait_for_editor(page)
     hand.type(NAME)
     hand.tap(page.locator(".step-exercise").first)
     for typed, name in EIGHT:
