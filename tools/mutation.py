@@ -180,18 +180,7 @@ def tried(place: Place, tests: list[str], copy: Path) -> Outcome:
     path.write_text(changed, encoding="utf-8")
     try:
         if tests:
-            done = subprocess.run(
-                [*(sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider"), *tests],
-                cwd=copy,
-                env=environ | {"PYTHONPATH": str(copy / "src"), "PYTHONDONTWRITEBYTECODE": "1"},
-                capture_output=True,
-                encoding="utf-8",
-                timeout=PATIENCE_S,
-                check=False,
-            )
-            code, said = done.returncode, done.stdout
-            if code == pytest.ExitCode.USAGE_ERROR and "ERROR: not found" in done.stderr:
-                raise RuntimeError(f"a test is gone; run cover again:\n{done.stderr[-400:]}")
+            code, said = outcome_of(tests, copy)
     except subprocess.TimeoutExpired:
         code, said = -1, "the clock"
     finally:
@@ -199,6 +188,27 @@ def tried(place: Place, tests: list[str], copy: Path) -> Outcome:
     failed = [line for line in said.splitlines() if line.startswith(("FAILED", "ERROR"))]
     by = failed[0].split(" - ")[0] if failed else said[-200:] if code else ""
     return Outcome(place, before, after, len(tests), code != 0, by)
+
+
+def outcome_of(tests: list[str], copy: Path) -> tuple[int, str]:
+    """How the tests end in the copy, and what was printed.
+
+    A case may be named by a number that the change has moved: then all cases of its test run.
+    """
+    whole = list(dict.fromkeys(test.split("[")[0] for test in tests))
+    for chosen in (tests, whole):
+        done = subprocess.run(
+            [*(sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider"), *chosen],
+            cwd=copy,
+            env=environ | {"PYTHONPATH": str(copy / "src"), "PYTHONDONTWRITEBYTECODE": "1"},
+            capture_output=True,
+            encoding="utf-8",
+            timeout=PATIENCE_S,
+            check=False,
+        )
+        if done.returncode != pytest.ExitCode.USAGE_ERROR or "ERROR: not found" not in done.stderr:
+            return done.returncode, done.stdout
+    raise RuntimeError(f"a test is gone; run cover again:\n{done.stderr[-400:]}")
 
 
 def differing(source: str, changed: str) -> tuple[str, str]:

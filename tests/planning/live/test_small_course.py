@@ -73,6 +73,15 @@ def test_he_warms_up_and_joins_where_the_sheet_says() -> None:
     assert (dose.first_round, dose.rounds) == (rounds[0], len(rounds))
 
 
+def test_where_no_bar_waits_it_is_said_with_whom_he_works() -> None:
+    course = joins(1300)
+    own = [x for x in course.plan.run_sheet if "A4" in x.athletes]
+    first = next(x for x in own if x.activity.startswith("work"))
+    at = f"{first.start_s // 60}:{first.start_s % 60:02}"
+    assert first.group
+    assert course.told[-1].endswith(f" joins {first.block} at {at} with {first.group}.")
+
+
 @pytest.mark.parametrize(("place_s", "is_on_time"), [(300, True), (420, True), (420.5, False)])
 def test_who_is_expected_late_is_on_time_within_two_minutes(
     place_s: float, is_on_time: bool

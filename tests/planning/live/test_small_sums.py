@@ -256,6 +256,13 @@ def test_a_part_under_way_goes_on_as_one_line() -> None:
         (0, 300, "warm-up", "all"),
         (301, 450, "warm-up", "all"),
     ]
+    # A part that was over before is none that goes on.
+    early = (line(0, 200, "warm-up"), line(200, 300, "rehearsal"))
+    assert times(joined(early, (line(300, 450, "warm-up"),), 300, ())) == [
+        (0, 200, "warm-up", "all"),
+        (200, 300, "rehearsal", "all"),
+        (300, 450, "warm-up", "all"),
+    ]
     # At the very beginning of a part nothing of it has been done.
     assert times(joined(FORMER, (line(0, 450, "warm-up"),), 0, ())) == [(0, 450, "warm-up", "all")]
 
