@@ -7,6 +7,7 @@ from the names, in the order in which ``planning.groups`` promises them.
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 from random import Random
+from typing import TypeVar
 
 from squadwright.planning.groups import (
     Group,
@@ -19,6 +20,7 @@ from squadwright.planning.groups import (
 )
 
 Names = tuple[str, ...]
+Person = TypeVar("Person")
 Groups = Sequence[Sequence[str]]
 Goals = tuple[int, int, int, float]
 
@@ -94,7 +96,9 @@ def _even(count: int, groups: int) -> tuple[int, ...]:
     return tuple(sorted(count // groups + (place < count % groups) for place in range(groups)))
 
 
-def divisions(people: Names, sizes: tuple[int, ...]) -> Iterator[tuple[Names, ...]]:
+def divisions(
+    people: tuple[Person, ...], sizes: tuple[int, ...]
+) -> Iterator[tuple[tuple[Person, ...], ...]]:
     """Every way to form groups of these sizes."""
     if not people:
         yield ()

@@ -5,9 +5,10 @@ from itertools import combinations, permutations, product
 from random import Random
 
 import pytest
-from shapely import LineString, Polygon, box, unary_union
+from shapely import LineString, Polygon, unary_union
 from shapely import Point as Dot
 
+from planning.floor_shapes import L_SHAPE, ROOMS, SQUARE, polygon
 from squadwright.planning.floor import (
     DoorWay,
     FloorProblem,
@@ -18,19 +19,6 @@ from squadwright.planning.floor import (
 from squadwright.planning.floor.region import door_zone
 from squadwright.planning.floor.sight import coach_spot, is_seen
 from squadwright.planning.floor.walk import MOST_EXACT, length_m, walking_order
-
-L_SHAPE = ((1.0, 2.0), (9.0, 2.0), (9.0, 5.0), (5.0, 5.0), (5.0, 10.0), (1.0, 10.0))
-U_SHAPE = (
-    *((0.0, 0.0), (9.0, 0.0), (9.0, 8.0), (6.0, 8.0)),
-    *((6.0, 3.0), (3.0, 3.0), (3.0, 6.0), (0.0, 6.0)),
-)
-SLANTED = ((0.0, 0.0), (10.0, 1.0), (8.0, 7.0), (3.0, 9.0), (1.0, 5.0))
-SQUARE = ((0.0, 0.0), (8.0, 0.0), (8.0, 6.0), (0.0, 6.0))
-ROOMS = {"L": L_SHAPE, "U": U_SHAPE, "slanted": SLANTED, "turned": SLANTED[::-1]}
-
-
-def polygon(where: Rectangle) -> Polygon:
-    return box(where.x_m, where.y_m, where.right_m, where.top_m)
 
 
 def test_a_door_keeps_its_width_and_a_walkway_clear_on_the_side_of_the_room() -> None:

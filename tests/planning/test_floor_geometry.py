@@ -8,6 +8,7 @@ import pytest
 from shapely import LineString, Polygon, box, unary_union
 from shapely import Point as Dot
 
+from planning.floor_shapes import L_SHAPE, ROOMS, SQUARE, polygon
 from squadwright.model.plan import FloorPlan, StationPlace
 from squadwright.planning.floor import (
     DoorWay,
@@ -34,19 +35,6 @@ from squadwright.planning.floor.model import Search, search
 from squadwright.planning.floor.problem import cross, signed_area_m2
 from squadwright.planning.floor.region import area_m2, door_zone, from_side, inside_room, region_of
 from squadwright.planning.floor.solver import overlaps
-
-L_SHAPE = ((1.0, 2.0), (9.0, 2.0), (9.0, 5.0), (5.0, 5.0), (5.0, 10.0), (1.0, 10.0))
-U_SHAPE = (
-    *((0.0, 0.0), (9.0, 0.0), (9.0, 8.0), (6.0, 8.0)),
-    *((6.0, 3.0), (3.0, 3.0), (3.0, 6.0), (0.0, 6.0)),
-)
-SLANTED = ((0.0, 0.0), (10.0, 1.0), (8.0, 7.0), (3.0, 9.0), (1.0, 5.0))
-SQUARE = ((0.0, 0.0), (8.0, 0.0), (8.0, 6.0), (0.0, 6.0))
-ROOMS = {"L": L_SHAPE, "U": U_SHAPE, "slanted": SLANTED, "turned": SLANTED[::-1]}
-
-
-def polygon(where: Rectangle) -> Polygon:
-    return box(where.x_m, where.y_m, where.right_m, where.top_m)
 
 
 @pytest.mark.parametrize("name", ROOMS)

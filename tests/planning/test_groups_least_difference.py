@@ -5,13 +5,13 @@ number every possible three, or every person for the coach, is taken out in turn
 """
 
 import random
-from collections.abc import Iterator
 from itertools import combinations
 
 import networkx
 import pytest
 from ortools.sat.python import cp_model
 
+from planning.every_division import divisions
 from squadwright.errors import NoSolution
 from squadwright.planning.groups import (
     GroupKind,
@@ -46,26 +46,11 @@ def difference(one: GroupMember, other: GroupMember, similarity: Similarity) -> 
     return similarity.load_per_kg * load + similarity.height_per_cm * height
 
 
-def partitions(people: tuple[int, ...], sizes: tuple[int, ...]) -> Iterator[list[tuple[int, ...]]]:
-    """Every way to form groups of the sizes; the first person's group is chosen first."""
-    if not people:
-        yield []
-        return
-    first, *others = people
-    for size in sorted(set(sizes)):
-        left = list(sizes)
-        left.remove(size)
-        for mates in combinations(others, size - 1):
-            rest = tuple(person for person in others if person not in mates)
-            for following in partitions(rest, tuple(left)):
-                yield [(first, *mates), *following]
-
-
 def brute_force(problem: GroupProblem, sizes: tuple[int, ...]) -> float | None:
     banned = {frozenset(pair) for pair in problem.bans}
     members = problem.members
     best: float | None = None
-    for groups in partitions(tuple(range(len(members))), sizes):
+    for groups in divisions(tuple(range(len(members))), sizes):
         pairs = [pair for group in groups for pair in combinations(group, 2)]
         if any(frozenset((members[a].id, members[b].id)) in banned for a, b in pairs):
             continue

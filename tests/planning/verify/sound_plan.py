@@ -269,3 +269,6 @@ PLAN = Plan(
     seed=1,
 )
 SOUND = Case(CLUB, SESSION, PLAN)
+SHOWN = tuple(f"{name}, {athlete}" for athlete, name in NAMES.items())
+"""How each is called in a fault."""
+SHEET, DOSES = PLAN.run_sheet, PLAN.doses

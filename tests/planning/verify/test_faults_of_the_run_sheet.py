@@ -10,7 +10,7 @@ from planning.plan_changes import (
     check_in,
     with_line,
 )
-from planning.verify.sound_plan import SOUND
+from planning.verify.sound_plan import DOSES, SHEET, SHOWN, SOUND
 from planning.verify.spoiled import (
     Spoiled,
     found,
@@ -35,10 +35,7 @@ from squadwright.planning.verify.run_sheet import (
     waves_take_turns_on_a_bar,
 )
 
-SHEET = SOUND.plan.run_sheet
-DOSES = SOUND.plan.doses
-NAMES = ("Ada Brink, A1", "Bo Calder, A2", "Cil Dorn, A3", "Dag Elster, A4")
-WAVE_1 = NAMES[:2]
+WAVE_1 = SHOWN[:2]
 BOXES = tuple(Box(f"box-{n}", (0.3, 0.5)) for n in range(1, 5))
 OTHER_HEIGHTS = tuple(Box(f"other-{n}", (0.4,)) for n in range(1, 5))
 
@@ -132,7 +129,7 @@ CASES = (
         (
             (
                 "run_sheet",
-                f"{NAMES[0]} has work (1000 to 1060 s) and help (1059 to 1100 s) at the same time",
+                f"{SHOWN[0]} has work (1000 to 1060 s) and help (1059 to 1100 s) at the same time",
             ),
         ),
     ),
@@ -162,7 +159,7 @@ CASES = (
         (
             (
                 "run_sheet",
-                f"{NAMES[0]} has work (400 to 500 s) and warm-up (360 to 960 s) at the same time",
+                f"{SHOWN[0]} has work (400 to 500 s) and warm-up (360 to 960 s) at the same time",
             ),
         ),
     ),

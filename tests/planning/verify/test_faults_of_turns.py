@@ -11,7 +11,7 @@ from planning.plan_changes import (
     check_in,
     with_line,
 )
-from planning.verify.sound_plan import SOUND
+from planning.verify.sound_plan import DOSES, SHEET, SHOWN, SOUND
 from planning.verify.spoiled import (
     Spoiled,
     block,
@@ -34,11 +34,8 @@ from squadwright.planning.verify.turns import (
     sets_on_the_sheet_are_those_of_the_dose,
 )
 
-SHEET = SOUND.plan.run_sheet
-DOSES = SOUND.plan.doses
-NAMES = ("Ada Brink, A1", "Bo Calder, A2", "Cil Dorn, A3", "Dag Elster, A4")
-WAVE_1, WAVE_2 = NAMES[:2], NAMES[2:]
-ADA = f"doses[0] ({NAMES[0]})"
+WAVE_1, WAVE_2 = SHOWN[:2], SHOWN[2:]
+ADA = f"doses[0] ({SHOWN[0]})"
 
 
 def helps(start_s: int, end_s: int, athlete: str = "A1") -> RunLine:
@@ -90,7 +87,7 @@ CASES = (
         (
             (ADA, "step 1: works in rounds 1, 1, 3 of the sheet; the dose says 1, 2, 3"),
             (
-                f"doses[1] ({NAMES[1]})",
+                f"doses[1] ({SHOWN[1]})",
                 "step 1: works in rounds 1, 3 of the sheet; the dose says 1, 2, 3",
             ),
         ),
@@ -179,7 +176,7 @@ CASES = (
         rests("A", Rest(seconds=122)),
         too_short(
             *(120, 122),
-            *((1180, NAMES[0]), (1180, NAMES[1]), (1240, NAMES[2]), (1240, NAMES[3])),
+            *((1180, SHOWN[0]), (1180, SHOWN[1]), (1240, SHOWN[2]), (1240, SHOWN[3])),
         ),
     ),
     Spoiled("twice", rest_is_long_enough, rests("A", Rest(RestKind.WORK_TO_REST, ratio=2.0))),
@@ -199,7 +196,7 @@ CASES = (
         "between sets",
         rest_is_long_enough,
         rests("D", Rest(seconds=62)),
-        too_short(60, 62, *((2060, name) for name in NAMES)),
+        too_short(60, 62, *((2060, name) for name in SHOWN)),
     ),
     Spoiled(
         "another step between the first two sets",
@@ -207,7 +204,7 @@ CASES = (
         block(BETWEEN, "D", rest=Rest(seconds=62)),
         too_short(
             *(60, 62),
-            *((2140, NAMES[0]), (2140, NAMES[1]), (2060, NAMES[2]), (2060, NAMES[3])),
+            *((2140, SHOWN[0]), (2140, SHOWN[1]), (2060, SHOWN[2]), (2060, SHOWN[3])),
         ),
     ),
     Spoiled(
@@ -220,7 +217,7 @@ CASES = (
         ),
         too_short(
             *(60, 62),
-            *((2060, NAMES[0]), (2060, NAMES[1]), (2140, NAMES[2]), (2140, NAMES[3])),
+            *((2060, SHOWN[0]), (2060, SHOWN[1]), (2140, SHOWN[2]), (2140, SHOWN[3])),
         ),
     ),
     Spoiled(
@@ -237,7 +234,7 @@ CASES = (
                 "run_sheet",
                 f"{name} has warmed up 600 s before the first work; the least is 660 s",
             )
-            for name in NAMES
+            for name in SHOWN
         ),
     ),
     Spoiled("warm just before work", everybody_is_warm_before_work, line(SOUND, 2, end_s=1000)),
