@@ -90,6 +90,27 @@ def test_a_stop_that_tells_no_round_counts_what_was_over_by_then() -> None:
     assert of("A04", [started(), stop], 3600).rounds_done == 2
 
 
+def test_a_stop_counts_in_the_block_that_was_begun_last() -> None:
+    """Two rounds of A and two of B; he stops in round 1 of B, or late in round 2 of A."""
+    base = next(x for x in plan().run_sheet if x.activity == "work" and "A04" in x.athletes)
+    lines = tuple(
+        replace(base, start_s=start, end_s=start + 60, block=block, round=number)
+        for start, block, number in ((0, "A", 1), (100, "A", 2), (200, "B", 1), (300, "B", 2))
+    )
+    small = replace(plan(), run_sheet=lines)
+    for seconds, number, rounds in (
+        (250, 1, 2),
+        (199, 2, 1),
+        (200, 1, 2),
+        (265, 1, 2),
+        (150, 2, 1),
+    ):
+        stop = event(1, seconds, EventKind.ATHLETE_STOPPED, athlete="A04", round=number)
+        found = done(small, [started(), stop], now=at(3600), stop_after=3)
+        (row,) = (each for each in found if each.athlete == "A04")
+        assert row.rounds_done == rounds, (seconds, number)
+
+
 def test_who_is_out_has_done_the_rounds_before_and_cannot_go_on() -> None:
     out = event(1, 2100, EventKind.OUT, athlete="A04", round=3)
     on = event(2, 2110, EventKind.ATHLETE_WENT_ON, athlete="A04", round=3)
