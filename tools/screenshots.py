@@ -10,7 +10,6 @@ import argparse
 import io
 import os
 import re
-import shutil
 import socket
 import tempfile
 import threading
@@ -27,6 +26,7 @@ from playwright.sync_api import Browser, Error, Page, sync_playwright
 from starlette.applications import Starlette
 from starlette.routing import Route
 
+from find_chromium import find_chromium
 from squadwright.bootstrap import open_demo
 from squadwright.config import sqlite_url
 from squadwright.web.app import create_app
@@ -133,8 +133,7 @@ def main() -> None:
     reader.add_argument("--every-look", action="store_true")
     told = reader.parse_args()
     told.out.mkdir(parents=True, exist_ok=True)
-    names = ("chromium-headless-shell", "chromium", "google-chrome")
-    program = next(filter(None, map(shutil.which, names)), None)
+    program = find_chromium()
     flags = ["--headless=new", "--disable-gpu", *(["--no-sandbox"] if os.geteuid() == 0 else [])]
     with (
         tempfile.TemporaryDirectory() as folder,

@@ -1,7 +1,7 @@
 """A real browser at the real site: ``site``, ``page``, ``open_page`` and what to hold of a page."""
 
 import os
-import shutil
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -11,17 +11,14 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from looks import Look, in_look
 from site_server import RunningSite, empty_keeper, keeper_on_copy, make_demo_file, running
 
+sys.path.insert(0, str(Path(__file__).parents[2] / "tools"))
+from find_chromium import find_chromium
+
 FLAGS = (
     *("--headless=new", "--disable-gpu", "--disable-quic", "--no-first-run"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
 )
 PATIENCE_MS = 10_000
-
-
-def find_chromium() -> str | None:
-    """A Chromium on this machine; the one without windows is the quickest by far."""
-    names = ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome")
-    return next(filter(None, map(shutil.which, names)), None)
 
 
 @pytest.fixture(scope="session")
