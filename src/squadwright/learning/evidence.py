@@ -55,6 +55,7 @@ def trials_of(
         return {}
     block_at = _blocks_of_events(plan, record)
     stops = [e.value for e in record if e.kind is EventKind.HEAT_STOP and e.value is not None]
+    heat_s = min(stops, default=inf)
     found: dict[str, list[Trial]] = {}
     for block in dict.fromkeys(dose.block for dose in plan.doses if dose.block):
         part = _only(plan, block)
@@ -63,7 +64,6 @@ def trials_of(
             dose = next(d for d in part.doses if d.athlete == row.athlete)
             noted = tuple(e for e in own if e.athlete == row.athlete)
             last = [each.block for each in plan.doses if each.athlete == row.athlete][-1]
-            heat_s = min(stops, default=inf)
             trial = _trial(_Part(session, part, dose, row, noted, last == block, heat_s))
             if trial is not None:
                 found.setdefault(row.athlete, []).append(trial)
