@@ -224,7 +224,9 @@ def assess(content: BodyComposition, *, sex: Sex, age: int, day: date) -> Assess
     """What an assessment says; InvalidInput or OutsidePublishedRange where it may not be used."""
     of_sex, floor, floor_source, _ = FLOORS[content.floor]
     if of_sex is not sex:
-        raise InvalidInput("floor", f"{content.floor.value} is another sex", "Choose the other")
+        raise InvalidInput(
+            "floor", f"{content.floor.value} is another sex", "Choose one of the athlete's sex"
+        )
     is_school = content.floor in (FatFloor.SCHOOL_BOYS, FatFloor.SCHOOL_GIRLS)
     if age < 18 and not is_school:
         raise InvalidInput(

@@ -194,7 +194,7 @@ def test_signs_of_the_heart_are_for_a_doctor_first(sign: Sign) -> None:
     """Read (2017 paper on infection and the heart)."""
     answer = illness(ANA, {sign, Sign.RUNNY_NOSE})
     assert answer.finding is not None
-    assert "A doctor comes before anything else" in answer.finding.advice
+    assert "A doctor looks at it before anything else" in answer.finding.advice
 
 
 def test_a_temperature_in_fahrenheit_is_refused() -> None:

@@ -146,7 +146,7 @@ def pain_at_the_door(view: AuditView) -> Iterator[Finding]:
                 limit=float(refer_from(pain)),
                 unit="of 10",
                 source="coach's default, not published; medical staff come first",
-                advice="No training today; medical staff come first"
+                advice="No training today; medical staff look at it first"
                 if bars_everything(pain)
                 else "No loading of that half of the body; medical staff look at it"
                 if refer

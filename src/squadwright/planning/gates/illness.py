@@ -58,7 +58,7 @@ def illness(
 
     hours = settings.of("hours without fever").value
     if FOR_A_DOCTOR & set(signs):
-        return stop(f"{told}: no training", "A doctor comes before anything else")
+        return stop(f"{told}: no training", "A doctor looks at it before anything else")
     if Sign.SKIN_INFECTION in signs:
         return stop(f"{told}: not on the mat", "A doctor gives the release; clean the mats")
     if Sign.GLANDULAR_FEVER in signs:
